@@ -1,0 +1,1 @@
+//! Soundness and the books, on the bytes alone.

@@ -1,0 +1,1 @@
+//! Repository, configuration, attributes, the driver protocol.

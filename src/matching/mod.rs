@@ -1,0 +1,1 @@
+//! Which node is which.

@@ -1,0 +1,1 @@
+//! Three trees to one.

@@ -1,0 +1,1 @@
+//! Parsing, incremental and guarded, and the compact tree the rest works on.
