@@ -1,10 +1,11 @@
 //! The library's face: three versions in, one answer out.
 
+use std::sync::mpsc;
 use std::time::Duration;
 
-use crate::Versions;
 use crate::grammar::Language;
-use crate::line::{self, LineSettings};
+use crate::line::{self, LineMerge, LineSettings};
+use crate::{Versions, checking, layout, merging, syntax};
 
 /// What a caller may choose.
 #[derive(Clone, Debug)]
@@ -66,6 +67,98 @@ pub struct Answer {
 /// [`Answer::notes`] says why.
 pub fn merge(versions: Versions<&[u8]>, language: Option<&'static Language>, settings: &Settings) -> Answer {
     let merged = line::merge(versions, &settings.line);
-    let _ = language;
-    Answer { text: merged.text, conflicts: merged.conflicts, way: Way::Lines, notes: Vec::new(), combined: Vec::new() }
+    let by_lines = |notes: Vec<String>| Answer {
+        text: merged.text.clone(),
+        conflicts: merged.conflicts,
+        way: Way::Lines,
+        notes,
+        combined: Vec::new(),
+    };
+    let Some(language) = language else { return by_lines(Vec::new()) };
+    if merged.conflicts == 0 && settled(versions, &merged.text) {
+        return by_lines(Vec::new());
+    }
+    let size = [versions.base, versions.ours, versions.theirs].iter().map(|v| v.len()).max().unwrap_or(0);
+    if size > settings.size_limit {
+        return by_lines(vec![format!("merged as lines: larger than {} bytes", settings.size_limit)]);
+    }
+    match guarded(versions, language, settings, &merged) {
+        Ok(answer) => answer,
+        Err(reason) => by_lines(vec![format!("merged as lines: {reason}")]),
+    }
+}
+
+/// Whether a clean line merge needs no second look: it is one of the sides.
+fn settled(versions: Versions<&[u8]>, text: &[u8]) -> bool {
+    text == versions.ours || text == versions.theirs
+}
+
+/// Runs the structural merge on a thread of its own: a deep recursion, a panic or a parse that does
+/// not end must not take the answer with it.
+fn guarded(
+    versions: Versions<&[u8]>,
+    language: &'static Language,
+    settings: &Settings,
+    merged: &LineMerge,
+) -> Result<Answer, String> {
+    let owned = versions.map(<[u8]>::to_vec);
+    let (line_settings, lines) = (settings.line.clone(), merged.clone());
+    let (sender, receiver) = mpsc::channel();
+    let worker = std::thread::Builder::new().name("merge".to_owned()).stack_size(STACK).spawn(move || {
+        let borrowed = owned.as_ref().map(Vec::as_slice);
+        let outcome = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| {
+            structural(borrowed, language, &line_settings, &lines)
+        }));
+        // The receiver may have given up waiting.
+        let _ = sender.send(outcome.unwrap_or_else(|_| Err("the structural merge failed (a bug in pleach)".to_owned())));
+    });
+    worker.map_err(|e| format!("no thread to merge on: {e}"))?;
+    receiver
+        .recv_timeout(settings.deadline)
+        .unwrap_or_else(|_| Err(format!("not done within {} s", settings.deadline.as_secs_f32())))
+}
+
+/// Stack of the merging thread, in bytes; only what is used is ever touched.
+const STACK: usize = 256 << 20;
+
+fn structural(
+    versions: Versions<&[u8]>,
+    language: &'static Language,
+    settings: &LineSettings,
+    merged: &LineMerge,
+) -> Result<Answer, String> {
+    let trees = syntax::parse_versions(versions, language).map_err(|(version, e)| format!("{} {e}", version.name()))?;
+    let mut why = String::new();
+    if merged.conflicts == 0 {
+        match checking::unsound(&merged.text, &trees, language) {
+            None => {
+                return Ok(Answer {
+                    text: merged.text.clone(),
+                    conflicts: 0,
+                    way: Way::Lines,
+                    notes: Vec::new(),
+                    combined: Vec::new(),
+                });
+            }
+            Some(fault) => why = format!("the line merge is unsound: {fault}"),
+        }
+    }
+    let piece = merging::merge_trees(&trees).map_err(|_| "the sides agree on nothing".to_owned())?;
+    let page = layout::lay_out(&trees, &piece, settings);
+    if page.conflicts == 0 {
+        if let Some(fault) = checking::unsound(&page.text, &trees, language) {
+            return Err(format!("the structural answer is unsound: {fault}"));
+        }
+        if let Some(fault) = checking::unbalanced(versions, &page.text) {
+            return Err(format!("the books do not balance: {fault}"));
+        }
+    } else {
+        let size = settings.marker_size;
+        let (new, old) = (checking::dissent(&page.text, size), checking::dissent(&merged.text, size));
+        if new.worse_than(old) && merged.conflicts > 0 {
+            return Err(format!("{} lines of conflict instead of {}", new.lines, old.lines));
+        }
+    }
+    let notes = if why.is_empty() { Vec::new() } else { vec![why] };
+    Ok(Answer { text: page.text, conflicts: page.conflicts, way: Way::Trees, notes, combined: page.combined })
 }

@@ -43,6 +43,15 @@ impl From<Side> for Version {
 }
 
 impl Version {
+    /// What people call it.
+    pub fn name(self) -> &'static str {
+        match self {
+            Version::Base => "base",
+            Version::Ours => "ours",
+            Version::Theirs => "theirs",
+        }
+    }
+
     /// All three, base first.
     pub const ALL: [Version; 3] = [Version::Base, Version::Ours, Version::Theirs];
 }

@@ -1,1 +1,46 @@
-//! Soundness and the books, on the bytes alone.
+//! Soundness and the books, on the bytes alone: nothing here knows how the answer was made.
+
+mod books;
+mod sound;
+
+pub use books::unbalanced;
+pub use sound::{Unsound, unsound};
+
+/// How much of a text is in conflict.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Dissent {
+    /// Conflict blocks.
+    pub blocks: usize,
+    /// Lines between the markers of blocks, markers aside.
+    pub lines: usize,
+}
+
+/// Counts the conflict blocks of a text with markers of `size` characters, and the lines in them.
+pub fn dissent(text: &[u8], size: usize) -> Dissent {
+    let marker = |line: &[u8], c: u8| {
+        line.len() >= size
+            && line[..size].iter().all(|b| *b == c)
+            && line.get(size).is_none_or(|b| matches!(b, b' ' | b'\r' | b'\n'))
+    };
+    let mut dissent = Dissent { blocks: 0, lines: 0 };
+    let mut inside = false;
+    for line in text.split_inclusive(|b| *b == b'\n') {
+        if marker(line, b'<') {
+            inside = true;
+            dissent.blocks += 1;
+        } else if marker(line, b'>') {
+            inside = false;
+        } else if inside && !marker(line, b'=') && !marker(line, b'|') {
+            dissent.lines += 1;
+        }
+    }
+    dissent
+}
+
+impl Dissent {
+    /// Whether an answer with this dissent is worse than one with `other` (contract K3): more lines,
+    /// or more blocks without fewer lines.
+    pub fn worse_than(self, other: Dissent) -> bool {
+        self.lines > other.lines || self.blocks > other.blocks && self.lines >= other.lines
+    }
+}

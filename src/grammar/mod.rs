@@ -1,27 +1,126 @@
 //! The descriptors of `grammars/`, bound to tree-sitter languages; choosing one for a path.
 
+mod bind;
+mod descriptor;
+
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
+pub use bind::{BindError, EntryRule, KeyPath, Kind, KindRule, ListRule, Step};
+pub use descriptor::{Descriptor, Spelling};
+
 /// A language that pleach merges as trees.
 #[derive(Debug)]
 pub struct Language {
-    /// Its name, as linguist spells it ("Python").
-    pub name: String,
-    /// File name endings without the dot.
-    pub extensions: Vec<String>,
+    /// The descriptor as written.
+    pub descriptor: Descriptor,
+    /// The parser's language.
+    pub parser: tree_sitter::Language,
+    /// Our kind for each of the parser's kind ids (aliases of one name share a kind).
+    pub(crate) kind_of_symbol: Vec<Kind>,
+    /// The name of each kind.
+    pub(crate) kind_names: Vec<String>,
+    /// What is known of each kind.
+    pub(crate) rules: Vec<KindRule>,
+    /// All list rules, referred to by index.
+    pub(crate) lists: Vec<ListRule>,
+    /// All entry rules, referred to by index.
+    pub(crate) entries: Vec<EntryRule>,
 }
 
-/// The language for a path (bytes, as git gives it), or for the shebang line of `content`.
-pub fn for_path(path: &[u8], content: &[u8]) -> Option<&'static Language> {
-    let _ = (path, content);
-    None
+impl Language {
+    /// The language's name, as linguist spells it.
+    pub fn name(&self) -> &str {
+        &self.descriptor.name
+    }
+
+    /// The name of a node kind, for people.
+    pub fn kind_name(&self, kind: Kind) -> &str {
+        &self.kind_names[kind.0 as usize]
+    }
+
+    pub(crate) fn rule(&self, kind: Kind) -> &KindRule {
+        &self.rules[kind.0 as usize]
+    }
+
+    /// The command that would write the file at `path` again, if a tool wrote it.
+    pub fn regenerate_command(&self, path: &[u8]) -> Option<&str> {
+        let name = file_name(path);
+        self.descriptor.generated.iter().find(|g| g.filename.as_bytes() == name).map(|g| g.command.as_str())
+    }
 }
 
-/// The language of that name (`linguist-language` attribute values are matched without case).
-pub fn by_name(name: &str) -> Option<&'static Language> {
-    let _ = name;
-    None
+/// The sources of the built-in descriptors and the parsers they are bound to.
+fn built_in() -> [(&'static str, tree_sitter::Language); 1] {
+    [(include_str!("../../grammars/python.toml"), tree_sitter_python::LANGUAGE.into())]
+}
+
+/// Reads one descriptor and binds it to its parser's language.
+///
+/// # Errors
+/// A name that the grammar does not know is an error naming it.
+pub fn load(descriptor: &str, parser: tree_sitter::Language) -> Result<Language, BindError> {
+    bind::bind(toml::from_str(descriptor)?, parser)
 }
 
 /// All built-in languages, in the order of their names.
 pub fn all() -> &'static [Language] {
-    &[]
+    static ALL: LazyLock<Vec<Language>> = LazyLock::new(|| {
+        let mut all: Vec<Language> = built_in()
+            .into_iter()
+            .map(|(text, parser)| load(text, parser).unwrap_or_else(|e| panic!("built-in descriptor: {e}")))
+            .collect();
+        all.sort_by(|a, b| a.name().cmp(b.name()));
+        all
+    });
+    &ALL
+}
+
+/// The language of that name (`linguist-language` attribute values are compared without case).
+pub fn by_name(name: &str) -> Option<&'static Language> {
+    all().iter().find(|l| {
+        std::iter::once(&l.descriptor.name).chain(&l.descriptor.aliases).any(|n| n.eq_ignore_ascii_case(name))
+    })
+}
+
+/// The language for a path (bytes, as git gives it), or for the shebang line of `content`.
+pub fn for_path(path: &[u8], content: &[u8]) -> Option<&'static Language> {
+    static BY_ENDING: LazyLock<HashMap<&'static [u8], usize>> = LazyLock::new(|| {
+        let mut map = HashMap::new();
+        for (i, l) in all().iter().enumerate() {
+            for e in &l.descriptor.extensions {
+                map.insert(e.as_bytes(), i);
+            }
+        }
+        map
+    });
+    let name = file_name(path);
+    if let Some(l) = all().iter().find(|l| l.descriptor.filenames.iter().any(|f| f.as_bytes() == name)) {
+        return Some(l);
+    }
+    if let Some(dot) = name.iter().rposition(|c| *c == b'.') {
+        let ending = name[dot + 1..].to_ascii_lowercase();
+        if let Some(i) = BY_ENDING.get(ending.as_slice()) {
+            return Some(&all()[*i]);
+        }
+    }
+    for_shebang(content)
+}
+
+/// The language of the interpreter named in a `#!` line, if `content` starts with one.
+fn for_shebang(content: &[u8]) -> Option<&'static Language> {
+    let line = content.strip_prefix(b"#!")?.split(|c| *c == b'\n').next()?;
+    let line = std::str::from_utf8(line).ok()?;
+    let mut words = line.split_whitespace();
+    let mut program = words.next()?.rsplit('/').next()?;
+    if program == "env" {
+        // `env -S python3 -u` and `env VAR=1 python3` name the interpreter in the first plain word.
+        program = words.find(|w| !w.starts_with('-') && !w.contains('='))?.rsplit('/').next()?;
+    }
+    let unversioned = program.trim_end_matches(|c: char| c.is_ascii_digit() || c == '.');
+    all().iter().find(|l| l.descriptor.interpreters.iter().any(|i| i == program || i == unversioned))
+}
+
+fn file_name(path: &[u8]) -> &[u8] {
+    path.rsplit(|c| *c == b'/').next().unwrap_or(path)
 }

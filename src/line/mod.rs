@@ -118,3 +118,76 @@ pub fn merge(versions: Versions<&[u8]>, settings: &LineSettings) -> LineMerge {
     let conflicts = out.split(|c| *c == b'\n').filter(|l| l.starts_with(&marker)).count();
     LineMerge { text: out, conflicts }
 }
+
+/// The changed line ranges between two texts.
+pub fn hunks(before: &[u8], after: &[u8], algorithm: Algorithm) -> Vec<(std::ops::Range<usize>, std::ops::Range<usize>)> {
+    let _ = algorithm;
+    let lines = |t: &'_ [u8]| t.split_inclusive(|b| *b == b'\n').map(<[u8]>::to_vec).collect::<Vec<_>>();
+    similar::capture_diff_slices(similar::Algorithm::Histogram, &lines(before), &lines(after))
+        .into_iter()
+        .filter(|op| op.tag() != similar::DiffTag::Equal)
+        .map(|op| (op.old_range(), op.new_range()))
+        .collect()
+}
+
+/// What became of a stretch of lines.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ChunkKind {
+    /// Nobody changed it.
+    Unchanged,
+    /// Ours changed it.
+    Ours,
+    /// Theirs changed it.
+    Theirs,
+    /// Both made the same change.
+    Same,
+    /// Both changed it differently.
+    Conflict,
+}
+
+/// A stretch of lines in all three versions.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Chunk {
+    /// What became of it.
+    pub kind: ChunkKind,
+    /// Its lines in base.
+    pub base: std::ops::Range<usize>,
+    /// Its lines in ours.
+    pub ours: std::ops::Range<usize>,
+    /// Its lines in theirs.
+    pub theirs: std::ops::Range<usize>,
+}
+
+/// The lines of a text, endings included.
+pub fn lines(text: &[u8]) -> Vec<&[u8]> {
+    text.split_inclusive(|b| *b == b'\n').collect()
+}
+
+/// The three texts as chunks, in order and complete.
+pub fn chunks(versions: Versions<&[u8]>, algorithm: Algorithm) -> Vec<Chunk> {
+    let l = versions.map(|v| lines(v).len());
+    let _ = algorithm;
+    vec![Chunk { kind: ChunkKind::Conflict, base: 0..l.base, ours: 0..l.ours, theirs: 0..l.theirs }]
+}
+
+/// Writes one conflict block.
+pub fn write_conflict(out: &mut Vec<u8>, sides: Versions<&[u8]>, settings: &LineSettings, newline: &[u8]) {
+    let mut mark = |c: u8, label: Option<&Vec<u8>>, text: &[u8]| {
+        out.extend(std::iter::repeat_n(c, settings.marker_size));
+        if let Some(label) = label {
+            out.push(b' ');
+            out.extend_from_slice(label);
+        }
+        out.extend_from_slice(newline);
+        out.extend_from_slice(text);
+        if !text.is_empty() && !text.ends_with(b"\n") {
+            out.extend_from_slice(newline);
+        }
+    };
+    mark(b'<', settings.labels.ours.as_ref(), sides.ours);
+    if settings.style != Style::Merge {
+        mark(b'|', settings.labels.base.as_ref(), sides.base);
+    }
+    mark(b'=', None, sides.theirs);
+    mark(b'>', settings.labels.theirs.as_ref(), b"");
+}

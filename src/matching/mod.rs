@@ -1,1 +1,112 @@
-//! Which node is which.
+//! Which node of one tree is which of another.
+//!
+//! Equal subtrees first, then entries with equal keys, then nodes of one kind whose contents are most
+//! alike, inside matched parents; then what moved to, or was wrapped under, another parent.
+
+mod align;
+mod moves;
+mod similarity;
+mod wraps;
+
+use crate::syntax::{NodeId, Tree};
+pub(crate) use align::longest_increasing;
+pub use similarity::Bags;
+
+/// A one-to-one relation between the nodes of two trees.
+#[derive(Debug)]
+pub struct Matching {
+    forward: Vec<Option<NodeId>>,
+    backward: Vec<Option<NodeId>>,
+}
+
+impl Matching {
+    fn new(from: &Tree<'_>, to: &Tree<'_>) -> Self {
+        Matching { forward: vec![None; from.len()], backward: vec![None; to.len()] }
+    }
+
+    /// The counterpart of a node of the first tree.
+    pub fn to(&self, node: NodeId) -> Option<NodeId> {
+        self.forward[node.index()]
+    }
+
+    /// The counterpart of a node of the second tree.
+    pub fn from(&self, node: NodeId) -> Option<NodeId> {
+        self.backward[node.index()]
+    }
+
+    fn free(&self, a: NodeId, b: NodeId) -> bool {
+        self.to(a).is_none() && self.from(b).is_none()
+    }
+
+    fn pair(&mut self, a: NodeId, b: NodeId) {
+        self.forward[a.index()] = Some(b);
+        self.backward[b.index()] = Some(a);
+    }
+}
+
+/// Matches all of two trees of one language, root to root.
+pub fn match_trees(from: &Tree<'_>, to: &Tree<'_>) -> Matching {
+    let mut matcher = Matcher::new(from, to);
+    matcher.pair(NodeId::ROOT, NodeId::ROOT);
+    matcher.moves();
+    matcher.matching
+}
+
+/// Matches only what is below two nodes; for entries that both sides added.
+pub fn match_nodes(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId, matching: &mut Matching) {
+    let mut matcher = Matcher::new(from, to);
+    std::mem::swap(&mut matcher.matching, matching);
+    matcher.pair(a, b);
+    std::mem::swap(&mut matcher.matching, matching);
+}
+
+/// An empty matching between two trees.
+pub fn nothing(from: &Tree<'_>, to: &Tree<'_>) -> Matching {
+    Matching::new(from, to)
+}
+
+struct Matcher<'t, 's> {
+    from: &'t Tree<'s>,
+    to: &'t Tree<'s>,
+    from_bags: Bags,
+    to_bags: Bags,
+    matching: Matching,
+}
+
+impl<'t, 's> Matcher<'t, 's> {
+    fn new(from: &'t Tree<'s>, to: &'t Tree<'s>) -> Self {
+        Matcher { from, to, from_bags: Bags::default(), to_bags: Bags::default(), matching: Matching::new(from, to) }
+    }
+
+    /// Matches two nodes and what is below them.
+    fn pair(&mut self, a: NodeId, b: NodeId) {
+        if !self.matching.free(a, b) {
+            return;
+        }
+        let (x, y) = (self.from.node(a), self.to.node(b));
+        if x.hash == y.hash && x.end.0 - a.0 == y.end.0 - b.0 {
+            // Equal subtrees have equal preorders.
+            for i in 0..x.end.0 - a.0 {
+                let (a, b) = (NodeId(a.0 + i), NodeId(b.0 + i));
+                if self.matching.free(a, b) {
+                    self.matching.pair(a, b);
+                }
+            }
+            return;
+        }
+        self.matching.pair(a, b);
+        if self.from.core_kind(a) != self.to.core_kind(b) && x.core == a {
+            // One part took another's place: perhaps wrapped around it.
+            self.matching.forward[a.index()] = None;
+            self.matching.backward[b.index()] = None;
+            self.wrapped_part(a, b);
+            return;
+        }
+        self.align_kids(a, b);
+    }
+
+    /// How alike two nodes are, from 0 to 1.
+    fn similarity(&mut self, a: NodeId, b: NodeId) -> f32 {
+        similarity::dice(self.from_bags.of(self.from, a), self.to_bags.of(self.to, b))
+    }
+}

@@ -1,1 +1,99 @@
-//! Three trees to one.
+//! Three trees to one: a tree of kept, combined and disputed pieces.
+
+mod combine;
+mod lists;
+mod nodes;
+mod pieces;
+mod regions;
+mod units;
+
+pub use nodes::Disagree;
+pub use pieces::{Content, Edges, Item, Merged, Piece, TextPart};
+
+use std::collections::HashMap;
+
+use crate::matching::{Matching, match_nodes, match_trees, nothing};
+use crate::syntax::{NodeId, Tree};
+use crate::{Side, Versions};
+
+/// Merges three trees of one language.
+///
+/// # Errors
+/// The sides agree on nothing smaller than the whole file.
+pub fn merge_trees(trees: &Versions<Tree<'_>>) -> Result<Piece, Disagree> {
+    Merger::new(trees).whole()
+}
+
+/// A run of base entries that one side put into a new list, and the other side's version of the run.
+struct TakenIn {
+    base: Vec<NodeId>,
+    other: Vec<NodeId>,
+}
+
+struct Merger<'t, 's> {
+    trees: &'t Versions<Tree<'s>>,
+    /// Base to ours and base to theirs.
+    matched: [Matching; 2],
+    /// Ours to theirs, for what has no base.
+    across: Matching,
+    /// For each side, how many nodes before each one stand under another parent than in base while the
+    /// other side changed them: copying a subtree that holds any would lose that change.
+    entangled: [Vec<u32>; 2],
+    /// Lists that took in a run, by side and list node.
+    taken_in: HashMap<(Side, NodeId), TakenIn>,
+}
+
+impl<'t, 's> Merger<'t, 's> {
+    fn new(trees: &'t Versions<Tree<'s>>) -> Self {
+        let matched = Side::BOTH.map(|s| match_trees(&trees.base, trees.get(s)));
+        let entangled = Side::BOTH.map(|s| entangled(trees, &matched, s));
+        let across = nothing(&trees.ours, &trees.theirs);
+        Merger { trees, matched, across, entangled, taken_in: HashMap::new() }
+    }
+
+    fn to_side(&self, side: Side, base: NodeId) -> Option<NodeId> {
+        self.matched[side as usize].to(base)
+    }
+
+    fn to_base(&self, side: Side, node: NodeId) -> Option<NodeId> {
+        self.matched[side as usize].from(node)
+    }
+
+    fn tree(&self, side: Side) -> &'t Tree<'s> {
+        self.trees.get(side)
+    }
+
+    fn is_entangled(&self, side: Side, node: NodeId) -> bool {
+        let before = &self.entangled[side as usize];
+        before[self.tree(side).node(node).end.index()] > before[node.index()]
+    }
+
+    /// Whether a side's node says something else than its base counterpart; layout aside.
+    fn changed(&self, side: Side, base: NodeId, node: NodeId) -> bool {
+        self.trees.base.node(base).hash != self.tree(side).node(node).hash
+    }
+
+    /// Learns which node below two nodes without a base is which.
+    fn match_across(&mut self, ours: NodeId, theirs: NodeId) {
+        match_nodes(&self.trees.ours, ours, &self.trees.theirs, theirs, &mut self.across);
+    }
+}
+
+fn entangled(trees: &Versions<Tree<'_>>, matched: &[Matching; 2], side: Side) -> Vec<u32> {
+    let tree = trees.get(side);
+    let (own, other) = (&matched[side as usize], &matched[side.other() as usize]);
+    let mut before = Vec::with_capacity(tree.len() + 1);
+    let mut count = 0;
+    for id in (0..tree.len() as u32).map(NodeId) {
+        before.push(count);
+        let Some(base) = own.from(id) else { continue };
+        if own.from(tree.node(id).parent) == Some(trees.base.node(base).parent) {
+            continue;
+        }
+        let untouched =
+            other.to(base).is_some_and(|o| trees.get(side.other()).node(o).shape == trees.base.node(base).shape);
+        count += u32::from(!untouched);
+    }
+    before.push(count);
+    before
+}

@@ -1,0 +1,97 @@
+//! The books balance (contract K5): every token of the answer is accounted for by base and the edits.
+//!
+//! For a token, let a side have taken it out `x` times and put it in `i` times, counted over the line
+//! hunks of that side against base. What both sides did alike may have been done once. So the answer
+//! holds between `base + ours + theirs - min(i)` and `base + ours + theirs + min(x)` of it, where
+//! `ours` and `theirs` are the sides' net changes. For a token that each side changed in one direction
+//! only, this is the rule of the contract: the sum, where the directions differ or one is zero; else
+//! between the larger and the sum.
+
+use std::collections::HashMap;
+
+use crate::Versions;
+use crate::line::{self, Algorithm};
+
+/// A token whose count in the answer cannot be explained.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("the answer has `{token}` {found} times, but the edits allow {least} to {most}")]
+pub struct Unbalanced {
+    /// The token.
+    pub token: String,
+    /// How often the answer has it.
+    pub found: i64,
+    /// How often it must have it at least.
+    pub least: i64,
+    /// How often it may have it at most.
+    pub most: i64,
+}
+
+#[derive(Clone, Copy, Default)]
+struct Account {
+    base: i64,
+    answer: i64,
+    put_in: [i64; 2],
+    taken_out: [i64; 2],
+}
+
+/// The first token (in the order of bytes) whose count in `answer` is not balanced.
+pub fn unbalanced(versions: Versions<&[u8]>, answer: &[u8]) -> Option<Unbalanced> {
+    let mut accounts: HashMap<&[u8], Account> = HashMap::new();
+    for token in tokens(versions.base) {
+        accounts.entry(token).or_default().base += 1;
+    }
+    for token in tokens(answer) {
+        accounts.entry(token).or_default().answer += 1;
+    }
+    for (s, side) in [versions.ours, versions.theirs].into_iter().enumerate() {
+        let (old, new) = (line::lines(versions.base), line::lines(side));
+        for (before, after) in line::hunks(versions.base, side, Algorithm::Myers) {
+            let mut net: HashMap<&[u8], i64> = HashMap::new();
+            for token in old[before].iter().flat_map(|l| tokens(l)) {
+                *net.entry(token).or_default() -= 1;
+            }
+            for token in new[after].iter().flat_map(|l| tokens(l)) {
+                *net.entry(token).or_default() += 1;
+            }
+            for (token, change) in net {
+                let account = accounts.entry(token).or_default();
+                account.put_in[s] += change.max(0);
+                account.taken_out[s] += (-change).max(0);
+            }
+        }
+    }
+    let mut wrong: Vec<Unbalanced> = accounts
+        .into_iter()
+        .filter_map(|(token, a)| {
+            let sum = a.base + a.put_in[0] + a.put_in[1] - a.taken_out[0] - a.taken_out[1];
+            let least = sum - a.put_in[0].min(a.put_in[1]);
+            let most = sum + a.taken_out[0].min(a.taken_out[1]);
+            let balanced = (least..=most).contains(&a.answer);
+            (!balanced).then(|| Unbalanced { token: String::from_utf8_lossy(token).into_owned(), found: a.answer, least, most })
+        })
+        .collect();
+    wrong.sort_by(|x, y| x.token.cmp(&y.token));
+    wrong.into_iter().next()
+}
+
+/// The words and signs of a text; separators and white space are none.
+fn tokens(text: &[u8]) -> impl Iterator<Item = &[u8]> {
+    let word = |b: u8| b.is_ascii_alphanumeric() || b == b'_' || b >= 0x80;
+    let mut at = 0;
+    std::iter::from_fn(move || {
+        loop {
+            let first = *text.get(at)?;
+            let start = at;
+            at += 1;
+            if word(first) {
+                while text.get(at).is_some_and(|b| word(*b)) {
+                    at += 1;
+                }
+                return Some(&text[start..at]);
+            }
+            if !first.is_ascii_whitespace() && !matches!(first, b',' | b';' | b'\\') {
+                return Some(&text[start..at]);
+            }
+        }
+    })
+}

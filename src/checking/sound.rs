@@ -1,0 +1,138 @@
+//! Sound in, sound out (contract K4): an answer parses and defines nothing twice.
+
+use std::collections::HashMap;
+
+use crate::Versions;
+use crate::grammar::Language;
+use crate::syntax::{NodeId, ParseError, Part, Tree, parse_whole};
+
+/// What is wrong with a text that was put together.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum Unsound {
+    /// It does not parse.
+    #[error("{0}")]
+    Parse(#[from] ParseError),
+    /// It has an entry twice that neither side had twice.
+    #[error("{kind} `{name}` would stand twice at line {line}")]
+    Twice {
+        /// What kind of entry.
+        kind: String,
+        /// The entry's first line.
+        name: String,
+        /// The line of the second, from 1.
+        line: usize,
+    },
+    /// An entry would stand before one it must not precede.
+    #[error("the order of {kind} would be wrong at line {line}")]
+    Order {
+        /// What kind of entry.
+        kind: String,
+        /// The line, from 1.
+        line: usize,
+    },
+}
+
+impl Unsound {
+    /// The line of the fault in the text, from 1.
+    pub fn line(&self) -> usize {
+        match self {
+            Unsound::Parse(ParseError::Syntax { line, .. } | ParseError::TooDeep(line)) => *line,
+            Unsound::Parse(ParseError::NotUtf8(_)) => 1,
+            Unsound::Twice { line, .. } | Unsound::Order { line, .. } => *line,
+        }
+    }
+}
+
+/// What is unsound in `text`, if anything is, given that the sides are sound.
+pub fn unsound(text: &[u8], sides: &Versions<Tree<'_>>, language: &'static Language) -> Option<Unsound> {
+    let tree = match parse_whole(text, language) {
+        Ok(tree) => tree,
+        Err(e) => return Some(e.into()),
+    };
+    twice(&tree, sides).or_else(|| out_of_order(&tree, sides))
+}
+
+/// How often each key stands in one list, the most over lists of the same path of keys.
+fn census(tree: &Tree<'_>) -> HashMap<(u64, u64), (u32, NodeId)> {
+    let mut counts: HashMap<(u64, u64), (u32, NodeId)> = HashMap::new();
+    let mut paths: Vec<u64> = Vec::with_capacity(tree.len());
+    for id in (0..tree.len() as u32).map(NodeId) {
+        let node = tree.node(id);
+        let outer = if id == NodeId::ROOT { 0 } else { paths[node.parent.index()] };
+        paths.push(if node.key != 0 { crate::syntax::mix(outer, node.key) } else { outer });
+        let Some(rule) = tree.list_rule(id) else { continue };
+        let mut here: HashMap<u64, u32> = HashMap::new();
+        for entry in tree.part(id, Part::Entry) {
+            let e = tree.node(*entry);
+            let unique = match tree.entry_rule(*entry) {
+                Some(r) if !r.key.is_empty() => r.unique,
+                _ => rule.unique,
+            };
+            if e.key == 0 || !unique {
+                continue;
+            }
+            let n = here.entry(e.key).or_default();
+            *n += 1;
+            let most = counts.entry((paths[id.index()], e.key)).or_insert((0, *entry));
+            if *n > most.0 {
+                *most = (*n, *entry);
+            }
+        }
+    }
+    counts
+}
+
+fn twice(tree: &Tree<'_>, sides: &Versions<Tree<'_>>) -> Option<Unsound> {
+    let answer = census(tree);
+    let mut suspects: Vec<_> = answer.into_iter().filter(|(_, (n, _))| *n > 1).collect();
+    if suspects.is_empty() {
+        return None;
+    }
+    suspects.sort_by_key(|(_, (_, node))| *node);
+    let (ours, theirs) = (census(&sides.ours), census(&sides.theirs));
+    let had = |k: &(u64, u64)| ours.get(k).map_or(0, |c| c.0).max(theirs.get(k).map_or(0, |c| c.0));
+    let (_, (_, node)) = suspects.into_iter().find(|(k, (n, _))| *n > had(k))?;
+    let text = tree.node_text(tree.node(node).core);
+    let first: Vec<u8> = text.split(|b| *b == b'\n').next().unwrap_or_default().iter().copied().take(60).collect();
+    Some(Unsound::Twice {
+        kind: tree.language.kind_name(tree.core_kind(node)).replace('_', " "),
+        name: String::from_utf8_lossy(&first).into_owned(),
+        line: tree.line_of(tree.node(node).span.start),
+    })
+}
+
+/// How many entries stand after one of a higher rank, in lists whose order is a rule of the language.
+fn misplaced(tree: &Tree<'_>) -> Vec<NodeId> {
+    let mut found = Vec::new();
+    for id in (0..tree.len() as u32).map(NodeId) {
+        let Some(rule) = tree.list_rule(id) else { continue };
+        if rule.lines || rule.free {
+            continue;
+        }
+        let mut highest = 0;
+        for entry in tree.part(id, Part::Entry) {
+            if tree.is_comment(*entry) {
+                continue;
+            }
+            let rank = tree.entry_rule(*entry).map_or(0, |r| r.rank);
+            if rank < highest {
+                found.push(*entry);
+            }
+            highest = highest.max(rank);
+        }
+    }
+    found
+}
+
+fn out_of_order(tree: &Tree<'_>, sides: &Versions<Tree<'_>>) -> Option<Unsound> {
+    let found = misplaced(tree);
+    let had = misplaced(&sides.ours).len().max(misplaced(&sides.theirs).len());
+    if found.len() <= had {
+        return None;
+    }
+    let node = found[0];
+    Some(Unsound::Order {
+        kind: tree.language.kind_name(tree.node(tree.node(node).parent).kind).replace('_', " "),
+        line: tree.line_of(tree.node(node).span.start),
+    })
+}

@@ -1,0 +1,224 @@
+//! Turns a descriptor's names into the numbers of a tree-sitter language, once, at load.
+
+use std::collections::HashMap;
+
+use super::Language;
+use super::descriptor::{Descriptor, Spelling};
+
+/// A node kind; kinds of one name are one kind.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Kind(pub u16);
+
+impl Kind {
+    /// The kind of an entry of a list: what is listed, with what belongs to it.
+    pub const ENTRY: Kind = Kind(0);
+}
+
+/// What is known of a node kind.
+#[derive(Clone, Debug, Default)]
+pub struct KindRule {
+    /// It stands beside code and describes it.
+    pub comment: bool,
+    /// It belongs to the entry after it.
+    pub prefix: bool,
+    /// It is one piece of text.
+    pub text: bool,
+    /// Its parts mean something only together.
+    pub joint: bool,
+    /// The list rules that may apply, most particular first.
+    pub lists: Vec<u16>,
+    /// The entry rules that may apply, most particular first.
+    pub entries: Vec<u16>,
+}
+
+/// A kind of list.
+#[derive(Debug)]
+pub struct ListRule {
+    /// Applies only under these keys, if any are named.
+    pub under: Vec<String>,
+    /// Kinds that are entries; all named ones, if empty.
+    pub entries: Vec<Kind>,
+    /// The field entries must stand in.
+    pub field: Option<u16>,
+    /// The token between entries.
+    pub separator: Option<Kind>,
+    /// Its text.
+    pub separator_text: Vec<u8>,
+    /// Entries start lines.
+    pub lines: bool,
+    /// Only membership means something.
+    pub free: bool,
+    /// The key of entries without a rule of their own is their text.
+    pub keyed_by_text: bool,
+    /// How those keys are compared.
+    pub spelling: Spelling,
+    /// Kept sorted where it was.
+    pub sorted: bool,
+    /// A key may stand only once.
+    pub unique: bool,
+}
+
+/// How entries of a kind behave.
+#[derive(Debug)]
+pub struct EntryRule {
+    /// The list-holding kinds it applies in; all, if empty.
+    pub parents: Vec<Kind>,
+    /// Where the key is.
+    pub key: Vec<KeyPath>,
+    /// The key's name space.
+    pub space: String,
+    /// How keys are compared.
+    pub spelling: Spelling,
+    /// Two of different keys do not disagree.
+    pub free: bool,
+    /// A second one of one key is unsound.
+    pub unique: bool,
+    /// The order among insertions at one place.
+    pub rank: u8,
+}
+
+/// The way from an entry to a part of its key; empty is the entry itself.
+pub type KeyPath = Vec<Step>;
+
+/// One step of a key path.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Step {
+    /// To the child in this field.
+    Field(u16),
+    /// To the first child of this kind.
+    Kind(Kind),
+}
+
+/// Why a descriptor cannot be used.
+#[derive(Debug, thiserror::Error)]
+pub enum BindError {
+    /// It is not a descriptor at all.
+    #[error("not a grammar descriptor: {0}")]
+    Syntax(#[from] toml::de::Error),
+    /// A node kind the grammar does not have.
+    #[error("{language}: the grammar has no node kind `{name}`")]
+    UnknownKind {
+        /// The language.
+        language: String,
+        /// The name that is wrong.
+        name: String,
+    },
+    /// A name that is neither a field nor a node kind of the grammar.
+    #[error("{language}: the grammar has no field or node kind `{name}`")]
+    UnknownStep {
+        /// The language.
+        language: String,
+        /// The name that is wrong.
+        name: String,
+    },
+}
+
+struct Binder {
+    language: String,
+    parser: tree_sitter::Language,
+    by_name: HashMap<String, Kind>,
+}
+
+impl Binder {
+    fn kind(&self, name: &str) -> Result<Kind, BindError> {
+        self.by_name
+            .get(name)
+            .copied()
+            .ok_or_else(|| BindError::UnknownKind { language: self.language.clone(), name: name.to_owned() })
+    }
+
+    fn kinds(&self, names: &[String]) -> Result<Vec<Kind>, BindError> {
+        names.iter().map(|n| self.kind(n)).collect()
+    }
+
+    fn field(&self, name: &str) -> Result<u16, BindError> {
+        self.parser
+            .field_id_for_name(name)
+            .map(Into::into)
+            .ok_or_else(|| BindError::UnknownStep { language: self.language.clone(), name: name.to_owned() })
+    }
+
+    fn path(&self, path: &str) -> Result<KeyPath, BindError> {
+        if path == "." {
+            return Ok(Vec::new());
+        }
+        path.split('.')
+            .map(|step| match self.field(step) {
+                Ok(field) => Ok(Step::Field(field)),
+                Err(unknown) => self.kind(step).map(Step::Kind).map_err(|_| unknown),
+            })
+            .collect()
+    }
+}
+
+/// Binds `descriptor` to `parser`.
+pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Result<Language, BindError> {
+    let mut kind_names = vec!["entry of a list".to_owned()];
+    let mut by_name = HashMap::new();
+    let mut kind_of_symbol = Vec::with_capacity(parser.node_kind_count());
+    for symbol in 0..parser.node_kind_count() as u16 {
+        let name = parser.node_kind_for_id(symbol).unwrap_or("").to_owned();
+        // A keyword and a node may share a name ("lambda"): the anonymous one gets a kind of its own.
+        let named = parser.node_kind_is_named(symbol);
+        let internal = if named { name.clone() } else { format!("\u{1}{name}") };
+        let kind = *by_name.entry(internal).or_insert_with(|| {
+            kind_names.push(name.clone());
+            Kind((kind_names.len() - 1) as u16)
+        });
+        kind_of_symbol.push(kind);
+    }
+    let binder = Binder { language: descriptor.name.clone(), parser: parser.clone(), by_name };
+
+    let mut rules = vec![KindRule::default(); kind_names.len()];
+    let mut mark = |names: &[String], set: fn(&mut KindRule)| -> Result<(), BindError> {
+        for kind in binder.kinds(names)? {
+            set(&mut rules[kind.0 as usize]);
+        }
+        Ok(())
+    };
+    mark(&descriptor.comments, |r| r.comment = true)?;
+    mark(&descriptor.prefixes, |r| r.prefix = true)?;
+    mark(&descriptor.text, |r| r.text = true)?;
+    mark(&descriptor.joint, |r| r.joint = true)?;
+
+    let mut lists = Vec::new();
+    for list in &descriptor.list {
+        let separator = list.separator.as_ref().map(|s| binder.kind(&format!("\u{1}{s}"))).transpose()?;
+        for kind in binder.kinds(&list.kinds)? {
+            let candidates = &mut rules[kind.0 as usize].lists;
+            let at = if list.under.is_empty() { candidates.len() } else { 0 };
+            candidates.insert(at, lists.len() as u16);
+        }
+        lists.push(ListRule {
+            under: list.under.clone(),
+            entries: binder.kinds(&list.entries)?,
+            field: list.field.as_deref().map(|f| binder.field(f)).transpose()?,
+            separator,
+            separator_text: list.separator.clone().unwrap_or_default().into_bytes(),
+            lines: list.lines,
+            free: list.free,
+            keyed_by_text: list.key.is_some(),
+            spelling: list.spelling,
+            sorted: list.sorted,
+            unique: list.unique,
+        });
+    }
+
+    let mut entries = Vec::new();
+    for entry in &descriptor.entry {
+        let kind = binder.kind(&entry.kind)?;
+        let candidates = &mut rules[kind.0 as usize].entries;
+        let at = if entry.parents.is_empty() { candidates.len() } else { 0 };
+        candidates.insert(at, entries.len() as u16);
+        entries.push(EntryRule {
+            parents: binder.kinds(&entry.parents)?,
+            key: entry.key.iter().map(|p| binder.path(p)).collect::<Result<_, _>>()?,
+            space: entry.space.clone(),
+            spelling: entry.spelling,
+            free: entry.free,
+            unique: entry.unique,
+            rank: entry.rank,
+        });
+    }
+    Ok(Language { descriptor, parser, kind_of_symbol, kind_names, rules, lists, entries })
+}

@@ -1,0 +1,131 @@
+//! The vocabulary of the files in `grammars/`: what a descriptor can say, before it is bound to a
+//! tree-sitter language.
+
+use serde::Deserialize;
+
+/// One file of `grammars/`.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Descriptor {
+    /// The language's name, as linguist spells it.
+    pub name: String,
+    /// Other names by which `linguist-language` may call it.
+    #[serde(default)]
+    pub aliases: Vec<String>,
+    /// File name endings, without the dot.
+    #[serde(default)]
+    pub extensions: Vec<String>,
+    /// Whole file names.
+    #[serde(default)]
+    pub filenames: Vec<String>,
+    /// Names of interpreters in a shebang line.
+    #[serde(default)]
+    pub interpreters: Vec<String>,
+    /// Node kinds that describe what they stand beside.
+    #[serde(default)]
+    pub comments: Vec<String>,
+    /// Node kinds that always belong to the entry after them (attributes).
+    #[serde(default)]
+    pub prefixes: Vec<String>,
+    /// Node kinds that are one piece of text: never looked into, merged as lines if they have several.
+    #[serde(default)]
+    pub text: Vec<String>,
+    /// Node kinds whose parts mean something only together.
+    #[serde(default)]
+    pub joint: Vec<String>,
+    /// Node kinds whose children are tokens of no known structure, merged at separator level.
+    #[serde(default)]
+    pub list: Vec<ListDescriptor>,
+    /// How entries of a kind behave.
+    #[serde(default)]
+    pub entry: Vec<EntryDescriptor>,
+    /// Files of these names are written by a tool that can write them again: the command to suggest.
+    #[serde(default)]
+    pub generated: Vec<Generated>,
+}
+
+/// A kind of node that holds a list of entries.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ListDescriptor {
+    /// The node kinds that hold such a list.
+    #[serde(rename = "in")]
+    pub kinds: Vec<String>,
+    /// Only where the nearest keyed ancestor has one of these keys (compared without quotes).
+    #[serde(default)]
+    pub under: Vec<String>,
+    /// Which named children are entries; all, if empty.
+    #[serde(default)]
+    pub entries: Vec<String>,
+    /// Entries must stand in this field.
+    pub field: Option<String>,
+    /// The token between entries.
+    pub separator: Option<String>,
+    /// Whether each entry starts a line of its own (statements), rather than by layout.
+    #[serde(default)]
+    pub lines: bool,
+    /// Whether only membership means something, not position.
+    #[serde(default)]
+    pub free: bool,
+    /// The key of every entry of this list that has no rule of its own (`.` is its whole text).
+    pub key: Option<String>,
+    /// How keys are compared.
+    #[serde(default)]
+    pub spelling: Spelling,
+    /// Whether insertions keep a list sorted that was sorted.
+    #[serde(default)]
+    pub sorted: bool,
+    /// Whether a key may stand only once.
+    #[serde(default)]
+    pub unique: bool,
+}
+
+/// How an entry of one kind behaves in its list.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct EntryDescriptor {
+    /// The node kind.
+    pub kind: String,
+    /// Only in lists held by these node kinds; anywhere, if empty.
+    #[serde(default, rename = "in")]
+    pub parents: Vec<String>,
+    /// Paths of fields (or child kinds) to the parts that identify the entry; `.` is its whole text.
+    #[serde(default)]
+    pub key: Vec<String>,
+    /// Prefix of the key, for kinds that do not share a name space with others.
+    #[serde(default)]
+    pub space: String,
+    /// How keys are compared.
+    #[serde(default)]
+    pub spelling: Spelling,
+    /// Whether two of these with different keys, inserted at one place, do not disagree.
+    #[serde(default)]
+    pub free: bool,
+    /// Whether a second one of the same key in the same list is unsound unless a side had it.
+    #[serde(default)]
+    pub unique: bool,
+    /// Which goes first among insertions at one place: lower ranks.
+    #[serde(default)]
+    pub rank: u8,
+}
+
+/// How two keys are compared.
+#[derive(Clone, Copy, Debug, Default, Deserialize, PartialEq, Eq)]
+#[serde(rename_all = "kebab-case")]
+pub enum Spelling {
+    /// As written, white space and quotes aside.
+    #[default]
+    Exact,
+    /// The project name of a PEP 508 requirement, normalised by PEP 503.
+    Requirement,
+}
+
+/// A file that a tool writes.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Generated {
+    /// The file's name.
+    pub filename: String,
+    /// The command that writes it again.
+    pub command: String,
+}

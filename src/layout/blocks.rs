@@ -1,0 +1,131 @@
+//! From the stream to whole lines with conflict blocks in git's form.
+
+use super::Page;
+use super::segments::Segment;
+use crate::line::{self, LineSettings, Style};
+use crate::syntax::Tree;
+use crate::{Combined, Versions};
+
+/// Lines common to both sides between two disputes that are still written as one block, as git does.
+const JOINED_LINES: usize = 3;
+
+/// Turns the stream into the answer.
+pub(super) fn page(segments: Vec<Segment>, trees: &Versions<Tree<'_>>, settings: &LineSettings) -> Page {
+    let mut writer = Writer {
+        text: Vec::new(),
+        pending: None,
+        conflicts: 0,
+        combined: Vec::new(),
+        settings,
+        newline: newline_of(trees.ours.source),
+    };
+    for segment in segments {
+        match segment {
+            Segment::Text(text) => writer.text(&text),
+            Segment::Choice(sides) => writer.choice(sides),
+            Segment::Combined(what) => writer.combined(what),
+        }
+    }
+    writer.flush();
+    Page { text: writer.text, conflicts: writer.conflicts, combined: writer.combined }
+}
+
+fn newline_of(source: &[u8]) -> &'static [u8] {
+    match source.iter().position(|b| *b == b'\n') {
+        Some(p) if p > 0 && source[p - 1] == b'\r' => b"\r\n",
+        _ => b"\n",
+    }
+}
+
+struct Writer<'w> {
+    text: Vec<u8>,
+    /// A block being gathered: whole lines that read differently on each side.
+    pending: Option<Versions<Vec<u8>>>,
+    conflicts: usize,
+    combined: Vec<Combined>,
+    settings: &'w LineSettings,
+    newline: &'static [u8],
+}
+
+impl Writer<'_> {
+    fn text(&mut self, text: &[u8]) {
+        let mut text = text;
+        if let Some(pending) = &mut self.pending {
+            let whole = |t: &Vec<u8>| t.is_empty() || t.ends_with(b"\n");
+            if !(whole(&pending.ours) && whole(&pending.theirs) && whole(&pending.base)) {
+                // The block's last line goes on to the end of this line.
+                let until = text.iter().position(|b| *b == b'\n').map_or(text.len(), |p| p + 1);
+                for side in [&mut pending.base, &mut pending.ours, &mut pending.theirs] {
+                    side.extend_from_slice(&text[..until]);
+                }
+                if until == text.len() && !text.ends_with(b"\n") {
+                    return;
+                }
+                text = &text[until..];
+            }
+            self.flush();
+        }
+        self.text.extend_from_slice(text);
+    }
+
+    fn choice(&mut self, sides: Versions<Vec<u8>>) {
+        let pending = self.pending.get_or_insert_with(|| {
+            // The block begins with the line the choice stands on.
+            let start = self.text.iter().rposition(|b| *b == b'\n').map_or(0, |p| p + 1);
+            let line = self.text.split_off(start);
+            Versions { base: line.clone(), ours: line.clone(), theirs: line }
+        });
+        pending.base.extend(sides.base);
+        pending.ours.extend(sides.ours);
+        pending.theirs.extend(sides.theirs);
+    }
+
+    fn combined(&mut self, what: String) {
+        let before = self.text.iter().filter(|b| **b == b'\n').count();
+        let line = before + 1;
+        self.combined.push(Combined { line, what, why: "the changes touch different parts of it".to_owned() });
+    }
+
+    /// Writes the gathered block.
+    fn flush(&mut self) {
+        let Some(block) = self.pending.take() else { return };
+        let (ours, theirs) = (line::lines(&block.ours), line::lines(&block.theirs));
+        if self.settings.style == Style::Diff3 {
+            if block.ours == block.theirs {
+                self.text.extend(block.ours);
+            } else {
+                self.block(&block.base, &block.ours, &block.theirs);
+            }
+            return;
+        }
+        let mut hunks = line::hunks(&block.ours, &block.theirs, line::Algorithm::Myers);
+        if self.settings.style == Style::ZDiff3
+            && let (Some(first), Some(last)) = (hunks.first().cloned(), hunks.last().cloned())
+        {
+            // The base text belongs to one block: only the ends are taken off.
+            hunks = vec![(first.0.start..last.0.end, first.1.start..last.1.end)];
+        }
+        let mut joined: Vec<(std::ops::Range<usize>, std::ops::Range<usize>)> = Vec::new();
+        for (o, t) in hunks {
+            match joined.last_mut() {
+                Some((lo, lt)) if o.start - lo.end <= JOINED_LINES => {
+                    lo.end = o.end;
+                    lt.end = t.end;
+                }
+                _ => joined.push((o, t)),
+            }
+        }
+        let mut at = 0;
+        for (o, t) in joined {
+            self.text.extend(ours[at..o.start].concat());
+            self.block(&block.base, &ours[o.clone()].concat(), &theirs[t].concat());
+            at = o.end;
+        }
+        self.text.extend(ours[at..].concat());
+    }
+
+    fn block(&mut self, base: &[u8], ours: &[u8], theirs: &[u8]) {
+        self.conflicts += 1;
+        line::write_conflict(&mut self.text, Versions { base, ours, theirs }, self.settings, self.newline);
+    }
+}

@@ -1,0 +1,124 @@
+//! The white space between siblings.
+
+use crate::merging::Item;
+use crate::syntax::{NodeId, Part, Tree};
+use crate::{Version, Versions};
+
+/// How the entries of a list stand on lines.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Style {
+    /// No entry starts a line.
+    Inline,
+    /// Every entry starts a line.
+    PerLine,
+    /// Some do.
+    Mixed,
+}
+
+/// What a list looks like in one version.
+pub(super) fn style(tree: &Tree<'_>, list: NodeId) -> Option<Style> {
+    let entries = tree.part(list, Part::Entry);
+    if entries.is_empty() {
+        return None;
+    }
+    let starting = entries.iter().filter(|e| tree.node(**e).starts_line).count();
+    Some(match starting {
+        0 => Style::Inline,
+        n if n == entries.len() => Style::PerLine,
+        _ => Style::Mixed,
+    })
+}
+
+/// Three-way choice of something that cannot be disputed: what a side changed wins, ours before theirs.
+pub(super) fn choose<T: PartialEq>(values: Versions<Option<T>>) -> Option<T> {
+    match (values.base, values.ours, values.theirs) {
+        (Some(b), Some(o), Some(t)) => Some(if o == b { t } else { o }),
+        (_, Some(o), _) => Some(o),
+        (_, None, Some(t)) => Some(t),
+        (b, None, None) => b,
+    }
+}
+
+/// The white space of the lines of a list's entries, from the list's first entry that starts a line.
+pub(super) fn list_indent<'s>(tree: &Tree<'s>, list: NodeId) -> Option<&'s [u8]> {
+    tree.kids(list)
+        .iter()
+        .map(|k| tree.node(*k))
+        .find(|k| k.part == Part::Entry && k.starts_line)
+        .map(|k| tree.text(k.indent))
+}
+
+/// Where a node's text ends, its separator included.
+pub(super) fn end_of(tree: &Tree<'_>, node: NodeId) -> u32 {
+    let n = tree.node(node);
+    n.span.end.max(n.separator.end)
+}
+
+/// The bytes between two siblings in one version, if they stand side by side there.
+pub(super) fn between<'s>(tree: &Tree<'s>, left: NodeId, right: NodeId) -> Option<&'s [u8]> {
+    let (l, r) = (tree.node(left), tree.node(right));
+    if l.parent != r.parent || l.position + 1 != r.position {
+        return None;
+    }
+    let start = end_of(tree, left);
+    // Inside an entry, the separator stands between what is listed and its comment.
+    let parent = tree.node(l.parent);
+    let separator = parent.separator;
+    let start = if l.position < r.position && !separator.is_empty() && separator.start >= start && separator.end <= r.span.start {
+        separator.end
+    } else {
+        start
+    };
+    tree.source.get(start as usize..r.span.start as usize)
+}
+
+/// The bytes before a node in its own version, and whether an entry of the same list is before them.
+pub(super) fn before<'s>(tree: &Tree<'s>, node: NodeId) -> Option<(&'s [u8], bool)> {
+    let n = tree.node(node);
+    let left = tree.kids(n.parent).get((n.position as usize).checked_sub(1)?)?;
+    Some((between(tree, *left, node)?, tree.node(*left).part == n.part))
+}
+
+/// The bytes after a node in its own version, if an entry of the same list follows.
+pub(super) fn after<'s>(tree: &Tree<'s>, node: NodeId) -> Option<&'s [u8]> {
+    let n = tree.node(node);
+    let right = tree.kids(n.parent).get(n.position as usize + 1)?;
+    if tree.node(*right).part != n.part {
+        return None;
+    }
+    between(tree, node, *right)
+}
+
+/// The edges of two neighbours in one version.
+pub(super) fn edge(left: &Item, right: &Item, version: Version) -> Option<(NodeId, NodeId)> {
+    Some((left.edges.get(version).as_ref()?.1, right.edges.get(version).as_ref()?.0))
+}
+
+/// Moves the lines of a gap from one indentation to another.
+pub(super) fn reindent(gap: &[u8], from: &[u8], to: &[u8]) -> Vec<u8> {
+    if from == to || !gap.contains(&b'\n') {
+        return gap.to_vec();
+    }
+    let mut out = Vec::with_capacity(gap.len() + to.len());
+    for (i, line) in gap.split_inclusive(|b| *b == b'\n').enumerate() {
+        push_reindented(&mut out, line, i > 0, from, to);
+    }
+    if gap.ends_with(b"\n") {
+        // The last line is empty: it becomes the new margin only if the old one was empty too.
+        if from.is_empty() {
+            out.extend_from_slice(to);
+        }
+    }
+    out
+}
+
+fn push_reindented(out: &mut Vec<u8>, line: &[u8], starts: bool, from: &[u8], to: &[u8]) {
+    let blank = line.iter().all(|b| matches!(b, b'\n' | b'\r'));
+    match line.strip_prefix(from) {
+        Some(rest) if starts && !blank => {
+            out.extend_from_slice(to);
+            out.extend_from_slice(rest);
+        }
+        _ => out.extend_from_slice(line),
+    }
+}

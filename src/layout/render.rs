@@ -1,0 +1,144 @@
+//! Writing pieces to a stream.
+
+use super::gaps::reindent;
+use super::segments::{Segment, Stream};
+use crate::merging::{Content, Item, Merged, Piece, TextPart};
+use crate::syntax::{NodeId, Tree};
+use crate::{Version, Versions};
+
+/// Renders a merge of whole files.
+pub(super) fn render(trees: &Versions<Tree<'_>>, piece: &Piece) -> Vec<Segment> {
+    let newline = if trees.ours.source.windows(2).take(1 << 16).any(|w| w == b"\r\n") { &b"\r\n"[..] } else { b"\n" };
+    let mut renderer = Renderer { trees, out: Stream::default(), choice: None, newline };
+    renderer.piece(piece, b"", None);
+    renderer.out.segments
+}
+
+pub(super) struct Renderer<'t, 's> {
+    pub trees: &'t Versions<Tree<'s>>,
+    pub out: Stream,
+    /// Which version to take where there is a choice; `None`: write the choice.
+    pub choice: Option<Version>,
+    /// The line ending for lines that no version has.
+    pub newline: &'static [u8],
+}
+
+/// A separator to be written (or left out) after what an entry lists.
+pub(super) type Separator = Option<bool>;
+
+impl<'t, 's> Renderer<'t, 's> {
+    pub(super) fn tree(&self, version: Version) -> &'t Tree<'s> {
+        self.trees.get(version)
+    }
+
+    /// Writes a piece. `margin` is the output's indentation around it; `separator` says whether one
+    /// follows, for an entry of a list with separators.
+    pub(super) fn piece(&mut self, piece: &Piece, margin: &[u8], separator: Separator) {
+        match piece {
+            Piece::Copy { version, node } => self.copy(*version, *node, margin, separator),
+            Piece::Text(parts) => self.text(parts),
+            Piece::Merged(merged) => self.merged(merged, margin, separator),
+        }
+    }
+
+    pub(super) fn item(&mut self, item: &Item, margin: &[u8], separator: Separator) {
+        // What starts a line is indented as that line is.
+        let own = self.out.margin().map(<[u8]>::to_vec);
+        let starts = Version::ALL.iter().any(|v| item.edges.get(*v).is_some_and(|(n, _)| self.tree(*v).node(n).starts_line));
+        let margin = match &own {
+            Some(own) if starts => own,
+            _ => margin,
+        };
+        match &item.content {
+            Content::Piece(piece) => self.piece(piece, margin, separator),
+            Content::Dispute(_) => unreachable!("disputes are laid out by their sequence"),
+        }
+    }
+
+    fn merged(&mut self, merged: &Merged, margin: &[u8], separator: Separator) {
+        if merged.combined && self.choice.is_none() {
+            self.out.note(self.describe(merged));
+        }
+        self.sequence(merged, margin, separator);
+    }
+
+    fn text(&mut self, parts: &[TextPart]) {
+        for part in parts {
+            match (part, self.choice) {
+                (TextPart::Plain(text), _) => self.out.push(text),
+                (TextPart::Dispute(sides), Some(version)) => self.out.push(sides.get(version)),
+                (TextPart::Dispute(sides), None) => self.out.choose(sides.clone()),
+            }
+        }
+    }
+
+    /// Copies a node's text, moved to another indentation if need be.
+    fn copy(&mut self, version: Version, node: NodeId, margin: &[u8], separator: Separator) {
+        let tree = self.tree(version);
+        let n = tree.node(node);
+        let (start, end) = (n.span.start, n.span.end);
+        let Some(wanted) = separator else {
+            self.stretch(version, node, start, end, margin);
+            return;
+        };
+        let core_end = tree.node(n.core).span.end;
+        let have = !n.separator.is_empty();
+        let inside = have && n.separator.start < end;
+        match (have, wanted) {
+            (true, true) => {
+                let end = if inside { end } else { n.separator.end };
+                self.stretch(version, node, start, end, margin);
+            }
+            (false, false) => self.stretch(version, node, start, end, margin),
+            (true, false) if !inside => self.stretch(version, node, start, end, margin),
+            (true, false) => {
+                self.stretch(version, node, start, core_end, margin);
+                self.stretch(version, node, n.separator.end, end, margin);
+            }
+            (false, true) => {
+                self.stretch(version, node, start, core_end, margin);
+                let text = tree.list_rule(n.parent).map_or(&b""[..], |r| &r.separator_text);
+                self.out.push(text);
+                self.stretch(version, node, core_end, end, margin);
+            }
+        }
+    }
+
+    /// Copies bytes of a node; indentation of its lines changes, tokens of several lines do not.
+    fn stretch(&mut self, version: Version, node: NodeId, start: u32, end: u32, margin: &[u8]) {
+        if start >= end {
+            return;
+        }
+        let tree = self.tree(version);
+        let from = tree.indent(node);
+        if from == margin {
+            self.out.push(&tree.source[start as usize..end as usize]);
+            return;
+        }
+        let mut at = start;
+        for token in tree.tokens(node).iter().filter(|t| t.span.start >= start && t.span.end <= end) {
+            let gap = reindent(&tree.source[at as usize..token.span.start as usize], from, margin);
+            self.out.push(&gap);
+            self.out.push(tree.text(token.span));
+            at = token.span.end;
+        }
+        let gap = reindent(&tree.source[at as usize..end as usize], from, margin);
+        self.out.push(&gap);
+    }
+
+    /// What a merged node is, for people.
+    fn describe(&self, merged: &Merged) -> String {
+        let version = Version::ALL.into_iter().rev().find(|v| merged.nodes.get(*v).is_some());
+        let Some(version) = version else { return "a place".to_owned() };
+        let tree = self.tree(version);
+        let Some(node) = *merged.nodes.get(version) else { return "a place".to_owned() };
+        let kind = tree.language.kind_name(tree.core_kind(node)).replace('_', " ");
+        let first = tree.node_text(node).split(|b| *b == b'\n').next().unwrap_or_default();
+        let parent = tree.node(node).parent;
+        let context = tree.node_text(parent).split(|b| *b == b'\n').next().unwrap_or_default();
+        let text = if node == NodeId::ROOT { &b""[..] } else if first.len() < 8 { context } else { first };
+        let text = String::from_utf8_lossy(text);
+        let short: String = text.trim().chars().take(48).collect();
+        if short.is_empty() { kind } else { format!("{kind} `{short}`") }
+    }
+}

@@ -1,0 +1,86 @@
+//! The stream that rendering writes: agreed text and places with a choice.
+
+use crate::Versions;
+
+/// One stretch of output.
+#[derive(Clone, Debug)]
+pub(super) enum Segment {
+    /// Agreed text.
+    Text(Vec<u8>),
+    /// Text that depends on which side is kept.
+    Choice(Versions<Vec<u8>>),
+    /// Here begins a place where changes of both sides were put together.
+    Combined(String),
+}
+
+/// An output stream that knows how its current line begins.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Stream {
+    pub segments: Vec<Segment>,
+    /// The white space the current line consists of so far; `None` once there is more on it.
+    margin: Option<Vec<u8>>,
+    started: bool,
+}
+
+impl Stream {
+    /// A stream that goes on where `self` is.
+    pub(super) fn fork(&self) -> Stream {
+        Stream { segments: Vec::new(), margin: self.margin.clone(), started: self.started }
+    }
+
+    pub(super) fn push(&mut self, text: &[u8]) {
+        if text.is_empty() {
+            return;
+        }
+        self.advance(text);
+        match self.segments.last_mut() {
+            Some(Segment::Text(last)) => last.extend_from_slice(text),
+            _ => self.segments.push(Segment::Text(text.to_vec())),
+        }
+    }
+
+    pub(super) fn choose(&mut self, sides: Versions<Vec<u8>>) {
+        if sides.ours == sides.theirs {
+            self.push(&sides.ours);
+            return;
+        }
+        let longest = [&sides.ours, &sides.theirs].into_iter().find(|s| !s.is_empty()).cloned().unwrap_or_default();
+        self.advance(&longest);
+        self.segments.push(Segment::Choice(sides));
+    }
+
+    pub(super) fn note(&mut self, what: String) {
+        self.segments.push(Segment::Combined(what));
+    }
+
+    fn advance(&mut self, text: &[u8]) {
+        let blank = |t: &[u8]| t.iter().all(|b| matches!(b, b' ' | b'\t' | b'\x0c'));
+        match text.iter().rposition(|b| *b == b'\n') {
+            Some(p) => self.margin = blank(&text[p + 1..]).then(|| text[p + 1..].to_vec()),
+            None if !self.started => self.margin = blank(text).then(|| text.to_vec()),
+            None => match &mut self.margin {
+                Some(margin) if blank(text) => margin.extend_from_slice(text),
+                margin => *margin = None,
+            },
+        }
+        self.started = true;
+    }
+
+    /// The white space the current line consists of, if it consists of nothing else.
+    pub(super) fn margin(&self) -> Option<&[u8]> {
+        if self.started { self.margin.as_deref() } else { Some(b"") }
+    }
+
+    /// All of it as plain text, for one side of a choice.
+    pub(super) fn into_text(self) -> Vec<u8> {
+        let mut out = Vec::new();
+        for segment in self.segments {
+            match segment {
+                Segment::Text(text) => out.extend(text),
+                Segment::Choice(sides) => out.extend(sides.ours),
+                Segment::Combined(_) => {}
+            }
+        }
+        out
+    }
+}

@@ -1,0 +1,376 @@
+//! Laying out the children of one merged node: gaps, separators, choices.
+
+use super::gaps::{self, Style, after, before, between, choose, edge, list_indent, reindent, style};
+use super::render::{Renderer, Separator};
+use super::segments::Stream;
+use crate::grammar::{Kind, ListRule};
+use crate::merging::{Content, Item, Merged};
+use crate::syntax::{NodeId, Part};
+use crate::{Version, Versions};
+
+/// Something to write, named so that the same thing can be found again under another choice.
+struct Atom<'i> {
+    name: (usize, u64),
+    what: What<'i>,
+}
+
+enum What<'i> {
+    Gap(Vec<u8>),
+    Item(&'i Item, Separator),
+}
+
+/// What holds for the whole sequence.
+struct Frame<'m> {
+    nodes: &'m Versions<Option<NodeId>>,
+    margin: &'m [u8],
+    separator: Separator,
+    list: Option<&'static ListRule>,
+    style: Option<Style>,
+    /// The indentation of entries that start lines, relative to the margin.
+    depth: Option<Vec<u8>>,
+    trailing: bool,
+    entry: bool,
+}
+
+impl Renderer<'_, '_> {
+    pub(super) fn sequence(&mut self, merged: &Merged, margin: &[u8], separator: Separator) {
+        let frame = self.frame(merged, margin, separator);
+        let disputed = merged.items.iter().any(|i| matches!(i.content, Content::Dispute(_)));
+        if !disputed || self.choice.is_some() {
+            let pick = self.choice.unwrap_or(Version::Ours);
+            for atom in self.atoms(&frame, &merged.items, pick) {
+                self.write(&frame, &atom);
+            }
+            return;
+        }
+        let atoms = Versions { base: Version::Base, ours: Version::Ours, theirs: Version::Theirs }
+            .map(|pick| self.atoms(&frame, &merged.items, pick));
+        self.choices(&frame, &atoms);
+    }
+
+    /// Writes three readings of one sequence: once what is common, as a choice what is not.
+    fn choices(&mut self, frame: &Frame<'_>, atoms: &Versions<Vec<Atom<'_>>>) {
+        let find = |list: &[Atom<'_>], from: usize, name: (usize, u64)| {
+            list[from..].iter().position(|a| a.name == name).map(|p| from + p)
+        };
+        let (mut o, mut t, mut b) = (0, 0, 0);
+        let mut start = (0, 0, 0);
+        while o < atoms.ours.len() {
+            let name = atoms.ours[o].name;
+            match find(&atoms.theirs, t, name) {
+                Some(at) => {
+                    let base = find(&atoms.base, b, name);
+                    let until = base.unwrap_or(b);
+                    self.choice(frame, atoms, (start.0..o, start.1..at, start.2..until));
+                    self.write(frame, &atoms.ours[o]);
+                    t = at + 1;
+                    b = base.map_or(until, |p| p + 1);
+                    start = (o + 1, t, b);
+                }
+                None => {}
+            }
+            o += 1;
+        }
+        self.choice(frame, atoms, (start.0..atoms.ours.len(), start.1..atoms.theirs.len(), start.2..atoms.base.len()));
+    }
+
+    fn choice(
+        &mut self,
+        frame: &Frame<'_>,
+        atoms: &Versions<Vec<Atom<'_>>>,
+        ranges: (std::ops::Range<usize>, std::ops::Range<usize>, std::ops::Range<usize>),
+    ) {
+        if ranges.0.is_empty() && ranges.1.is_empty() {
+            return;
+        }
+        let mut read = |version: Version, range: std::ops::Range<usize>| {
+            let fork = self.out.fork();
+            let outer = std::mem::replace(&mut self.out, fork);
+            self.choice = Some(version);
+            for atom in &atoms.get(version)[range] {
+                self.write(frame, atom);
+            }
+            self.choice = None;
+            std::mem::replace(&mut self.out, outer).into_text()
+        };
+        let sides = Versions {
+            ours: read(Version::Ours, ranges.0),
+            theirs: read(Version::Theirs, ranges.1),
+            base: read(Version::Base, ranges.2),
+        };
+        self.out.choose(sides);
+    }
+
+    fn write(&mut self, frame: &Frame<'_>, atom: &Atom<'_>) {
+        match &atom.what {
+            What::Gap(text) => self.out.push(text),
+            What::Item(item, separator) => self.item(item, frame.margin, *separator),
+        }
+    }
+
+    fn frame<'m>(&self, merged: &'m Merged, margin: &'m [u8], separator: Separator) -> Frame<'m> {
+        let nodes = &merged.nodes;
+        let some = Version::ALL.into_iter().rev().find_map(|v| nodes.get(v).map(|n| (v, n)));
+        let list = some.and_then(|(v, n)| self.tree(v).list_rule(n));
+        let entry = some.is_some_and(|(v, n)| self.tree(v).node(n).kind == Kind::ENTRY);
+        let per = |f: &dyn Fn(Version, NodeId) -> Option<Style>| {
+            Versions { base: Version::Base, ours: Version::Ours, theirs: Version::Theirs }
+                .map(|v| nodes.get(v).and_then(|n| f(v, n)))
+        };
+        let styles = match list {
+            Some(rule) if !rule.lines => per(&|v, n| style(self.tree(v), n)),
+            _ => Versions::default(),
+        };
+        let mut chosen = choose(styles);
+        if chosen == Some(Style::Mixed) && styles.ours != styles.theirs {
+            // Both changed the layout: one entry a line is the clearer of two.
+            if styles.theirs == Some(Style::PerLine) && styles.base != Some(Style::PerLine) {
+                chosen = styles.theirs;
+            }
+        }
+        let depths = Versions { base: Version::Base, ours: Version::Ours, theirs: Version::Theirs }.map(|v| {
+            let n = (*nodes.get(v))?;
+            if chosen.is_some() && *styles.get(v) != chosen {
+                return None;
+            }
+            let tree = self.tree(v);
+            list_indent(tree, n).map(|i| i.strip_prefix(tree.indent(n)).unwrap_or(i).to_vec())
+        });
+        let trailing = Versions { base: Version::Base, ours: Version::Ours, theirs: Version::Theirs }.map(|v| {
+            let n = (*nodes.get(v))?;
+            if chosen.is_some() && *styles.get(v) != chosen {
+                return None;
+            }
+            let tree = self.tree(v);
+            let last = tree.part(n, Part::Entry).iter().rev().find(|e| !tree.is_comment(**e))?;
+            Some(!tree.node(*last).separator.is_empty())
+        });
+        Frame {
+            nodes,
+            margin,
+            separator,
+            list,
+            style: chosen,
+            depth: choose(depths),
+            trailing: choose(trailing).unwrap_or(false),
+            entry,
+        }
+    }
+
+    /// The sequence as it reads when `pick` is taken wherever there is a choice.
+    fn atoms<'i>(&self, frame: &Frame<'_>, items: &'i [Item], pick: Version) -> Vec<Atom<'i>> {
+        let mut chosen: Vec<&Item> = Vec::with_capacity(items.len());
+        for item in items {
+            match &item.content {
+                Content::Dispute(sides) => chosen.extend(sides.get(pick)),
+                Content::Piece(_) => chosen.push(item),
+            }
+        }
+        let separated = frame.list.is_some_and(|r| r.separator.is_some());
+        let last_listed = chosen.iter().rposition(|i| i.part == Part::Entry && !self.comment_only(i));
+        let mut atoms = Vec::with_capacity(2 * chosen.len() + 1);
+        let root = frame.nodes.ours == Some(NodeId::ROOT);
+        let mut previous: Option<&Item> = None;
+        for (i, item) in chosen.iter().enumerate() {
+            let gap = match previous {
+                Some(left) => self.gap(frame, left, item),
+                None if root => self.opening(item),
+                None => Vec::new(),
+            };
+            let name = std::ptr::from_ref(*item) as usize;
+            if !gap.is_empty() {
+                atoms.push(Atom { name: (name, crate::syntax::hash_bytes(7, &gap)), what: What::Gap(gap) });
+            }
+            let separator = if item.part == Part::Entry && separated && !self.comment_only(item) {
+                Some(Some(i) != last_listed || frame.trailing)
+            } else if frame.entry && self.is_core(frame, item) {
+                frame.separator.filter(|s| *s)
+            } else {
+                None
+            };
+            let flag = match separator {
+                None => 0,
+                Some(false) => 1,
+                Some(true) => 2,
+            };
+            atoms.push(Atom { name: (name, flag), what: What::Item(item, separator) });
+            if frame.entry && separator == Some(true) {
+                let text = self.separator_text(frame);
+                atoms.push(Atom { name: (name, 4), what: What::Gap(text) });
+            }
+            previous = Some(item);
+        }
+        if root {
+            let gap = self.closing(previous);
+            atoms.push(Atom { name: (1, crate::syntax::hash_bytes(8, &gap)), what: What::Gap(gap) });
+        }
+        atoms
+    }
+
+    fn comment_only(&self, item: &Item) -> bool {
+        Version::ALL
+            .into_iter()
+            .any(|v| item.edges.get(v).is_some_and(|(n, _)| self.tree(v).node(n).part == Part::Entry && self.tree(v).is_comment(n)))
+    }
+
+    fn is_core(&self, frame: &Frame<'_>, item: &Item) -> bool {
+        Version::ALL.into_iter().any(|v| match (item.edges.get(v), frame.nodes.get(v)) {
+            (Some((n, _)), Some(entry)) => self.tree(v).node(*entry).core == *n,
+            _ => false,
+        })
+    }
+
+    fn separator_text(&self, frame: &Frame<'_>) -> Vec<u8> {
+        Version::ALL
+            .into_iter()
+            .rev()
+            .find_map(|v| {
+                let entry = (*frame.nodes.get(v))?;
+                let tree = self.tree(v);
+                tree.list_rule(tree.node(entry).parent).map(|r| r.separator_text.clone())
+            })
+            .unwrap_or_default()
+    }
+
+    /// The white space between two neighbours of the answer.
+    fn gap(&self, frame: &Frame<'_>, left: &Item, right: &Item) -> Vec<u8> {
+        let candidates = Versions { base: Version::Base, ours: Version::Ours, theirs: Version::Theirs }.map(|v| {
+            let (l, r) = edge(left, right, v)?;
+            self.fits(frame, v, l).then_some(())?;
+            between(self.tree(v), l, r).map(|g| (v, l, r, g))
+        });
+        let normal = candidates.map(|c| c.map(|(v, l, r, g)| self.placed(frame, v, l, r, g)));
+        if let Some(gap) = choose(normal) {
+            return gap;
+        }
+        // They are neighbours in no version that is laid out as the answer is.
+        let entries = left.part == Part::Entry && right.part == Part::Entry;
+        let listed = frame.list.is_some_and(|r| r.separator.is_some());
+        let node = |item: &Item, first: bool| {
+            [Version::Ours, Version::Theirs, Version::Base]
+                .into_iter()
+                .filter_map(|v| item.edges.get(v).map(|e| (v, if first { e.0 } else { e.1 })))
+                .filter(|(v, n)| self.fits(frame, *v, *n))
+                .collect::<Vec<_>>()
+        };
+        let (lefts, rights) = (node(left, false), node(right, true));
+        for (v, r) in &rights {
+            if let Some((g, after_entry)) = before(self.tree(*v), *r)
+                && (after_entry || !entries || !listed)
+            {
+                return self.placed(frame, *v, *r, *r, g);
+            }
+        }
+        for (v, l) in &lefts {
+            if let Some(g) = after(self.tree(*v), *l) {
+                return self.placed(frame, *v, *l, *l, g);
+            }
+        }
+        match (frame.style, frame.list) {
+            (Some(Style::PerLine), _) => self.new_line(frame),
+            (Some(_), _) => {
+                if entries {
+                    b" ".to_vec()
+                } else {
+                    Vec::new()
+                }
+            }
+            (None, Some(rule)) if rule.lines => self.new_line(frame),
+            _ => self.any_gap(left, right),
+        }
+    }
+
+    fn any_gap(&self, left: &Item, right: &Item) -> Vec<u8> {
+        let candidate = Version::ALL
+            .into_iter()
+            .rev()
+            .find_map(|v| right.edges.get(v).and_then(|(n, _)| before(self.tree(v), n)).map(|(g, _)| g.to_vec()));
+        let _ = left;
+        candidate.unwrap_or_else(|| b" ".to_vec())
+    }
+
+    fn new_line(&self, frame: &Frame<'_>) -> Vec<u8> {
+        let mut out = self.newline.to_vec();
+        out.extend_from_slice(frame.margin);
+        out.extend_from_slice(frame.depth.as_deref().unwrap_or_default());
+        out
+    }
+
+    /// Whether a version's layout around a node is that of the answer.
+    fn fits(&self, frame: &Frame<'_>, version: Version, node: NodeId) -> bool {
+        let Some(wanted) = frame.style else { return true };
+        let tree = self.tree(version);
+        style(tree, tree.node(node).parent).is_none_or(|s| s == wanted)
+    }
+
+    /// A gap of one version, moved to the answer's indentation.
+    fn placed(&self, frame: &Frame<'_>, version: Version, left: NodeId, right: NodeId, gap: &[u8]) -> Vec<u8> {
+        let tree = self.tree(version);
+        let r = tree.node(right);
+        let from = tree.indent(r.parent);
+        let line = gap.iter().rposition(|b| *b == b'\n');
+        if let Some(line) = line
+            && r.part == Part::Entry
+            && left != right
+            && r.starts_line
+            && let Some(depth) = &frame.depth
+        {
+            let own = list_indent(tree, r.parent).unwrap_or_default();
+            let mut out = reindent(&gap[..line], from, frame.margin);
+            out.push(b'\n');
+            match tree.text(r.indent).strip_prefix(own) {
+                Some(offset) => {
+                    out.extend_from_slice(frame.margin);
+                    out.extend_from_slice(depth);
+                    out.extend_from_slice(offset);
+                }
+                None => out.extend_from_slice(tree.text(r.indent)),
+            }
+            return out;
+        }
+        if let Some(line) = line
+            && left == right
+            && r.part == Part::Entry
+            && let Some(depth) = &frame.depth
+        {
+            let mut out = reindent(&gap[..line], from, frame.margin);
+            out.push(b'\n');
+            out.extend_from_slice(frame.margin);
+            out.extend_from_slice(depth);
+            return out;
+        }
+        reindent(gap, from, frame.margin)
+    }
+
+    /// What stands before the first thing of the file.
+    fn opening(&self, first: &Item) -> Vec<u8> {
+        let texts = Versions { base: Version::Base, ours: Version::Ours, theirs: Version::Theirs }.map(|v| {
+            let (n, _) = (*first.edges.get(v))?;
+            let tree = self.tree(v);
+            (tree.node(n).parent == NodeId::ROOT && tree.node(n).position == 0)
+                .then(|| tree.source[..tree.node(n).span.start as usize].to_vec())
+        });
+        choose(texts).unwrap_or_default()
+    }
+
+    /// What stands after the last thing of the file.
+    fn closing(&self, last: Option<&Item>) -> Vec<u8> {
+        let texts = Versions { base: Version::Base, ours: Version::Ours, theirs: Version::Theirs }.map(|v| {
+            let tree = self.tree(v);
+            match last {
+                None => Some(if tree.is_leaf(NodeId::ROOT) { tree.source.to_vec() } else { Vec::new() }),
+                Some(item) => {
+                    let (_, n) = (*item.edges.get(v))?;
+                    let is_last = tree.node(n).parent == NodeId::ROOT && tree.kids(NodeId::ROOT).last() == Some(&n);
+                    is_last.then(|| tree.source[gaps::end_of(tree, n) as usize..].to_vec())
+                }
+            }
+        });
+        choose(texts).unwrap_or_else(|| self.newline.to_vec())
+    }
+
+    #[allow(dead_code)]
+    fn fork(&self) -> Stream {
+        self.out.fork()
+    }
+}

@@ -1,0 +1,269 @@
+//! Aligning the children of two matched nodes, in order.
+
+use std::collections::HashMap;
+
+use super::Matcher;
+use crate::syntax::{NodeId, Part};
+
+/// From this similarity on, two entries of one kind are taken to be one.
+const ALIKE: f32 = 0.5;
+/// From this similarity on, two definitions of different names are taken to be one that was renamed.
+const RENAMED: f32 = 0.7;
+/// Stretches with more pairs than this are aligned by hashes and keys alone.
+const PAIR_LIMIT: usize = 40_000;
+
+impl Matcher<'_, '_> {
+    pub(super) fn align_kids(&mut self, a: NodeId, b: NodeId) {
+        let (from, to) = (self.from, self.to);
+        if from.node(a).list.is_some() && to.node(b).list.is_some() {
+            for part in [Part::Head, Part::Tail] {
+                self.align_parts(from.part(a, part), to.part(b, part));
+            }
+            self.align_entries(from.part(a, Part::Entry), to.part(b, Part::Entry));
+        } else {
+            self.align_parts(from.kids(a), to.kids(b));
+        }
+    }
+
+    /// Aligns entries of two lists.
+    pub(super) fn align_entries(&mut self, a: &[NodeId], b: &[NodeId]) {
+        let pairs = self.anchors(a, b);
+        self.pair_all(&pairs);
+        let mut stretches = Vec::new();
+        let mut at = (0, 0);
+        for (i, j) in anchor_positions(a, b, &pairs).into_iter().chain([(a.len(), b.len())]) {
+            if at.0 < i || at.1 < j {
+                stretches.push((&a[at.0..i], &b[at.1..j]));
+            }
+            at = (i + 1, j + 1);
+        }
+        let mut rest = Vec::new();
+        for (x, y) in stretches {
+            let pairs = if x.len() * y.len() <= PAIR_LIMIT { self.best(x, y, Self::entry_score) } else { Vec::new() };
+            self.pair_all(&pairs);
+            rest.push((x, y));
+        }
+        self.keyed(a, b);
+        for (x, y) in rest {
+            self.wrapped_entries(x, y);
+        }
+    }
+
+    /// Aligns the parts of two nodes that are no lists.
+    fn align_parts(&mut self, a: &[NodeId], b: &[NodeId]) {
+        let pairs = if a.len() * b.len() <= PAIR_LIMIT { self.best(a, b, Self::part_score) } else { self.anchors(a, b) };
+        self.pair_all(&pairs);
+    }
+
+    fn pair_all(&mut self, pairs: &[(NodeId, NodeId)]) {
+        for (a, b) in pairs {
+            self.pair(*a, *b);
+        }
+    }
+
+    /// Equal entries at both ends, then those whose content stands exactly once on either side and in
+    /// the same order (Bram Cohen's patience diff, over nodes).
+    fn anchors(&self, a: &[NodeId], b: &[NodeId]) -> Vec<(NodeId, NodeId)> {
+        let equal = |x: &NodeId, y: &NodeId| self.from.node(*x).hash == self.to.node(*y).hash;
+        let start = a.iter().zip(b).take_while(|(x, y)| equal(x, y)).count();
+        let end = a[start..].iter().rev().zip(b[start..].iter().rev()).take_while(|(x, y)| equal(x, y)).count();
+        let mut pairs: Vec<_> = a[..start].iter().copied().zip(b[..start].iter().copied()).collect();
+        let (inner_a, inner_b) = (&a[start..a.len() - end], &b[start..b.len() - end]);
+        let mut count: HashMap<u64, (u32, u32, usize)> = HashMap::new();
+        for x in inner_a {
+            count.entry(self.from.core_hash(*x)).or_default().0 += 1;
+        }
+        for (j, y) in inner_b.iter().enumerate() {
+            let c = count.entry(self.to.core_hash(*y)).or_default();
+            (c.1, c.2) = (c.1 + 1, j);
+        }
+        let unique: Vec<(usize, usize)> = inner_a
+            .iter()
+            .enumerate()
+            .filter_map(|(i, x)| match count[&self.from.core_hash(*x)] {
+                (1, 1, j) => Some((i, j)),
+                _ => None,
+            })
+            .collect();
+        for k in longest_increasing(&unique.iter().map(|(_, j)| *j).collect::<Vec<_>>()) {
+            let (i, j) = unique[k];
+            pairs.push((inner_a[i], inner_b[j]));
+        }
+        pairs.extend(a[a.len() - end..].iter().copied().zip(b[b.len() - end..].iter().copied()));
+        pairs
+    }
+
+    /// The in-order pairing with the greatest sum of scores. Pairs of score 0 are never made.
+    fn best(
+        &mut self,
+        a: &[NodeId],
+        b: &[NodeId],
+        score: fn(&mut Self, NodeId, NodeId, &Context) -> f32,
+    ) -> Vec<(NodeId, NodeId)> {
+        if a.is_empty() || b.is_empty() {
+            return Vec::new();
+        }
+        let context = Context {
+            from_keys: a.iter().map(|x| (self.from.node(*x).key, *x)).filter(|(k, _)| *k != 0).collect(),
+            to_keys: b.iter().map(|y| (self.to.node(*y).key, *y)).filter(|(k, _)| *k != 0).collect(),
+        };
+        let width = b.len() + 1;
+        let mut scores = vec![0f32; a.len() * b.len()];
+        let mut best = vec![0f32; (a.len() + 1) * width];
+        for (i, x) in a.iter().enumerate().rev() {
+            for (j, y) in b.iter().enumerate().rev() {
+                let s = if self.matching.free(*x, *y) { score(self, *x, *y, &context) } else { 0.0 };
+                scores[i * b.len() + j] = s;
+                let skip = best[(i + 1) * width + j].max(best[i * width + j + 1]);
+                let take = if s > 0.0 { s + best[(i + 1) * width + j + 1] } else { 0.0 };
+                best[i * width + j] = skip.max(take);
+            }
+        }
+        let (mut i, mut j) = (0, 0);
+        let mut pairs = Vec::new();
+        while i < a.len() && j < b.len() {
+            let s = scores[i * b.len() + j];
+            let here = best[i * width + j];
+            if s > 0.0 && here == s + best[(i + 1) * width + j + 1] {
+                pairs.push((a[i], b[j]));
+                (i, j) = (i + 1, j + 1);
+            } else if here == best[(i + 1) * width + j] {
+                i += 1;
+            } else {
+                j += 1;
+            }
+        }
+        pairs
+    }
+
+    /// How good it is to take two entries for one, 0 if they are not.
+    fn entry_score(&mut self, a: NodeId, b: NodeId, context: &Context) -> f32 {
+        let (x, y) = (self.from.node(a), self.to.node(b));
+        let weight = (self.from.size(a) + self.to.size(b)) as f32;
+        if x.hash == y.hash {
+            return 2.0 * weight + 1.0;
+        }
+        if self.from.core_hash(a) == self.to.core_hash(b) {
+            return 1.9 * weight + 1.0;
+        }
+        let same_kind = self.from.core_kind(a) == self.to.core_kind(b);
+        if x.key != 0 && x.key == y.key {
+            return (1.0 + 0.5 * self.similarity(a, b)) * weight + if same_kind { 1.0 } else { 0.5 };
+        }
+        let renamed = x.key != 0 || y.key != 0;
+        if renamed && (context.to_keys.contains_key(&x.key) || context.from_keys.contains_key(&y.key)) {
+            return 0.0;
+        }
+        let alike = self.similarity(a, b);
+        if !same_kind && !(alike >= RENAMED) {
+            return 0.0;
+        }
+        let definition = self.from.entry_rule(a).is_some_and(|r| r.unique);
+        let threshold = if renamed && definition { RENAMED } else { ALIKE };
+        if alike >= threshold { alike * weight } else { 0.0 }
+    }
+
+    /// How good it is to take two parts of matched nodes for one, 0 if they are not.
+    fn part_score(&mut self, a: NodeId, b: NodeId, _: &Context) -> f32 {
+        let (x, y) = (self.from.node(a), self.to.node(b));
+        if x.hash == y.hash {
+            return 2.0 + self.from.size(a) as f32;
+        }
+        if x.field != y.field {
+            return 0.0;
+        }
+        if x.anonymous || y.anonymous {
+            return if x.field != 0 && x.anonymous && y.anonymous { 1.0 } else { 0.0 };
+        }
+        let alike = self.similarity(a, b);
+        let kind = if x.kind == y.kind { 1.0 } else { 0.0 };
+        if x.field != 0 {
+            return 1.0 + kind + alike * (self.from.size(a).min(self.to.size(b))) as f32;
+        }
+        if self.from.is_comment(a) != self.to.is_comment(b) {
+            return 0.0;
+        }
+        0.5 * kind + alike * (self.from.size(a).min(self.to.size(b))) as f32 + 0.25
+    }
+
+    /// Entries that stand in another order: equal keys that are unique on both sides, then equal content.
+    fn keyed(&mut self, a: &[NodeId], b: &[NodeId]) {
+        let left: Vec<NodeId> = a.iter().copied().filter(|x| self.matching.to(*x).is_none()).collect();
+        let right: Vec<NodeId> = b.iter().copied().filter(|y| self.matching.from(*y).is_none()).collect();
+        if left.is_empty() || right.is_empty() {
+            return;
+        }
+        let key = |tree: &crate::syntax::Tree<'_>, n: NodeId| {
+            let node = tree.node(n);
+            // Assignments are keyed to be recognised in place; they do not move by their key alone.
+            if tree.entry_rule(n).is_none_or(|r| r.free || r.unique) { node.key } else { 0 }
+        };
+        let hash = |tree: &crate::syntax::Tree<'_>, n: NodeId| if tree.size(n) >= 4 { tree.core_hash(n) } else { 0 };
+        let lookups: [&dyn Fn(&crate::syntax::Tree<'_>, NodeId) -> u64; 2] = [&hash, &key];
+        for lookup in lookups {
+            let mut to: HashMap<u64, Option<NodeId>> = HashMap::new();
+            for y in &right {
+                to.entry(lookup(self.to, *y)).and_modify(|e| *e = None).or_insert(Some(*y));
+            }
+            let mut seen: HashMap<u64, u32> = HashMap::new();
+            for x in &left {
+                *seen.entry(lookup(self.from, *x)).or_default() += 1;
+            }
+            for x in &left {
+                let k = lookup(self.from, *x);
+                if k != 0
+                    && seen[&k] == 1
+                    && let Some(Some(y)) = to.get(&k)
+                {
+                    self.pair(*x, *y);
+                }
+            }
+        }
+    }
+}
+
+/// The keys present on either side of a stretch.
+pub(super) struct Context {
+    from_keys: HashMap<u64, NodeId>,
+    to_keys: HashMap<u64, NodeId>,
+}
+
+/// Where the pairs stand in their lists.
+fn anchor_positions(a: &[NodeId], b: &[NodeId], pairs: &[(NodeId, NodeId)]) -> Vec<(usize, usize)> {
+    let (mut i, mut j) = (0, 0);
+    let mut positions = Vec::with_capacity(pairs.len());
+    for (x, y) in pairs {
+        while a[i] != *x {
+            i += 1;
+        }
+        while b[j] != *y {
+            j += 1;
+        }
+        positions.push((i, j));
+        (i, j) = (i + 1, j + 1);
+    }
+    positions
+}
+
+/// The indices of a longest strictly increasing subsequence (M. L. Fredman, 1975: patience sorting).
+pub(crate) fn longest_increasing(values: &[usize]) -> Vec<usize> {
+    let mut tails: Vec<usize> = Vec::new();
+    let mut previous: Vec<Option<usize>> = Vec::with_capacity(values.len());
+    for (i, v) in values.iter().enumerate() {
+        let at = tails.partition_point(|t| values[*t] < *v);
+        previous.push(at.checked_sub(1).map(|p| tails[p]));
+        if at == tails.len() {
+            tails.push(i);
+        } else {
+            tails[at] = i;
+        }
+    }
+    let mut out = Vec::with_capacity(tails.len());
+    let mut at = tails.last().copied();
+    while let Some(i) = at {
+        out.push(i);
+        at = previous[i];
+    }
+    out.reverse();
+    out
+}

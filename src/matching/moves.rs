@@ -1,0 +1,69 @@
+//! What stands under another parent than before: moved definitions and moved runs.
+
+use std::collections::HashMap;
+
+use super::Matcher;
+use crate::syntax::{NodeId, Tree};
+
+/// Smaller entries are not followed to another parent: they are too often alike by chance.
+const MOVED_TOKENS: u32 = 12;
+/// How alike two definitions of one name under different parents must be.
+const MOVED_ALIKE: f32 = 0.5;
+
+impl Matcher<'_, '_> {
+    /// Matches entries that are left over on both sides: those of equal content first, then
+    /// definitions of equal names and like content.
+    pub(super) fn moves(&mut self) {
+        let from = self.left_over(self.from, true);
+        let to = self.left_over(self.to, false);
+        if from.is_empty() || to.is_empty() {
+            return;
+        }
+        for by in [content as fn(&Tree<'_>, NodeId) -> u64, definition_key] {
+            let mut targets: HashMap<u64, Option<NodeId>> = HashMap::new();
+            for y in &to {
+                if self.matching.from(*y).is_none() {
+                    targets.entry(by(self.to, *y)).and_modify(|e| *e = None).or_insert(Some(*y));
+                }
+            }
+            let mut count: HashMap<u64, u32> = HashMap::new();
+            for x in &from {
+                *count.entry(by(self.from, *x)).or_default() += 1;
+            }
+            for x in &from {
+                let value = by(self.from, *x);
+                if value == 0 || count[&value] != 1 || self.matching.to(*x).is_some() {
+                    continue;
+                }
+                if let Some(Some(y)) = targets.get(&value)
+                    && self.matching.free(*x, *y)
+                    && self.similarity(*x, *y) >= MOVED_ALIKE
+                {
+                    self.pair(*x, *y);
+                }
+            }
+        }
+    }
+
+    fn left_over(&self, tree: &Tree<'_>, from: bool) -> Vec<NodeId> {
+        (0..tree.len() as u32)
+            .map(NodeId)
+            .filter(|n| {
+                let node = tree.node(*n);
+                let matched = if from { self.matching.to(*n) } else { self.matching.from(*n) };
+                node.core != *n && matched.is_none() && tree.size(*n) >= MOVED_TOKENS && !tree.is_comment(*n)
+            })
+            .collect()
+    }
+}
+
+fn content(tree: &Tree<'_>, node: NodeId) -> u64 {
+    tree.core_hash(node)
+}
+
+fn definition_key(tree: &Tree<'_>, node: NodeId) -> u64 {
+    match tree.entry_rule(node) {
+        Some(rule) if rule.free && rule.unique => tree.node(node).key,
+        _ => 0,
+    }
+}

@@ -1,0 +1,52 @@
+//! How alike two nodes are: the Dice coefficient of their bags of words.
+//!
+//! L. R. Dice, "Measures of the Amount of Ecologic Association Between Species" (1945).
+
+use std::collections::HashMap;
+use std::rc::Rc;
+
+use crate::syntax::{NodeId, Tree};
+
+/// The sorted word hashes of nodes, made when first asked for.
+#[derive(Debug, Default)]
+pub struct Bags {
+    made: HashMap<NodeId, Rc<[u64]>>,
+}
+
+impl Bags {
+    /// The words of a node, sorted; all its tokens, if none is a word.
+    pub(super) fn of(&mut self, tree: &Tree<'_>, node: NodeId) -> Rc<[u64]> {
+        self.made
+            .entry(node)
+            .or_insert_with(|| {
+                let core = tree.node(node).core;
+                let mut bag: Vec<u64> = tree.tokens(core).iter().filter(|t| t.word).map(|t| t.hash).collect();
+                if bag.is_empty() {
+                    bag = tree.tokens(core).iter().map(|t| t.hash).collect();
+                }
+                bag.sort_unstable();
+                bag.into()
+            })
+            .clone()
+    }
+}
+
+/// Twice the size of the common part over the sum of the sizes.
+pub(super) fn dice(a: Rc<[u64]>, b: Rc<[u64]>) -> f32 {
+    if a.is_empty() && b.is_empty() {
+        return 1.0;
+    }
+    let (mut i, mut j, mut common) = (0, 0, 0u32);
+    while i < a.len() && j < b.len() {
+        match a[i].cmp(&b[j]) {
+            std::cmp::Ordering::Less => i += 1,
+            std::cmp::Ordering::Greater => j += 1,
+            std::cmp::Ordering::Equal => {
+                common += 1;
+                i += 1;
+                j += 1;
+            }
+        }
+    }
+    2.0 * common as f32 / (a.len() + b.len()) as f32
+}

@@ -1,0 +1,144 @@
+//! Runs of statements and single expressions that one side put into, or took out of, something new.
+
+use super::Matcher;
+use crate::syntax::{NodeId, Part, Tree};
+
+/// How far down a new entry is searched for the list that took old entries in.
+const NODES_SEARCHED: u32 = 4_000;
+/// The share of a run that must be found again for it to count as wrapped.
+const FOUND: f32 = 0.5;
+/// From this similarity on, a part inside a new expression is taken for the old expression.
+const SAME_EXPRESSION: f32 = 0.7;
+
+impl Matcher<'_, '_> {
+    /// Looks for the unmatched entries of `a` inside the unmatched entries of `b`, and the other way.
+    pub(super) fn wrapped_entries(&mut self, a: &[NodeId], b: &[NodeId]) {
+        let left: Vec<NodeId> = a.iter().copied().filter(|x| self.matching.to(*x).is_none()).collect();
+        let right: Vec<NodeId> = b.iter().copied().filter(|y| self.matching.from(*y).is_none()).collect();
+        if left.is_empty() || right.is_empty() {
+            return;
+        }
+        for wrapper in &right {
+            let run: Vec<NodeId> = left.iter().copied().filter(|x| self.matching.to(*x).is_none()).collect();
+            if let Some(list) = taken_in(self.from, &run, self.to, *wrapper) {
+                let to = self.to;
+                self.align_entries(&run, to.part(list, Part::Entry));
+            }
+        }
+        for wrapper in &left {
+            if self.matching.to(*wrapper).is_some() {
+                continue;
+            }
+            let run: Vec<NodeId> = right.iter().copied().filter(|y| self.matching.from(*y).is_none()).collect();
+            if let Some(list) = taken_in(self.to, &run, self.from, *wrapper) {
+                let from = self.from;
+                self.align_entries(from.part(list, Part::Entry), &run);
+            }
+        }
+        let still: (Vec<NodeId>, Vec<NodeId>) = (
+            left.into_iter().filter(|x| self.matching.to(*x).is_none()).collect(),
+            right.into_iter().filter(|y| self.matching.from(*y).is_none()).collect(),
+        );
+        if let ([x], [y]) = (still.0.as_slice(), still.1.as_slice()) {
+            // One entry took the place of one other: an expression in a list, perhaps wrapped.
+            let (x, y) = (*x, *y);
+            let (from, to) = (self.from.node(x).core, self.to.node(y).core);
+            let lines = self.from.list_rule(self.from.node(x).parent).is_some_and(|r| r.lines);
+            if !lines && self.find_wrapped(from, to).is_some() {
+                self.matching.pair(x, y);
+                self.wrapped_part(from, to);
+            }
+        }
+    }
+
+    /// Matches `a` with a part of `b`, or a part of `a` with `b`, where one was put around the other;
+    /// else, with `b` itself, as a replacement.
+    pub(super) fn wrapped_part(&mut self, a: NodeId, b: NodeId) {
+        match self.find_wrapped(a, b) {
+            Some((x, y)) if (x, y) != (a, b) => self.pair(x, y),
+            _ => self.matching.pair(a, b),
+        }
+    }
+
+    fn find_wrapped(&mut self, a: NodeId, b: NodeId) -> Option<(NodeId, NodeId)> {
+        if self.from.node(a).anonymous || self.to.node(b).anonymous {
+            return None;
+        }
+        if let Some(y) = equal_part(self.from, a, self.to, b) {
+            return Some((a, y));
+        }
+        if let Some(x) = equal_part(self.to, b, self.from, a) {
+            return Some((x, b));
+        }
+        if let Some(y) = self.alike_part(a, b, false) {
+            return Some((a, y));
+        }
+        self.alike_part(b, a, true).map(|x| (x, b))
+    }
+
+    /// A descendant of `outer` of the kind of `part` and much like it.
+    fn alike_part(&mut self, part: NodeId, outer: NodeId, backward: bool) -> Option<NodeId> {
+        let (inner_tree, outer_tree) = if backward { (self.to, self.from) } else { (self.from, self.to) };
+        let kind = inner_tree.node(part).kind;
+        if inner_tree.size(part) < 2 {
+            return None;
+        }
+        let end = outer_tree.node(outer).end.0.min(outer.0 + 200);
+        let mut best: Option<(f32, NodeId)> = None;
+        for id in (outer.0 + 1..end).map(NodeId) {
+            if outer_tree.node(id).kind == kind {
+                let alike = if backward { self.similarity(id, part) } else { self.similarity(part, id) };
+                if alike >= SAME_EXPRESSION && best.is_none_or(|(b, _)| alike > b) {
+                    best = Some((alike, id));
+                }
+            }
+        }
+        best.map(|(_, id)| id)
+    }
+}
+
+/// The only descendant of `outer` that equals `part`.
+fn equal_part(inner_tree: &Tree<'_>, part: NodeId, outer_tree: &Tree<'_>, outer: NodeId) -> Option<NodeId> {
+    let node = inner_tree.node(part);
+    let end = outer_tree.node(outer).end.0.min(outer.0 + NODES_SEARCHED);
+    let mut found = (outer.0 + 1..end)
+        .map(NodeId)
+        .filter(|id| outer_tree.node(*id).hash == node.hash && outer_tree.node(*id).kind == node.kind);
+    match (found.next(), found.next()) {
+        (Some(only), None) => Some(only),
+        _ => None,
+    }
+}
+
+/// The list below `wrapper` that holds most of `run`, if it holds enough of it.
+fn taken_in(run_tree: &Tree<'_>, run: &[NodeId], tree: &Tree<'_>, wrapper: NodeId) -> Option<NodeId> {
+    let lines = |t: &Tree<'_>, n: NodeId| t.list_rule(n).is_some_and(|r| r.lines);
+    let first = *run.first()?;
+    if !lines(run_tree, run_tree.node(first).parent) {
+        return None;
+    }
+    let mut wanted: Vec<(u64, u64, u32)> = run
+        .iter()
+        .map(|x| (run_tree.core_hash(*x), run_tree.node(*x).key, run_tree.size(*x)))
+        .collect();
+    wanted.sort_unstable();
+    let end = tree.node(wrapper).end.0.min(wrapper.0 + NODES_SEARCHED);
+    let mut best: Option<(u32, NodeId)> = None;
+    for list in (wrapper.0..end).map(NodeId).filter(|n| lines(tree, *n)) {
+        let (mut held, mut all) = (0, 0);
+        for entry in tree.part(list, Part::Entry) {
+            let (hash, key, size) = (tree.core_hash(*entry), tree.node(*entry).key, tree.size(*entry));
+            all += size;
+            let at = wanted.partition_point(|w| w.0 < hash);
+            if wanted.get(at).is_some_and(|w| w.0 == hash) || key != 0 && wanted.iter().any(|w| w.1 == key) {
+                held += size;
+            }
+        }
+        let total: u32 = wanted.iter().map(|w| w.2).sum();
+        let enough = held as f32 >= FOUND * total.min(all) as f32 && held >= 3;
+        if enough && best.is_none_or(|(b, _)| held > b) {
+            best = Some((held, list));
+        }
+    }
+    best.map(|(_, list)| list)
+}

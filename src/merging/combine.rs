@@ -1,0 +1,238 @@
+//! Resolving a place that both sides changed, by what the entries are.
+
+use super::lists::{Work, lone};
+use super::pieces::{Content, Edges, Item};
+use super::regions::{Region, covered};
+use super::{Merger, Side, Versions};
+use crate::Version;
+use crate::syntax::{NodeId, Part};
+
+/// One step of reading two sequences side by side.
+enum Step {
+    Both(NodeId, NodeId),
+    Between(Vec<NodeId>, Vec<NodeId>),
+}
+
+impl Merger<'_, '_> {
+    /// Resolves a region. The flag tells whether changes of both sides stand in the result.
+    pub(super) fn resolve(&mut self, work: &Work<'_>, region: &Region) -> (Vec<Item>, bool) {
+        let ours = &work.seqs.ours[covered(work, region, Side::Ours)];
+        let theirs = &work.seqs.theirs[covered(work, region, Side::Theirs)];
+        let base_range = match (work.units.get(region.units.start), region.units.is_empty()) {
+            (Some(first), false) => first.base.start..work.units[region.units.end - 1].base.end,
+            _ => 0..0,
+        };
+        let base = &work.seqs.base[base_range];
+        let steps = self.side_by_side(work, ours, theirs);
+        if base.is_empty() {
+            return self.united(work, steps);
+        }
+        // What is common at the ends is settled; the rest is one dispute.
+        let mut steps: std::collections::VecDeque<Step> = steps.into();
+        let (mut front, mut back) = (Vec::new(), Vec::new());
+        let equal = |m: &Self, s: Option<&Step>| {
+            matches!(s, Some(Step::Both(o, t)) if m.trees.ours.node(*o).hash == m.trees.theirs.node(*t).hash)
+        };
+        while equal(self, steps.front()) {
+            if let Some(Step::Both(o, t)) = steps.pop_front() {
+                front.push(self.agreed(o, t, work.part));
+            }
+        }
+        while equal(self, steps.back()) {
+            if let Some(Step::Both(o, t)) = steps.pop_back() {
+                back.push(self.agreed(o, t, work.part));
+            }
+        }
+        back.reverse();
+        if steps.is_empty() {
+            front.extend(back);
+            return (front, false);
+        }
+        let mut sides: Versions<Vec<Item>> = Versions {
+            base: base.iter().map(|n| Item::copy(Version::Base, *n, work.part)).collect(),
+            ..Versions::default()
+        };
+        for step in &steps {
+            let (o, t): (&[NodeId], &[NodeId]) = match step {
+                Step::Both(o, t) => (std::slice::from_ref(o), std::slice::from_ref(t)),
+                Step::Between(o, t) => (o, t),
+            };
+            sides.ours.extend(o.iter().map(|n| Item::copy(Version::Ours, *n, work.part)));
+            sides.theirs.extend(t.iter().map(|n| Item::copy(Version::Theirs, *n, work.part)));
+        }
+        front.push(Item::dispute(sides, work.part));
+        front.extend(back);
+        (front, false)
+    }
+
+    /// Something both sides put in.
+    fn agreed(&mut self, ours: NodeId, theirs: NodeId, part: Part) -> Item {
+        let edges = Edges { base: None, ours: Some((ours, ours)), theirs: Some((theirs, theirs)) };
+        let base = self.to_base(Side::Ours, ours).filter(|b| self.to_base(Side::Theirs, theirs) == Some(*b));
+        let nodes = Versions { base, ours: Some(ours), theirs: Some(theirs) };
+        self.matched_item(edges, part, nodes)
+    }
+
+    /// Reads two sequences side by side: equal entries, entries that were one in base, and entries of
+    /// one key stand together.
+    fn side_by_side(&mut self, work: &Work<'_>, ours: &[NodeId], theirs: &[NodeId]) -> Vec<Step> {
+        let same: Vec<(usize, usize)> = common(ours, theirs, &|o, t| {
+            let (x, y) = (self.trees.ours.node(o), self.trees.theirs.node(t));
+            x.hash == y.hash
+                || self.to_base(Side::Ours, o).is_some_and(|b| self.to_base(Side::Theirs, t) == Some(b))
+                || x.key != 0
+                    && x.key == y.key
+                    && self.trees.ours.core_kind(o) == self.trees.theirs.core_kind(t)
+                    && (work.policy.is_some_and(|p| !p.lines) || self.trees.ours.entry_rule(o).is_some_and(|r| r.free))
+        });
+        let mut steps = Vec::new();
+        let (mut i, mut j) = (0, 0);
+        for (x, y) in same.into_iter().chain([(ours.len(), theirs.len())]) {
+            if i < x || j < y {
+                steps.push(Step::Between(ours[i..x].to_vec(), theirs[j..y].to_vec()));
+            }
+            if x < ours.len() {
+                steps.push(Step::Both(ours[x], theirs[y]));
+            }
+            (i, j) = (x + 1, y + 1);
+        }
+        steps
+    }
+
+    /// Unites insertions of both sides at one place of base.
+    fn united(&mut self, work: &Work<'_>, steps: Vec<Step>) -> (Vec<Item>, bool) {
+        let mut items = Vec::new();
+        let mut both = false;
+        for step in steps {
+            match step {
+                Step::Both(o, t) => items.push(self.agreed(o, t, work.part)),
+                Step::Between(ours, theirs) if ours.is_empty() || theirs.is_empty() => {
+                    both = true;
+                    let (side, nodes) = if theirs.is_empty() { (Side::Ours, ours) } else { (Side::Theirs, theirs) };
+                    for node in nodes {
+                        items.extend(self.arrival(side, node));
+                    }
+                }
+                Step::Between(ours, theirs) if self.compatible(work, &ours, &theirs) => {
+                    both = true;
+                    self.in_turn(work, ours, theirs, &mut items);
+                }
+                Step::Between(ours, theirs) => {
+                    let copies = |v: Version, nodes: &[NodeId]| nodes.iter().map(|n| Item::copy(v, *n, work.part)).collect();
+                    let sides = Versions {
+                        base: Vec::new(),
+                        ours: copies(Version::Ours, &ours),
+                        theirs: copies(Version::Theirs, &theirs),
+                    };
+                    items.push(Item::dispute(sides, work.part));
+                }
+            }
+        }
+        (items, both)
+    }
+
+    /// Whether insertions at one place do not disagree.
+    fn compatible(&self, work: &Work<'_>, ours: &[NodeId], theirs: &[NodeId]) -> bool {
+        let Some(policy) = work.policy else { return false };
+        if work.part != Part::Entry {
+            return false;
+        }
+        let side = |s: Side, nodes: &[NodeId]| -> Vec<(bool, u8, u64)> {
+            nodes
+                .iter()
+                .filter(|n| !self.tree(s).is_comment(**n))
+                .map(|n| {
+                    let rank = self.tree(s).entry_rule(*n).map_or(0, |r| r.rank);
+                    (self.is_independent(s, *n, Some(policy)), rank, self.tree(s).node(*n).key)
+                })
+                .collect()
+        };
+        let (ours, theirs) = (side(Side::Ours, ours), side(Side::Theirs, theirs));
+        !ours.is_empty()
+            && !theirs.is_empty()
+            && ours.iter().all(|(free, rank, key)| {
+                theirs.iter().all(|(other_free, other_rank, other_key)| {
+                    let apart = *free && *other_free || !policy.lines && rank != other_rank && (*free || *other_free);
+                    apart && (*key == 0 || key != other_key)
+                })
+            })
+    }
+
+    /// Lays insertions of both sides one after the other: by rank, then sorted if the list is, else
+    /// ours first.
+    fn in_turn(&mut self, work: &Work<'_>, ours: Vec<NodeId>, theirs: Vec<NodeId>, items: &mut Vec<Item>) {
+        let mut all: Vec<(Side, NodeId)> =
+            ours.into_iter().map(|n| (Side::Ours, n)).chain(theirs.into_iter().map(|n| (Side::Theirs, n))).collect();
+        let rank = |m: &Self, (s, n): (Side, NodeId)| {
+            // A comment on its own goes with what follows it.
+            m.tree(s).entry_rule(n).map_or(0, |r| r.rank)
+        };
+        if work.policy.is_some_and(|p| p.sorted) && self.sorted(work.seqs.base) {
+            all.sort_by_key(|(s, n)| sort_key(self.tree(*s).node_text(*n)));
+        } else {
+            let mut ranks: Vec<u8> = all.iter().map(|x| rank(self, *x)).collect();
+            for i in (0..all.len().saturating_sub(1)).rev() {
+                if self.tree(all[i].0).is_comment(all[i].1) && all[i].0 == all[i + 1].0 {
+                    ranks[i] = ranks[i + 1];
+                }
+            }
+            let mut order: Vec<usize> = (0..all.len()).collect();
+            order.sort_by_key(|i| ranks[*i]);
+            all = order.into_iter().map(|i| all[i]).collect();
+        }
+        for (side, node) in all {
+            let piece = match self.to_base(side, node) {
+                Some(_) => {
+                    items.extend(self.arrival(side, node));
+                    continue;
+                }
+                None => self.insertion(side, node),
+            };
+            items.push(lone(side, node, work.part, piece));
+        }
+    }
+
+    fn sorted(&self, base: &[NodeId]) -> bool {
+        let texts: Vec<_> = base.iter().map(|n| sort_key(self.trees.base.node_text(*n))).collect();
+        texts.len() >= 2 && texts.windows(2).all(|w| w[0] <= w[1])
+    }
+}
+
+/// Names are sorted without regard to case first, as people sort them; common practice, no source.
+fn sort_key(text: &[u8]) -> (Vec<u8>, Vec<u8>) {
+    (text.to_ascii_lowercase(), text.to_vec())
+}
+
+/// A longest common subsequence by `same` for short sequences, the common ends for long ones.
+fn common(a: &[NodeId], b: &[NodeId], same: &dyn Fn(NodeId, NodeId) -> bool) -> Vec<(usize, usize)> {
+    let start = a.iter().zip(b).take_while(|(x, y)| same(**x, **y)).count();
+    let end = a[start..].iter().rev().zip(b[start..].iter().rev()).take_while(|(x, y)| same(**x, **y)).count();
+    let mut pairs: Vec<(usize, usize)> = (0..start).map(|i| (i, i)).collect();
+    let (m, n) = (a.len() - start - end, b.len() - start - end);
+    if m * n <= 10_000 {
+        let width = n + 1;
+        let mut best = vec![0u32; (m + 1) * width];
+        for i in (0..m).rev() {
+            for j in (0..n).rev() {
+                best[i * width + j] = if same(a[start + i], b[start + j]) {
+                    best[(i + 1) * width + j + 1] + 1
+                } else {
+                    best[(i + 1) * width + j].max(best[i * width + j + 1])
+                };
+            }
+        }
+        let (mut i, mut j) = (0, 0);
+        while i < m && j < n {
+            if same(a[start + i], b[start + j]) {
+                pairs.push((start + i, start + j));
+                (i, j) = (i + 1, j + 1);
+            } else if best[(i + 1) * width + j] >= best[i * width + j + 1] {
+                i += 1;
+            } else {
+                j += 1;
+            }
+        }
+    }
+    pairs.extend((0..end).map(|k| (a.len() - end + k, b.len() - end + k)));
+    pairs
+}

@@ -1,0 +1,280 @@
+//! Merging sequences of siblings.
+//!
+//! Each side's edits are hunks over base: entries lost, entries put in. Hunks of different sides that
+//! do not touch the same entries both stand. Those that do are resolved by what the entries are
+//! ([`super::combine`]), or disputed.
+
+use std::ops::Range;
+
+use super::pieces::{Content, Edges, Item, Piece};
+use super::units::{Form, Unit};
+use super::{Merger, Side, Versions};
+use crate::Version;
+use crate::grammar::ListRule;
+use crate::syntax::{NodeId, Part};
+
+/// A merged sequence.
+pub(super) struct Sequence {
+    pub items: Vec<Item>,
+    /// Whether changes of both sides stand in it.
+    pub combined: bool,
+}
+
+/// One side's edit: units lost and entries put in where they were.
+#[derive(Clone, Debug)]
+pub(super) struct Hunk {
+    pub side: Side,
+    pub units: Range<usize>,
+    pub put_in: Range<usize>,
+}
+
+/// Everything known while one sequence is merged.
+pub(super) struct Work<'w> {
+    pub seqs: Versions<&'w [NodeId]>,
+    pub part: Part,
+    pub policy: Option<&'static ListRule>,
+    pub units: Vec<Unit>,
+    pub hunks: Vec<Hunk>,
+}
+
+impl Merger<'_, '_> {
+    pub(super) fn sequence(&mut self, seqs: Versions<&[NodeId]>, part: Part, policy: Option<&'static ListRule>) -> Sequence {
+        let units = self.units(&seqs);
+        let mut hunks = Vec::new();
+        for side in Side::BOTH {
+            self.hunks(side, &units, seqs.get(side), policy, &mut hunks);
+        }
+        hunks.sort_by_key(|h| (h.units.start, h.units.end, h.side));
+        let work = Work { seqs, part, policy, units, hunks };
+        self.lay_out(&work)
+    }
+
+    fn hunks(&self, side: Side, units: &[Unit], own: &[NodeId], policy: Option<&'static ListRule>, out: &mut Vec<Hunk>) {
+        let mut start = 0;
+        let mut at = 0;
+        for (u, unit) in units.iter().enumerate().map(|(u, x)| (u, Some(x))).chain([(units.len(), None)]) {
+            let place = match unit {
+                Some(unit) => match &unit.sides[side as usize] {
+                    Some(range) => range.clone(),
+                    None => continue,
+                },
+                None => own.len()..own.len(),
+            };
+            let put_in = at..place.start.max(at);
+            if start < u || !put_in.is_empty() {
+                let independent = put_in.clone().all(|j| self.is_independent(side, own[j], policy));
+                if start < u && !put_in.is_empty() && independent {
+                    // New definitions replace nothing: they only stand where something was deleted.
+                    out.push(Hunk { side, units: start..u, put_in: at..at });
+                    out.push(Hunk { side, units: u..u, put_in });
+                } else {
+                    out.push(Hunk { side, units: start..u, put_in });
+                }
+            }
+            (start, at) = (u + 1, place.end.max(at));
+        }
+    }
+
+    /// Whether an entry does not mind what else is put in beside it.
+    pub(super) fn is_independent(&self, side: Side, node: NodeId, policy: Option<&'static ListRule>) -> bool {
+        let tree = self.tree(side);
+        let Some(policy) = policy else { return false };
+        if tree.node(node).part != Part::Entry {
+            return false;
+        }
+        match tree.entry_rule(node) {
+            Some(rule) => rule.free || policy.free,
+            None => policy.free && !tree.is_comment(node),
+        }
+    }
+
+    fn lay_out(&mut self, work: &Work<'_>) -> Sequence {
+        let regions = self.regions(work);
+        let mut items = Vec::new();
+        let mut touched = [false; 2];
+        let mut next_region = regions.into_iter().peekable();
+        let mut u = 0;
+        let mut hunks = work.hunks.iter().peekable();
+        while u <= work.units.len() {
+            if let Some(region) = next_region.next_if(|r| r.units.start == u) {
+                // Insertions at the region's start that are not part of it come first.
+                while let Some(hunk) = hunks.next_if(|h| h.units.start <= region.units.end && h.units.start <= u) {
+                    if !region.holds(hunk) {
+                        self.put_in(work, hunk, &mut items);
+                        touched[hunk.side as usize] = true;
+                    }
+                }
+                while hunks.next_if(|h| region.holds(h)).is_some() {}
+                let (resolved, both) = self.resolve(work, &region);
+                if both {
+                    touched = [true; 2];
+                }
+                items.extend(resolved);
+                if region.units.end > u {
+                    u = region.units.end;
+                    continue;
+                }
+            }
+            while let Some(hunk) = hunks.next_if(|h| h.units.start <= u) {
+                self.put_in(work, hunk, &mut items);
+                touched[hunk.side as usize] = true;
+            }
+            if u < work.units.len() {
+                self.unit(work, u, &mut items, &mut touched);
+            }
+            u += 1;
+        }
+        Sequence { items, combined: touched == [true; 2] }
+    }
+
+    fn put_in(&mut self, work: &Work<'_>, hunk: &Hunk, items: &mut Vec<Item>) {
+        for node in &work.seqs.get(hunk.side)[hunk.put_in.clone()] {
+            items.extend(self.arrival(hunk.side, *node));
+        }
+    }
+
+    /// Emits one unit that is in no region.
+    fn unit(&mut self, work: &Work<'_>, u: usize, items: &mut Vec<Item>, touched: &mut [bool; 2]) {
+        let unit = &work.units[u];
+        let edges = self.edges(work, unit);
+        match unit.form {
+            Form::Tangled => items.push(self.dispute_unit(work, unit)),
+            Form::Wrapped(side) => {
+                let Some(own) = unit.sides[side as usize].clone() else {
+                    items.push(self.dispute_unit(work, unit));
+                    return;
+                };
+                let wrapper = work.seqs.get(side)[own.start];
+                let other = match &unit.sides[side.other() as usize] {
+                    Some(range) => work.seqs.get(side.other())[range.clone()].to_vec(),
+                    None => Vec::new(),
+                };
+                let item = if work.part == Part::Entry && work.policy.is_some_and(|p| p.lines) {
+                    self.hand_over(wrapper, side, &other);
+                    Item { edges, part: work.part, content: Content::Piece(self.insertion(side, wrapper)) }
+                } else {
+                    self.taken_in.retain(|(s, l), _| *s != side || !self.trees.get(*s).contains(wrapper, *l));
+                    Item { edges, part: work.part, content: Content::Piece(self.insertion(side, wrapper)) }
+                };
+                touched[side as usize] = true;
+                touched[side.other() as usize] |= self.differs(work, unit, side.other());
+                items.push(item);
+            }
+            Form::Unwrapped(side) => match self.unwrapped(work, unit, side) {
+                Some(unwrapped) => {
+                    *touched = [true; 2];
+                    items.extend(unwrapped);
+                }
+                None => items.push(self.dispute_unit(work, unit)),
+            },
+            Form::Single => self.single(work, unit, edges, items, touched),
+        }
+    }
+
+    fn single(&mut self, work: &Work<'_>, unit: &Unit, edges: Edges, items: &mut Vec<Item>, touched: &mut [bool; 2]) {
+        let base = work.seqs.base[unit.base.start];
+        let node = |side: Side| unit.sides[side as usize].as_ref().map(|r| work.seqs.get(side)[r.start]);
+        match (node(Side::Ours), node(Side::Theirs)) {
+            (Some(ours), Some(theirs)) => {
+                for (side, n) in [(Side::Ours, ours), (Side::Theirs, theirs)] {
+                    touched[side as usize] |= self.changed(side, base, n);
+                }
+                let nodes = Versions { base: Some(base), ours: Some(ours), theirs: Some(theirs) };
+                items.push(self.matched_item(edges, work.part, nodes));
+            }
+            (None, None) => {}
+            (ours, theirs) => {
+                let (side, kept) = match (ours, theirs) {
+                    (Some(n), _) => (Side::Ours, n),
+                    (_, Some(n)) => (Side::Theirs, n),
+                    _ => return,
+                };
+                touched[side.other() as usize] = true;
+                if !unit.moved[side.other() as usize] && self.changed(side, base, kept) {
+                    let mut sides = Versions { base: vec![Item::copy(Version::Base, base, work.part)], ..Versions::default() };
+                    *sides.get_mut(side) = vec![Item::copy(side.into(), kept, work.part)];
+                    items.push(Item { edges, part: work.part, content: Content::Dispute(sides) });
+                }
+            }
+        }
+    }
+
+    /// Whether a side's version of a unit differs from base.
+    fn differs(&self, work: &Work<'_>, unit: &Unit, side: Side) -> bool {
+        match &unit.sides[side as usize] {
+            Some(range) => {
+                let (base, own) = (&work.seqs.base[unit.base.clone()], &work.seqs.get(side)[range.clone()]);
+                base.len() != own.len() || base.iter().zip(own).any(|(b, n)| self.changed(side, *b, *n))
+            }
+            None => true,
+        }
+    }
+
+    /// What one side took out of a base entry, with the other side's changes inside that entry.
+    fn unwrapped(&mut self, work: &Work<'_>, unit: &Unit, side: Side) -> Option<Vec<Item>> {
+        let own = &work.seqs.get(side)[unit.sides[side as usize].clone()?];
+        let base = work.seqs.base[unit.base.start];
+        let other_side = side.other();
+        let first = own.iter().find_map(|n| self.to_base(side, *n))?;
+        let list = self.trees.base.node(first).parent;
+        let other_range = unit.sides[other_side as usize].clone()?;
+        let other_wrapper = self.to_side(other_side, base);
+        if let Some(wrapper) = other_wrapper {
+            if !self.changed(other_side, base, wrapper) {
+                return Some(own.iter().filter_map(|n| self.arrival(side, *n)).collect());
+            }
+            let inner = self.to_side(other_side, list)?;
+            if !self.same_around(base, list, other_side, wrapper, inner) {
+                return None;
+            }
+            if self.trees.base.node(list).list.is_none() {
+                return Some(own.iter().filter_map(|n| self.arrival(side, *n)).collect());
+            }
+            let other = self.tree(other_side).part(inner, Part::Entry);
+            let mut seqs = Versions { base: self.trees.base.part(list, Part::Entry), ours: other, theirs: other };
+            *seqs.get_mut(side) = own;
+            return Some(self.sequence(seqs, work.part, work.policy).items);
+        }
+        // Both took it off.
+        let other = &work.seqs.get(other_side)[other_range];
+        let mut seqs = Versions { base: self.trees.base.part(list, Part::Entry), ours: other, theirs: other };
+        *seqs.get_mut(side) = own;
+        Some(self.sequence(seqs, work.part, work.policy).items)
+    }
+
+    /// Whether two wrappers are equal but for one part of each.
+    fn same_around(&self, base: NodeId, hole: NodeId, side: Side, own: NodeId, own_hole: NodeId) -> bool {
+        let (b, n) = (&self.trees.base, self.tree(side));
+        let (b_span, n_span) = (b.node(base).tokens, n.node(own).tokens);
+        let (b_hole, n_hole) = (b.node(hole).tokens, n.node(own_hole).tokens);
+        let same = |x: (u32, u32), y: (u32, u32)| {
+            let (x, y) = (&b.tokens[x.0 as usize..x.1 as usize], &n.tokens[y.0 as usize..y.1 as usize]);
+            x.len() == y.len() && x.iter().zip(y).all(|(x, y)| x.hash == y.hash)
+        };
+        same((b_span.0, b_hole.0), (n_span.0, n_hole.0)) && same((b_hole.1, b_span.1), (n_hole.1, n_span.1))
+    }
+
+    fn dispute_unit(&self, work: &Work<'_>, unit: &Unit) -> Item {
+        let copies = |version: Version, nodes: &[NodeId]| nodes.iter().map(|n| Item::copy(version, *n, work.part)).collect();
+        let mut sides = Versions { base: copies(Version::Base, &work.seqs.base[unit.base.clone()]), ..Versions::default() };
+        for side in Side::BOTH {
+            if let Some(range) = &unit.sides[side as usize] {
+                *sides.get_mut(side) = copies(side.into(), &work.seqs.get(side)[range.clone()]);
+            }
+        }
+        Item { edges: self.edges(work, unit), part: work.part, content: Content::Dispute(sides) }
+    }
+
+    fn edges(&self, work: &Work<'_>, unit: &Unit) -> Edges {
+        let ends = |nodes: &[NodeId]| Some((*nodes.first()?, *nodes.last()?));
+        let side = |s: Side| unit.sides[s as usize].as_ref().and_then(|r| ends(&work.seqs.get(s)[r.clone()]));
+        Versions { base: ends(&work.seqs.base[unit.base.clone()]), ours: side(Side::Ours), theirs: side(Side::Theirs) }
+    }
+}
+
+/// One piece standing for one side's node.
+pub(super) fn lone(side: Side, node: NodeId, part: Part, piece: Piece) -> Item {
+    let mut edges = Edges::default();
+    *edges.get_mut(side) = Some((node, node));
+    Item { edges, part, content: Content::Piece(piece) }
+}

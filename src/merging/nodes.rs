@@ -1,0 +1,281 @@
+//! Merging one node of which the three versions are known.
+
+use super::pieces::{Content, Edges, Item, Merged, Piece, TextPart};
+use super::{Merger, Side, Versions};
+use crate::Version;
+use crate::line;
+use crate::syntax::{NodeId, Part};
+
+/// What a merge of one node came to: a piece, or nothing that is smaller than the node agrees.
+pub type Outcome = Result<Piece, Disagree>;
+
+/// The sides disagree over the whole node.
+#[derive(Debug)]
+pub struct Disagree;
+
+impl Merger<'_, '_> {
+    /// Merges the roots.
+    pub(super) fn whole(&mut self) -> Outcome {
+        let root = Some(NodeId::ROOT);
+        self.try_triple(Versions { base: root, ours: root, theirs: root })
+    }
+
+    /// Merges a node that all given versions have.
+    pub(super) fn try_triple(&mut self, nodes: Versions<Option<NodeId>>) -> Outcome {
+        let (ours, theirs) = match (nodes.ours, nodes.theirs) {
+            (Some(o), Some(t)) => (o, t),
+            (Some(o), None) => return Ok(self.insertion(Side::Ours, o)),
+            (None, Some(t)) => return Ok(self.insertion(Side::Theirs, t)),
+            (None, None) => return Err(Disagree),
+        };
+        let shape = |side: Side, n: NodeId| self.tree(side).node(n).shape;
+        if shape(Side::Ours, ours) == shape(Side::Theirs, theirs) {
+            return Ok(Piece::Copy { version: Version::Ours, node: ours });
+        }
+        let tangled = self.is_entangled(Side::Ours, ours) || self.is_entangled(Side::Theirs, theirs);
+        if let Some(base) = nodes.base
+            && !tangled
+        {
+            let base_shape = self.trees.base.node(base).shape;
+            for (side, node) in [(Side::Ours, theirs), (Side::Theirs, ours)] {
+                let own = if side == Side::Ours { ours } else { theirs };
+                if shape(side, own) == base_shape {
+                    return Ok(Piece::Copy { version: side.other().into(), node });
+                }
+            }
+        }
+        self.both_changed(nodes, ours, theirs)
+    }
+
+    fn both_changed(&mut self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> Outcome {
+        let trees = self.trees;
+        let kinds = (trees.ours.node(ours).kind, trees.theirs.node(theirs).kind);
+        let base_kind = nodes.base.map(|b| trees.base.node(b).kind);
+        let leaf = trees.ours.is_leaf(ours) || trees.theirs.is_leaf(theirs) || nodes.base.is_some_and(|b| trees.base.is_leaf(b));
+        if leaf || kinds.0 != kinds.1 || base_kind.is_some_and(|k| k != kinds.0) {
+            // Same words, other layout: take the side whose words changed, or ours.
+            let hash = |side: Side, n: NodeId| self.tree(side).node(n).hash;
+            if let Some(base) = nodes.base {
+                let base_hash = trees.base.node(base).hash;
+                if hash(Side::Ours, ours) == base_hash {
+                    return Ok(Piece::Copy { version: Version::Theirs, node: theirs });
+                }
+                if hash(Side::Theirs, theirs) == base_hash {
+                    return Ok(Piece::Copy { version: Version::Ours, node: ours });
+                }
+            }
+            if hash(Side::Ours, ours) == hash(Side::Theirs, theirs) {
+                return Ok(Piece::Copy { version: Version::Ours, node: ours });
+            }
+            return if kinds.0 == kinds.1 { self.text(nodes, ours, theirs) } else { Err(Disagree) };
+        }
+        let rule = trees.base.language.rule(kinds.0);
+        if rule.joint && self.joint_dispute(nodes, ours, theirs) {
+            return Err(Disagree);
+        }
+        if nodes.base.is_none() {
+            self.match_across(ours, theirs);
+        }
+        self.children(nodes, ours, theirs)
+    }
+
+    /// Merges the children of a node that is of one kind in all versions.
+    fn children(&mut self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> Outcome {
+        let trees = self.trees;
+        let list = trees.ours.node(ours).list;
+        let parts: &[Part] = match list {
+            Some(_) => &[Part::Head, Part::Entry, Part::Tail],
+            None => &[Part::Plain],
+        };
+        let policy = trees.ours.list_rule(ours);
+        let mut items = Vec::new();
+        let mut combined = false;
+        for part in parts {
+            let seqs = Versions {
+                base: nodes.base.map_or(&[][..], |b| trees.base.part(b, *part)),
+                ours: trees.ours.part(ours, *part),
+                theirs: trees.theirs.part(theirs, *part),
+            };
+            let merged = self.sequence(seqs, *part, policy);
+            if *part == Part::Plain && policy.is_none() && merged.items.iter().any(|i| matches!(i.content, Content::Dispute(_))) {
+                // The parts of a node that is no list belong together: half a dispute is a whole one,
+                // unless it is confined to parts that stand on lines of their own.
+                if merged.items.iter().any(|i| self.spoils(i)) {
+                    return Err(Disagree);
+                }
+            }
+            combined |= merged.combined;
+            items.extend(merged.items);
+        }
+        Ok(Piece::Merged(Box::new(Merged { nodes, items, combined })))
+    }
+
+    /// Whether a disputed part has a version without anything: dropping or adding a part of a fixed
+    /// form is a change of the whole form.
+    fn spoils(&self, item: &Item) -> bool {
+        let Content::Dispute(sides) = &item.content else { return false };
+        // Comments may come and go.
+        let only_comments = [(Version::Base, &sides.base), (Version::Ours, &sides.ours), (Version::Theirs, &sides.theirs)]
+            .iter()
+            .all(|(v, items)| {
+                items.iter().all(|i| i.edges.get(*v).is_some_and(|(n, _)| self.trees.get(*v).is_comment(n)))
+            });
+        !only_comments && (sides.ours.len() != 1 || sides.theirs.len() != 1)
+    }
+
+    /// Whether both sides changed different parts of a joint expression, and neither change is
+    /// confined to a list with entries of its own.
+    fn joint_dispute(&self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> bool {
+        let Some(base) = nodes.base else { return true };
+        let kids = self.trees.base.kids(base);
+        let sides = [(Side::Ours, ours), (Side::Theirs, theirs)];
+        if sides.iter().any(|(s, n)| self.tree(*s).kids(*n).len() != kids.len()) {
+            // Operands came or went: the whole expression is another one.
+            return sides.iter().all(|(s, n)| self.changed(*s, base, *n));
+        }
+        let mut loose = [false; 2];
+        let mut shared = false;
+        for (i, kid) in kids.iter().enumerate() {
+            let changed = sides.map(|(s, n)| self.changed(s, *kid, self.tree(s).kids(n)[i]));
+            if changed == [true, true] {
+                shared = true;
+                continue;
+            }
+            for (s, n) in sides {
+                if changed[s as usize] {
+                    loose[s as usize] |= !self.confined(s, *kid, self.tree(s).kids(n)[i]);
+                }
+            }
+        }
+        loose == [true, true] || shared && (loose[0] || loose[1])
+    }
+
+    /// Whether all that a side changed below a node is inside lists that are there in both.
+    fn confined(&self, side: Side, base: NodeId, node: NodeId) -> bool {
+        let (b, n) = (&self.trees.base, self.tree(side));
+        if b.node(base).hash == n.node(node).hash {
+            return true;
+        }
+        if b.node(base).kind != n.node(node).kind {
+            return false;
+        }
+        if b.node(base).list.is_some() {
+            return true;
+        }
+        let (x, y) = (b.kids(base), n.kids(node));
+        !x.is_empty() && x.len() == y.len() && x.iter().zip(y).all(|(x, y)| self.confined(side, *x, *y))
+    }
+
+    /// Merges a token that both sides changed: as lines, if it has several.
+    fn text(&mut self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> Outcome {
+        let rule = self.trees.ours.language.rule(self.trees.ours.node(ours).kind);
+        let Some(base) = nodes.base else { return Err(Disagree) };
+        let texts = Versions {
+            base: self.trees.base.node_text(base),
+            ours: self.trees.ours.node_text(ours),
+            theirs: self.trees.theirs.node_text(theirs),
+        };
+        let several = [texts.base, texts.ours, texts.theirs].iter().filter(|t| t.contains(&b'\n')).count() >= 2;
+        if !rule.text || !several {
+            return Err(Disagree);
+        }
+        Ok(Piece::Text(merge_text(texts)))
+    }
+
+    /// A node that only one side has. What it took in from elsewhere is merged with the other side's
+    /// changes to it.
+    pub(super) fn insertion(&mut self, side: Side, node: NodeId) -> Piece {
+        let tree = self.tree(side);
+        if !self.is_entangled(side, node) && !self.holds_taken_in(side, node) {
+            return Piece::Copy { version: side.into(), node };
+        }
+        let mut nodes = Versions::default();
+        *nodes.get_mut(side) = Some(node);
+        let mut items = Vec::new();
+        let mut rest = tree.kids(node).iter().copied().peekable();
+        while let Some(kid) = rest.next() {
+            let part = tree.node(kid).part;
+            if part == Part::Entry
+                && let Some(run) = self.taken_in.remove(&(side, node))
+            {
+                while rest.peek().is_some_and(|k| tree.node(*k).part == Part::Entry) {
+                    rest.next();
+                }
+                let mut seqs = Versions { base: &run.base[..], ours: &run.other[..], theirs: &run.other[..] };
+                *seqs.get_mut(side) = tree.part(node, Part::Entry);
+                items.extend(self.sequence(seqs, Part::Entry, tree.list_rule(node)).items);
+                continue;
+            }
+            items.extend(self.arrival(side, kid));
+        }
+        Piece::Merged(Box::new(Merged { nodes, items, combined: true }))
+    }
+
+    fn holds_taken_in(&self, side: Side, node: NodeId) -> bool {
+        let end = self.tree(side).node(node).end;
+        self.taken_in.keys().any(|(s, n)| *s == side && node <= *n && *n < end)
+    }
+
+    /// A node that one side has at a place where base has none: new there, or come from elsewhere.
+    /// Nothing, if it came from elsewhere and the other side deleted it unchanged.
+    pub(super) fn arrival(&mut self, side: Side, node: NodeId) -> Option<Item> {
+        let part = self.tree(side).node(node).part;
+        let mut edges = Edges::default();
+        *edges.get_mut(side) = Some((node, node));
+        let Some(base) = self.to_base(side, node) else {
+            return Some(Item { edges, part, content: Content::Piece(self.insertion(side, node)) });
+        };
+        let Some(other) = self.to_side(side.other(), base) else {
+            if self.changed(side, base, node) {
+                let mut sides = Versions { base: vec![Item::copy(Version::Base, base, part)], ..Versions::default() };
+                *sides.get_mut(side) = vec![Item::copy(side.into(), node, part)];
+                return Some(Item { edges, part, content: Content::Dispute(sides) });
+            }
+            return None;
+        };
+        let mut nodes = Versions { base: Some(base), ours: Some(other), theirs: Some(other) };
+        *nodes.get_mut(side) = Some(node);
+        Some(self.matched_item(edges, part, nodes))
+    }
+
+    /// A node that several versions have, as an item: a dispute, if nothing smaller agrees.
+    pub(super) fn matched_item(&mut self, edges: Edges, part: Part, nodes: Versions<Option<NodeId>>) -> Item {
+        let content = match self.try_triple(nodes) {
+            Ok(piece) => Content::Piece(piece),
+            Err(Disagree) => Content::Dispute(versions_of(nodes).map(|n| match n {
+                Some((version, node)) => vec![Item::copy(version, node, part)],
+                None => Vec::new(),
+            })),
+        };
+        Item { edges, part, content }
+    }
+}
+
+fn versions_of(nodes: Versions<Option<NodeId>>) -> Versions<Option<(Version, NodeId)>> {
+    Versions {
+        base: nodes.base.map(|n| (Version::Base, n)),
+        ours: nodes.ours.map(|n| (Version::Ours, n)),
+        theirs: nodes.theirs.map(|n| (Version::Theirs, n)),
+    }
+}
+
+/// Merges texts line by line.
+fn merge_text(texts: Versions<&[u8]>) -> Vec<TextPart> {
+    let lines = texts.map(line::lines);
+    let text = |lines: &[&[u8]], range: std::ops::Range<usize>| lines[range].concat();
+    line::chunks(texts, line::Algorithm::Histogram)
+        .into_iter()
+        .map(|chunk| {
+            let ours = text(&lines.ours, chunk.ours);
+            match chunk.kind {
+                line::ChunkKind::Unchanged | line::ChunkKind::Ours | line::ChunkKind::Same => TextPart::Plain(ours),
+                line::ChunkKind::Theirs => TextPart::Plain(text(&lines.theirs, chunk.theirs)),
+                line::ChunkKind::Conflict => TextPart::Dispute(Versions {
+                    base: text(&lines.base, chunk.base),
+                    ours,
+                    theirs: text(&lines.theirs, chunk.theirs),
+                }),
+            }
+        })
+        .collect()
+}

@@ -1,0 +1,98 @@
+//! What a merge is made of, before it has bytes.
+
+use crate::syntax::{NodeId, Part};
+use crate::{Version, Versions};
+
+/// The merged form of one node.
+#[derive(Clone, Debug)]
+pub enum Piece {
+    /// One version's node, as it is.
+    Copy {
+        /// The version.
+        version: Version,
+        /// The node.
+        node: NodeId,
+    },
+    /// A node put together from its children.
+    Merged(Box<Merged>),
+    /// A token of several lines, merged as lines.
+    Text(Vec<TextPart>),
+}
+
+/// A part of a token merged as lines.
+#[derive(Clone, Debug)]
+pub enum TextPart {
+    /// Agreed text.
+    Plain(Vec<u8>),
+    /// Where the sides disagree.
+    Dispute(Versions<Vec<u8>>),
+}
+
+/// A node put together from its children.
+#[derive(Clone, Debug)]
+pub struct Merged {
+    /// The node in each version that has it.
+    pub nodes: Versions<Option<NodeId>>,
+    /// Its children, in order.
+    pub items: Vec<Item>,
+    /// Whether both sides changed something directly in it, and both changes stand.
+    pub combined: bool,
+}
+
+/// The first and the last sibling, in each version, that a place in a list stands for.
+pub type Edges = Versions<Option<(NodeId, NodeId)>>;
+
+/// One child of a merged node.
+#[derive(Clone, Debug)]
+pub struct Item {
+    /// What it stands for in each version: decides which white space goes before and after it.
+    pub edges: Edges,
+    /// The part of a list it belongs to.
+    pub part: Part,
+    /// What it is.
+    pub content: Content,
+}
+
+/// What an item holds.
+#[derive(Clone, Debug)]
+pub enum Content {
+    /// Something agreed (or with disputes further down).
+    Piece(Piece),
+    /// Where the sides disagree: what each version has here, perhaps nothing.
+    Dispute(Versions<Vec<Item>>),
+}
+
+impl Item {
+    /// One node of one version, as it is.
+    pub fn copy(version: Version, node: NodeId, part: Part) -> Item {
+        let mut edges = Edges::default();
+        *edges.get_mut(version) = Some((node, node));
+        Item { edges, part, content: Content::Piece(Piece::Copy { version, node }) }
+    }
+
+    /// A disagreement.
+    pub fn dispute(sides: Versions<Vec<Item>>, part: Part) -> Item {
+        Item { edges: Edges::default(), part, content: Content::Dispute(sides) }
+    }
+}
+
+impl Piece {
+    /// Whether there is a disagreement anywhere in it.
+    pub fn disputed(&self) -> bool {
+        match self {
+            Piece::Copy { .. } => false,
+            Piece::Text(parts) => parts.iter().any(|p| matches!(p, TextPart::Dispute(_))),
+            Piece::Merged(merged) => merged.items.iter().any(Item::disputed),
+        }
+    }
+}
+
+impl Item {
+    /// Whether there is a disagreement anywhere in it.
+    pub fn disputed(&self) -> bool {
+        match &self.content {
+            Content::Piece(piece) => piece.disputed(),
+            Content::Dispute(_) => true,
+        }
+    }
+}

@@ -1,0 +1,134 @@
+//! Where hunks of both sides meet: stretches of base that have to be resolved as one.
+
+use std::ops::Range;
+
+use super::lists::{Hunk, Work};
+use super::units::Form;
+use super::{Merger, Side};
+
+/// A stretch of units, with the insertions inside it, that both sides changed as one.
+#[derive(Clone, Debug)]
+pub(super) struct Region {
+    pub units: Range<usize>,
+    /// The hunks that belong to it.
+    pub hunks: Vec<Hunk>,
+}
+
+impl Region {
+    pub(super) fn holds(&self, hunk: &Hunk) -> bool {
+        self.hunks.iter().any(|h| h.side == hunk.side && h.units == hunk.units && h.put_in == hunk.put_in)
+    }
+}
+
+impl Merger<'_, '_> {
+    /// The regions of a sequence, in order.
+    pub(super) fn regions(&self, work: &Work<'_>) -> Vec<Region> {
+        let mut regions: Vec<Region> = Vec::new();
+        for (i, hunk) in work.hunks.iter().enumerate() {
+            let replaces = !hunk.units.is_empty() && !hunk.put_in.is_empty();
+            let meets = work.hunks[..i]
+                .iter()
+                .enumerate()
+                .filter(|(_, h)| h.side != hunk.side && meet(h, hunk))
+                .map(|(k, _)| k)
+                .collect::<Vec<_>>();
+            let over_edit = replaces && hunk.units.clone().any(|u| self.edited(work, u, hunk.side.other()));
+            if meets.is_empty() && !over_edit {
+                continue;
+            }
+            let mut region = Region { units: hunk.units.clone(), hunks: vec![hunk.clone()] };
+            for k in meets {
+                region.units = join(&region.units, &work.hunks[k].units);
+                if !region.holds(&work.hunks[k]) {
+                    region.hunks.push(work.hunks[k].clone());
+                }
+            }
+            regions.push(region);
+        }
+        merge_overlapping(work, regions)
+    }
+
+    /// Whether a side kept a unit but changed it.
+    fn edited(&self, work: &Work<'_>, u: usize, side: Side) -> bool {
+        let unit = &work.units[u];
+        let Some(range) = &unit.sides[side as usize] else { return false };
+        match unit.form {
+            Form::Single => self.changed(side, work.seqs.base[unit.base.start], work.seqs.get(side)[range.start]),
+            _ => true,
+        }
+    }
+}
+
+/// Whether hunks of different sides change the same thing.
+fn meet(a: &Hunk, b: &Hunk) -> bool {
+    let overlap = a.units.start < b.units.end && b.units.start < a.units.end;
+    if overlap {
+        // Two deletions agree where they overlap.
+        return !(a.put_in.is_empty() && b.put_in.is_empty());
+    }
+    let inside = |point: &Hunk, stretch: &Hunk| {
+        point.units.is_empty() && stretch.units.start < point.units.start && point.units.start < stretch.units.end
+    };
+    let same_place = a.units.is_empty() && b.units.is_empty() && a.units.start == b.units.start;
+    same_place || inside(a, b) || inside(b, a)
+}
+
+fn join(a: &Range<usize>, b: &Range<usize>) -> Range<usize> {
+    a.start.min(b.start)..a.end.max(b.end)
+}
+
+/// Joins regions that share a hunk or a unit, and takes in every hunk over their units.
+fn merge_overlapping(work: &Work<'_>, mut regions: Vec<Region>) -> Vec<Region> {
+    regions.sort_by_key(|r| (r.units.start, r.units.end));
+    let mut merged: Vec<Region> = Vec::new();
+    for region in regions {
+        match merged.last_mut() {
+            Some(last)
+                if region.units.start < last.units.end
+                    || region.units == last.units
+                    || region.hunks.iter().any(|h| last.holds(h)) =>
+            {
+                last.units = join(&last.units, &region.units);
+                for hunk in region.hunks {
+                    if !last.holds(&hunk) {
+                        last.hunks.push(hunk);
+                    }
+                }
+            }
+            _ => merged.push(region),
+        }
+    }
+    for region in &mut merged {
+        for hunk in &work.hunks {
+            let inside = hunk.units.start < region.units.end && region.units.start < hunk.units.end
+                || hunk.units.is_empty() && region.units.start < hunk.units.start && hunk.units.start < region.units.end;
+            if inside && !region.holds(hunk) {
+                region.units = join(&region.units, &hunk.units);
+                region.hunks.push(hunk.clone());
+            }
+        }
+        region.hunks.sort_by_key(|h| (h.units.start, h.units.end, h.side));
+    }
+    merged
+}
+
+/// The entries of one side that a region covers.
+pub(super) fn covered(work: &Work<'_>, region: &Region, side: Side) -> Range<usize> {
+    let mut range: Option<Range<usize>> = None;
+    let mut add = |r: &Range<usize>| {
+        range = Some(match &range {
+            Some(have) if r.is_empty() => have.clone(),
+            Some(have) if !have.is_empty() => join(have, r),
+            _ => r.clone(),
+        });
+    };
+    for u in region.units.clone() {
+        if let Some(r) = &work.units[u].sides[side as usize] {
+            add(r);
+        }
+    }
+    for hunk in region.hunks.iter().filter(|h| h.side == side) {
+        add(&hunk.put_in);
+    }
+    range.unwrap_or(0..0)
+}

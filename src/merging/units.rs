@@ -1,0 +1,213 @@
+//! Lining up three sequences of siblings: which base entries each side kept, lost, or put into
+//! something new.
+
+use std::collections::HashMap;
+use std::ops::Range;
+
+use super::{Merger, Side, TakenIn, Versions};
+use crate::matching::longest_increasing;
+use crate::syntax::NodeId;
+
+
+/// How a unit came to be.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Form {
+    /// One base entry.
+    Single,
+    /// A run of base entries that one side wrapped.
+    Wrapped(Side),
+    /// A base entry that one side took off what it held.
+    Unwrapped(Side),
+    /// Both sides regrouped overlapping base entries.
+    Tangled,
+}
+
+/// A stretch of base and what each side made of it.
+#[derive(Clone, Debug)]
+pub(super) struct Unit {
+    pub form: Form,
+    pub base: Range<usize>,
+    /// Where each side has it; `None`: gone from here.
+    pub sides: [Option<Range<usize>>; 2],
+    /// Whether a side that lost it has it elsewhere.
+    pub moved: [bool; 2],
+}
+
+/// What a side made of one base entry.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Fate {
+    Kept(usize),
+    In(usize),
+    Out,
+    Gone,
+    Moved,
+}
+
+/// What one side made of the whole sequence.
+struct Fates {
+    of_base: Vec<Fate>,
+    /// For each entry of the side: the base entry it was taken out of.
+    out_of: Vec<Option<usize>>,
+    /// For each wrapper: the list that holds what it took in.
+    list_in: HashMap<usize, NodeId>,
+}
+
+impl Merger<'_, '_> {
+    pub(super) fn units(&mut self, seqs: &Versions<&[NodeId]>) -> Vec<Unit> {
+        let fates = Side::BOTH.map(|s| self.fates(s, seqs.base, seqs.get(s)));
+        let mut units = self.regroup(seqs, &fates);
+        for unit in &mut units {
+            for side in Side::BOTH {
+                self.settle(unit, side, &fates[side as usize], seqs);
+            }
+        }
+        units
+    }
+
+    fn fates(&self, side: Side, base: &[NodeId], own: &[NodeId]) -> Fates {
+        let tree = self.tree(side);
+        let position: HashMap<NodeId, usize> = own.iter().enumerate().map(|(j, n)| (*n, j)).collect();
+        let mut list_in = HashMap::new();
+        let mut of_base: Vec<Fate> = base
+            .iter()
+            .map(|b| {
+                let Some(mut at) = self.to_side(side, *b) else { return Fate::Gone };
+                if let Some(j) = position.get(&at) {
+                    return Fate::Kept(*j);
+                }
+                let inner = tree.node(at).parent;
+                while at != NodeId::ROOT {
+                    at = tree.node(at).parent;
+                    if let Some(j) = position.get(&at) {
+                        if self.to_base(side, at).is_some() {
+                            return Fate::Moved;
+                        }
+                        list_in.insert(*j, inner);
+                        return Fate::In(*j);
+                    }
+                }
+                Fate::Moved
+            })
+            .collect();
+        // What stands in another order moved.
+        let kept: Vec<(usize, usize)> = of_base
+            .iter()
+            .enumerate()
+            .filter_map(|(i, f)| if let Fate::Kept(j) = f { Some((i, *j)) } else { None })
+            .collect();
+        let in_order = longest_increasing(&kept.iter().map(|(_, j)| *j).collect::<Vec<_>>());
+        let mut stays = vec![false; kept.len()];
+        in_order.into_iter().for_each(|k| stays[k] = true);
+        for ((i, _), _) in kept.iter().zip(&stays).filter(|(_, s)| !**s) {
+            of_base[*i] = Fate::Moved;
+        }
+        let base_position: HashMap<NodeId, usize> = base.iter().enumerate().map(|(i, n)| (*n, i)).collect();
+        let out_of: Vec<Option<usize>> = own
+            .iter()
+            .map(|n| {
+                let mut at = self.to_base(side, *n)?;
+                if base_position.contains_key(&at) {
+                    return None;
+                }
+                while at != NodeId::ROOT {
+                    at = self.trees.base.node(at).parent;
+                    if let Some(i) = base_position.get(&at) {
+                        return (of_base[*i] == Fate::Gone).then_some(*i);
+                    }
+                }
+                None
+            })
+            .collect();
+        for i in out_of.iter().flatten() {
+            of_base[*i] = Fate::Out;
+        }
+        Fates { of_base, out_of, list_in }
+    }
+
+    /// Joins base entries that were wrapped together into units.
+    fn regroup(&self, seqs: &Versions<&[NodeId]>, fates: &[Fates; 2]) -> Vec<Unit> {
+        let mut groups: Vec<(Range<usize>, Form)> = Vec::new();
+        for side in Side::BOTH {
+            let f = &fates[side as usize];
+            let mut runs: HashMap<usize, (usize, usize)> = HashMap::new();
+            for (i, fate) in f.of_base.iter().enumerate() {
+                match fate {
+                    Fate::In(j) => {
+                        let run = runs.entry(*j).or_insert((i, i));
+                        run.1 = i;
+                    }
+                    Fate::Out => groups.push((i..i + 1, Form::Unwrapped(side))),
+                    _ => {}
+                }
+            }
+            for (j, (first, last)) in runs {
+                let whole = (first..=last).all(|i| matches!(f.of_base[i], Fate::In(k) if k == j) || f.of_base[i] == Fate::Gone);
+                groups.push((first..last + 1, if whole { Form::Wrapped(side) } else { Form::Tangled }));
+            }
+        }
+        groups.sort_by_key(|(r, f)| (r.start, r.end, matches!(f, Form::Wrapped(Side::Theirs) | Form::Unwrapped(Side::Theirs))));
+        let mut joined: Vec<(Range<usize>, Form)> = Vec::new();
+        for (range, form) in groups {
+            match joined.last_mut() {
+                Some((last, of)) if range.start < last.end => {
+                    let both_out = range == *last
+                        && matches!((*of, form), (Form::Unwrapped(a), Form::Unwrapped(b)) if a != b);
+                    if !both_out {
+                        *of = Form::Tangled;
+                    }
+                    last.end = last.end.max(range.end);
+                }
+                _ => joined.push((range, form)),
+            }
+        }
+        let mut units = Vec::with_capacity(seqs.base.len());
+        let mut joined = joined.into_iter().peekable();
+        let mut i = 0;
+        while i < seqs.base.len() {
+            let (base, form) = match joined.peek() {
+                Some((range, _)) if range.start == i => joined.next().expect("peeked"),
+                _ => (i..i + 1, Form::Single),
+            };
+            i = base.end;
+            units.push(Unit { form, base, sides: [None, None], moved: [false; 2] });
+        }
+        units
+    }
+
+    /// Finds where one side has a unit.
+    fn settle(&mut self, unit: &mut Unit, side: Side, fates: &Fates, seqs: &Versions<&[NodeId]>) {
+        let mut places: Vec<usize> = Vec::new();
+        let mut moved = false;
+        for i in unit.base.clone() {
+            match fates.of_base[i] {
+                Fate::Kept(j) | Fate::In(j) => places.push(j),
+                Fate::Out => places.extend(fates.out_of.iter().enumerate().filter(|(_, o)| **o == Some(i)).map(|(j, _)| j)),
+                Fate::Moved => moved = true,
+                Fate::Gone => {}
+            }
+        }
+        unit.moved[side as usize] = moved;
+        let (Some(first), Some(last)) = (places.iter().min(), places.iter().max()) else { return };
+        unit.sides[side as usize] = Some(*first..*last + 1);
+        if unit.form == Form::Wrapped(side.other()) {
+            return;
+        }
+        if unit.form == Form::Wrapped(side)
+            && let Some(list) = fates.list_in.get(first)
+        {
+            let base = seqs.base[unit.base.clone()].to_vec();
+            self.taken_in.insert((side, *list), TakenIn { base, other: Vec::new() });
+        }
+    }
+
+    /// Hands the other side's version of a wrapped run to the list that took the run in.
+    pub(super) fn hand_over(&mut self, wrapper: NodeId, side: Side, other: &[NodeId]) {
+        let tree = self.tree(side);
+        let end = tree.node(wrapper).end;
+        for ((s, list), run) in &mut self.taken_in {
+            if *s == side && wrapper <= *list && *list < end {
+                run.other = other.to_vec();
+            }
+        }
+    }
+}

@@ -1,0 +1,540 @@
+//! From tree-sitter's concrete tree to the compact tree: separators leave the tree, comments go to
+//! what they describe, list children become entries.
+
+use super::tree::{Node, NodeId, Part, Span, Token, Tree};
+use super::{hash_bytes, mix};
+use crate::grammar::{EntryRule, KeyPath, Kind, Language, ListRule, Spelling, Step};
+
+/// A node as the parser gave it.
+struct Raw {
+    kind: Kind,
+    field: u16,
+    named: bool,
+    span: Span,
+    kids: Vec<u32>,
+}
+
+/// Builds the compact tree of `source` from its parse.
+pub(super) fn build<'s>(source: &'s [u8], parsed: &tree_sitter::Tree, language: &'static Language) -> Tree<'s> {
+    let mut raws = read(source, parsed, language);
+    rehome_comments(source, &mut raws, language);
+    let mut builder = Builder {
+        source,
+        language,
+        raws,
+        tree: Tree { source, language, nodes: Vec::new(), kids: Vec::new(), tokens: Vec::new() },
+        path: Vec::new(),
+    };
+    builder.node(0, NodeId::ROOT, 0, Part::Plain, Span::default());
+    let root = &mut builder.tree.nodes[0];
+    root.span = Span { start: 0, end: source.len() as u32 };
+    builder.tree
+}
+
+fn read(source: &[u8], parsed: &tree_sitter::Tree, language: &'static Language) -> Vec<Raw> {
+    let mut raws: Vec<Raw> = Vec::with_capacity(source.len() / 4 + 16);
+    let mut parents: Vec<u32> = Vec::new();
+    let mut cursor = parsed.walk();
+    let mut descend = true;
+    loop {
+        if descend {
+            let node = cursor.node();
+            let kind = language.kind_of_symbol[node.kind_id() as usize];
+            let rule = language.rule(kind);
+            // Extras that are no comments (line continuations) and empty nodes are layout.
+            let layout = !parents.is_empty() && (node.start_byte() == node.end_byte() || node.is_extra() && !rule.comment);
+            if !layout {
+                let id = raws.len() as u32;
+                raws.push(Raw {
+                    kind,
+                    field: cursor.field_id().map_or(0, Into::into),
+                    named: node.is_named(),
+                    span: trimmed(source, node.start_byte(), node.end_byte(), rule.comment),
+                    kids: Vec::new(),
+                });
+                if let Some(parent) = parents.last() {
+                    raws[*parent as usize].kids.push(id);
+                }
+                if !rule.text && cursor.goto_first_child() {
+                    parents.push(id);
+                    continue;
+                }
+            }
+        }
+        if cursor.goto_next_sibling() {
+            descend = true;
+        } else if !parents.is_empty() && cursor.goto_parent() {
+            parents.pop();
+            descend = false;
+        } else {
+            return raws;
+        }
+        if parents.is_empty() {
+            return raws;
+        }
+    }
+}
+
+/// Some grammars count the line ending (or the white space before it) to a comment; we never do.
+fn trimmed(source: &[u8], start: usize, end: usize, comment: bool) -> Span {
+    let mut end = end;
+    if comment {
+        while end > start && matches!(source[end - 1], b'\n' | b'\r') {
+            end -= 1;
+        }
+    }
+    Span { start: start as u32, end: end as u32 }
+}
+
+/// The column of an offset in bytes, and whether only white space stands before it on its line.
+fn column(source: &[u8], offset: u32) -> (usize, bool) {
+    let before = &source[..offset as usize];
+    let line = before.iter().rposition(|b| *b == b'\n').map_or(0, |p| p + 1);
+    (before.len() - line, before[line..].iter().all(|b| matches!(b, b' ' | b'\t' | b'\x0c')))
+}
+
+/// Gives comments to the list they are indented with. A grammar in which indentation closes a list
+/// reads a comment before the first or after the last entry outside of it.
+fn rehome_comments(source: &[u8], raws: &mut Vec<Raw>, language: &'static Language) {
+    let comment = |raws: &[Raw], id: u32| language.rule(raws[id as usize].kind).comment;
+    let open_list = |raws: &[Raw], id: u32| {
+        let raw = &raws[id as usize];
+        let lines = language.rule(raw.kind).lists.iter().any(|l| language.lists[*l as usize].lines);
+        lines && raw.kids.last().is_some_and(|k| raws[*k as usize].named)
+    };
+    for parent in (0..raws.len() as u32).rev() {
+        if !raws[parent as usize].kids.iter().any(|k| comment(raws, *k)) {
+            continue;
+        }
+        let kids = std::mem::take(&mut raws[parent as usize].kids);
+        let mut kept: Vec<u32> = Vec::with_capacity(kids.len());
+        for kid in kids {
+            if comment(raws, kid) {
+                let (col, alone) = column(source, raws[kid as usize].span.start);
+                if alone
+                    && let Some(previous) = kept.last().copied()
+                    && let Some(list) = trailing_list(source, raws, previous, col, &open_list)
+                {
+                    let end = raws[kid as usize].span.end;
+                    raws[list as usize].kids.push(kid);
+                    // Every node between the list and here now reaches to the comment's end.
+                    let mut at = previous;
+                    loop {
+                        raws[at as usize].span.end = end;
+                        if at == list {
+                            break;
+                        }
+                        at = *raws[at as usize].kids.last().expect("the list is a last descendant");
+                        if !contains_raw(raws, at, list) {
+                            break;
+                        }
+                    }
+                    continue;
+                }
+            } else if open_list(raws, kid) && raws[parent as usize].kind != raws[kid as usize].kind {
+                let moved = kept
+                    .iter()
+                    .rev()
+                    .take_while(|k| comment(raws, **k) && column(source, raws[**k as usize].span.start).1)
+                    .count();
+                if moved > 0 && kept.len() > moved {
+                    let mut front = kept.split_off(kept.len() - moved);
+                    raws[kid as usize].span.start = raws[front[0] as usize].span.start;
+                    front.append(&mut raws[kid as usize].kids);
+                    raws[kid as usize].kids = front;
+                }
+            }
+            kept.push(kid);
+        }
+        raws[parent as usize].kids = kept;
+    }
+}
+
+fn contains_raw(raws: &[Raw], outer: u32, inner: u32) -> bool {
+    let mut at = outer;
+    loop {
+        if at == inner {
+            return true;
+        }
+        match raws[at as usize].kids.last() {
+            Some(k) => at = *k,
+            None => return false,
+        }
+    }
+}
+
+/// The innermost list that ends with `node` and is indented no deeper than column `col`.
+fn trailing_list(
+    source: &[u8],
+    raws: &[Raw],
+    node: u32,
+    col: usize,
+    open_list: &dyn Fn(&[Raw], u32) -> bool,
+) -> Option<u32> {
+    let mut found = None;
+    let mut at = node;
+    loop {
+        if open_list(raws, at) {
+            let first = raws[at as usize].kids[0];
+            let (list_col, alone) = column(source, raws[first as usize].span.start);
+            if !alone || list_col > col {
+                return found;
+            }
+            found = Some(at);
+        }
+        at = *raws[at as usize].kids.last()?;
+    }
+}
+
+/// An entry being put together.
+struct Group {
+    kids: Vec<u32>,
+    core: u32,
+    separator: Span,
+    end: u32,
+}
+
+struct Builder<'s> {
+    source: &'s [u8],
+    language: &'static Language,
+    raws: Vec<Raw>,
+    tree: Tree<'s>,
+    /// The keys of the entries around the current place, outermost first.
+    path: Vec<String>,
+}
+
+impl Builder<'_> {
+    fn push(&mut self, kind: Kind, span: Span, parent: NodeId, position: u32, part: Part, indent: Span) -> NodeId {
+        let id = NodeId(self.tree.nodes.len() as u32);
+        let tokens = self.tree.tokens.len() as u32;
+        self.tree.nodes.push(Node {
+            kind,
+            field: 0,
+            part,
+            starts_line: false,
+            anonymous: false,
+            list: None,
+            entry: None,
+            parent,
+            position,
+            kids: (0, 0),
+            end: id,
+            span,
+            tokens: (tokens, tokens),
+            hash: 0,
+            shape: 0,
+            key: 0,
+            indent,
+            core: id,
+            separator: Span::default(),
+        });
+        id
+    }
+
+    /// Builds `raw` and what is below it.
+    fn node(&mut self, raw: u32, parent: NodeId, position: u32, part: Part, indent: Span) -> NodeId {
+        let (kind, field, named, span) = {
+            let r = &self.raws[raw as usize];
+            (r.kind, r.field, r.named, r.span)
+        };
+        let id = self.push(kind, span, parent, position, part, indent);
+        let node = &mut self.tree.nodes[id.index()];
+        node.field = field;
+        node.anonymous = !named;
+        let kids = std::mem::take(&mut self.raws[raw as usize].kids);
+        if kids.is_empty() {
+            self.leaf(id, named);
+            self.raws[raw as usize].kids = kids;
+            return id;
+        }
+        let list = self.list_for(kind);
+        self.tree.nodes[id.index()].list = list;
+        let built: Vec<NodeId> = match list {
+            Some(list) => self.list(id, &kids, list, indent),
+            None => {
+                kids.iter().enumerate().map(|(i, k)| self.node(*k, id, i as u32, Part::Plain, indent)).collect()
+            }
+        };
+        self.raws[raw as usize].kids = kids;
+        self.finish(id, &built);
+        id
+    }
+
+    fn leaf(&mut self, id: NodeId, named: bool) {
+        let node = &self.tree.nodes[id.index()];
+        let text = &self.source[node.span.range()];
+        let hash = hash_bytes(u64::from(node.kind.0), text);
+        let word = named || text.first().is_some_and(|c| c.is_ascii_alphabetic());
+        self.tree.tokens.push(Token { hash, span: node.span, word });
+        let end = NodeId(id.0 + 1);
+        let node = &mut self.tree.nodes[id.index()];
+        (node.hash, node.shape, node.end) = (hash, hash, end);
+        node.tokens.1 += 1;
+    }
+
+    /// Fills in what a node knows from its finished children.
+    fn finish(&mut self, id: NodeId, built: &[NodeId]) {
+        let start = self.tree.kids.len() as u32;
+        self.tree.kids.extend_from_slice(built);
+        let node = &self.tree.nodes[id.index()];
+        let indent = &self.source[node.indent.range()];
+        let mut hash = mix(u64::from(node.kind.0), 0x6c69_7374);
+        let mut shape = hash;
+        let mut previous: Option<&Node> = None;
+        for kid in built {
+            let kid = &self.tree.nodes[kid.index()];
+            hash = mix(hash, kid.hash);
+            if let Some(p) = previous {
+                shape = mix(shape, gap_shape(&self.source[p.span.end as usize..kid.span.start as usize], indent));
+            }
+            shape = mix(shape, kid.shape);
+            previous = Some(kid);
+        }
+        if node.kind == Kind::ENTRY {
+            // A trailing separator is layout; whether it is there is part of the shape.
+            shape = mix(shape, u64::from(!node.separator.is_empty()));
+        }
+        let (end, tokens) = (NodeId(self.tree.nodes.len() as u32), self.tree.tokens.len() as u32);
+        let node = &mut self.tree.nodes[id.index()];
+        node.kids = (start, start + built.len() as u32);
+        (node.hash, node.shape, node.end, node.tokens.1) = (hash, shape, end, tokens);
+    }
+
+    /// The list rule that holds for a node of this kind here.
+    fn list_for(&self, kind: Kind) -> Option<u16> {
+        self.language.rule(kind).lists.iter().copied().find(|l| {
+            let under = &self.language.lists[*l as usize].under;
+            under.is_empty() || under.iter().any(|pattern| self.path_matches(pattern))
+        })
+    }
+
+    /// Whether the keys around end with the dotted `pattern`, in which `*` is any one key.
+    fn path_matches(&self, pattern: &str) -> bool {
+        let mut path = self.path.iter().rev();
+        pattern.rsplit('.').all(|step| path.next().is_some_and(|key| step == "*" || step == key))
+    }
+
+    fn list(&mut self, id: NodeId, kids: &[u32], list: u16, indent: Span) -> Vec<NodeId> {
+        let rule = &self.language.lists[list as usize];
+        let (head, middle, tail) = self.partition(kids, rule);
+        let mut built: Vec<NodeId> = Vec::with_capacity(kids.len());
+        for k in head {
+            let position = built.len() as u32;
+            built.push(self.node(*k, id, position, Part::Head, indent));
+        }
+        let head_end = head.last().map(|k| self.raws[*k as usize].span.end);
+        let (groups, head_comments) = self.group(middle, rule, head_end);
+        for k in head_comments {
+            let position = built.len() as u32;
+            built.push(self.node(k, id, position, Part::Head, indent));
+        }
+        for group in groups {
+            let position = built.len() as u32;
+            built.push(self.entry(id, group, rule, position, indent));
+        }
+        for k in tail {
+            let position = built.len() as u32;
+            built.push(self.node(*k, id, position, Part::Tail, indent));
+        }
+        built
+    }
+
+    fn is_entry(&self, raw: u32, rule: &ListRule) -> bool {
+        let r = &self.raws[raw as usize];
+        let known = self.language.rule(r.kind);
+        r.named
+            && !known.comment
+            && !known.prefix
+            && (rule.entries.is_empty() || rule.entries.contains(&r.kind))
+            && rule.field.is_none_or(|f| r.field == f || rule.entries.contains(&r.kind) && r.field == 0)
+    }
+
+    /// Splits a list's children into what is before, in and after the entries.
+    fn partition<'k>(&self, kids: &'k [u32], rule: &ListRule) -> (&'k [u32], &'k [u32], &'k [u32]) {
+        let belongs = |k: &u32| {
+            let r = &self.raws[*k as usize];
+            let known = self.language.rule(r.kind);
+            self.is_entry(*k, rule) || known.comment || known.prefix || Some(r.kind) == rule.separator
+        };
+        let first = kids.iter().position(|k| self.is_entry(*k, rule));
+        let last = kids.iter().rposition(|k| self.is_entry(*k, rule));
+        let (start, end) = match (first, last) {
+            (Some(first), Some(last)) => {
+                let start = kids[..first].iter().rposition(|k| !belongs(k)).map_or(0, |p| p + 1);
+                let end = kids[last..].iter().position(|k| !belongs(k)).map_or(kids.len(), |p| last + p);
+                (start, end)
+            }
+            _ => {
+                let end = match kids.last() {
+                    Some(k) if !belongs(k) && kids.len() > 1 => kids.len() - 1,
+                    _ => kids.len(),
+                };
+                let start = kids[..end].iter().rposition(|k| !belongs(k)).map_or(0, |p| p + 1);
+                (start, end)
+            }
+        };
+        (&kids[..start], &kids[start..end], &kids[end..])
+    }
+
+    /// Puts comments, prefixes and separators to the entries they belong to. The second value is a
+    /// comment at the end of the head's last line.
+    fn group(&self, kids: &[u32], rule: &ListRule, head_end: Option<u32>) -> (Vec<Group>, Vec<u32>) {
+        let newlines =
+            |from: u32, to: u32| self.source[from as usize..to as usize].iter().filter(|b| **b == b'\n').count();
+        let mut groups: Vec<Group> = Vec::new();
+        let mut head_comments = Vec::new();
+        let mut lead: Vec<u32> = Vec::new();
+        let mut lead_end = 0;
+        let mut sticky = false;
+        for &kid in kids {
+            let raw = &self.raws[kid as usize];
+            let known = self.language.rule(raw.kind);
+            if !lead.is_empty() && !sticky && newlines(lead_end, raw.span.start) > 1 {
+                groups.push(Self::comments(std::mem::take(&mut lead), lead_end));
+            }
+            if known.comment {
+                if lead.is_empty() {
+                    match groups.last_mut() {
+                        Some(group) if newlines(group.end, raw.span.start) == 0 => {
+                            group.kids.push(kid);
+                            group.end = raw.span.end;
+                            continue;
+                        }
+                        None if head_end.is_some_and(|end| newlines(end, raw.span.start) == 0) => {
+                            head_comments.push(kid);
+                            continue;
+                        }
+                        _ => {}
+                    }
+                }
+                lead.push(kid);
+                lead_end = raw.span.end;
+            } else if known.prefix {
+                lead.push(kid);
+                lead_end = raw.span.end;
+                sticky = true;
+            } else if Some(raw.kind) == rule.separator && !groups.is_empty() && groups.last().is_some_and(|g| g.separator.is_empty()) {
+                let group = groups.last_mut().expect("checked above");
+                group.separator = raw.span;
+                group.end = raw.span.end;
+            } else {
+                lead.push(kid);
+                groups.push(Group { kids: std::mem::take(&mut lead), core: kid, separator: Span::default(), end: raw.span.end });
+                sticky = false;
+            }
+        }
+        if !lead.is_empty() {
+            groups.push(Self::comments(lead, lead_end));
+        }
+        (groups, head_comments)
+    }
+
+    /// An entry that consists of comments only.
+    fn comments(kids: Vec<u32>, end: u32) -> Group {
+        Group { core: kids[0], kids, separator: Span::default(), end }
+    }
+
+    fn entry(&mut self, parent: NodeId, group: Group, list: &'static ListRule, position: u32, indent: Span) -> NodeId {
+        let start = self.raws[group.kids[0] as usize].span.start;
+        let end = self.raws[*group.kids.last().expect("an entry has a core") as usize].span.end;
+        let (col, alone) = column(self.source, start);
+        let indent = if alone { Span { start: start - col as u32, end: start } } else { indent };
+        let id = self.push(Kind::ENTRY, Span { start, end }, parent, position, Part::Entry, indent);
+        let core = &self.raws[group.core as usize];
+        let parent_kind = self.tree.nodes[parent.index()].kind;
+        let rule = self.language.rule(core.kind).entries.iter().copied().find(|e| {
+            let parents = &self.language.entries[*e as usize].parents;
+            parents.is_empty() || parents.contains(&parent_kind)
+        });
+        let comment = self.language.rule(core.kind).comment;
+        let key = if comment { None } else { self.key(group.core, rule.map(|r| &self.language.entries[r as usize]), list) };
+        {
+            let node = &mut self.tree.nodes[id.index()];
+            node.starts_line = alone;
+            node.separator = group.separator;
+            node.entry = rule;
+            if let Some((space, key)) = &key {
+                node.key = hash_bytes(hash_bytes(1, space.as_bytes()), key.as_bytes()).max(1);
+            }
+        }
+        let depth = self.path.len();
+        if let Some((_, key)) = key
+            && rule.is_some_and(|r| !self.language.entries[r as usize].key.is_empty())
+        {
+            self.path.extend(key.split('.').map(str::to_owned));
+        }
+        let mut built = Vec::with_capacity(group.kids.len());
+        for (i, kid) in group.kids.iter().enumerate() {
+            let node = self.node(*kid, id, i as u32, Part::Plain, indent);
+            if *kid == group.core {
+                self.tree.nodes[id.index()].core = node;
+            }
+            built.push(node);
+        }
+        self.path.truncate(depth);
+        self.finish(id, &built);
+        id
+    }
+
+    /// The name space and text of an entry's key.
+    fn key(&self, core: u32, rule: Option<&EntryRule>, list: &ListRule) -> Option<(String, String)> {
+        match rule {
+            Some(rule) if !rule.key.is_empty() => {
+                let parts: Vec<String> =
+                    rule.key.iter().filter_map(|p| self.resolve(core, p)).map(|r| self.spelled(r, rule.spelling)).collect();
+                (!parts.is_empty()).then(|| (rule.space.clone(), parts.join(" ")))
+            }
+            _ if list.keyed_by_text => Some((String::new(), self.spelled(core, list.spelling))),
+            _ => None,
+        }
+    }
+
+    fn resolve(&self, from: u32, path: &KeyPath) -> Option<u32> {
+        path.iter().try_fold(from, |at, step| {
+            self.raws[at as usize].kids.iter().copied().find(|k| match step {
+                Step::Field(field) => self.raws[*k as usize].field == *field,
+                Step::Kind(kind) => self.raws[*k as usize].kind == *kind,
+            })
+        })
+    }
+
+    fn spelled(&self, raw: u32, spelling: Spelling) -> String {
+        let text = String::from_utf8_lossy(&self.source[self.raws[raw as usize].span.range()]);
+        let bare: String = text.chars().filter(|c| !c.is_whitespace() && !matches!(c, '"' | '\'')).collect();
+        match spelling {
+            Spelling::Exact => bare,
+            Spelling::Requirement => requirement_name(&bare),
+        }
+    }
+}
+
+/// The project name at the start of a PEP 508 requirement, normalised as PEP 503 says: runs of `-`,
+/// `_` and `.` become one `-`, in lower case.
+fn requirement_name(requirement: &str) -> String {
+    let name = requirement.split(|c: char| !(c.is_ascii_alphanumeric() || matches!(c, '-' | '_' | '.'))).next().unwrap_or("");
+    let mut out = String::with_capacity(name.len());
+    for c in name.chars() {
+        if matches!(c, '-' | '_' | '.') {
+            if !out.ends_with('-') {
+                out.push('-');
+            }
+        } else {
+            out.push(c.to_ascii_lowercase());
+        }
+    }
+    out
+}
+
+/// A hash of the white space between two nodes, with the indentation around taken off its lines.
+fn gap_shape(gap: &[u8], indent: &[u8]) -> u64 {
+    if !gap.contains(&b'\n') {
+        return hash_bytes(2, gap);
+    }
+    let mut state = 3;
+    for (i, line) in gap.split(|b| *b == b'\n').enumerate() {
+        let line = line.strip_suffix(b"\r").unwrap_or(line);
+        let line = if i > 0 { line.strip_prefix(indent).unwrap_or(line) } else { line };
+        state = hash_bytes(state, line);
+    }
+    state
+}

@@ -1,0 +1,161 @@
+//! Parsing with guards: depth counted first, errors named, ours and theirs re-parsed from base's tree.
+
+use tree_sitter::{InputEdit, Parser, Point};
+
+use super::build::build;
+use super::tree::Tree;
+use crate::grammar::Language;
+use crate::{Version, Versions};
+
+/// How deep brackets or indentation may nest before a file is merged as lines.
+const DEPTH_LIMIT: usize = 400;
+
+/// Why a version cannot be merged as a tree.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum ParseError {
+    /// The bytes are no text.
+    #[error("not valid UTF-8 at byte {0}")]
+    NotUtf8(usize),
+    /// Brackets or blocks nest too deep.
+    #[error("nested deeper than {DEPTH_LIMIT} levels at line {0}")]
+    TooDeep(usize),
+    /// The grammar does not read it.
+    #[error("does not parse as {language} at line {line}")]
+    Syntax {
+        /// The language tried.
+        language: String,
+        /// The first line with an error, from 1.
+        line: usize,
+    },
+}
+
+/// Parses all three versions: base in full, the sides from base's tree.
+///
+/// # Errors
+/// The first version that cannot be parsed, and why.
+pub fn parse_versions<'s>(
+    sources: Versions<&'s [u8]>,
+    language: &'static Language,
+) -> Result<Versions<Tree<'s>>, (Version, ParseError)> {
+    let mut parser = new_parser(language);
+    let named = |v: Version| move |e| (v, e);
+    let base = parse(&mut parser, sources.base, None, language).map_err(named(Version::Base))?;
+    let mut side = |version: Version| -> Result<Tree<'s>, (Version, ParseError)> {
+        let source = *sources.get(version);
+        let old = edited(&base, sources.base, source);
+        let parsed = parse(&mut parser, source, Some(&old), language).map_err(named(version))?;
+        Ok(build(source, &parsed, language))
+    };
+    let (ours, theirs) = (side(Version::Ours)?, side(Version::Theirs)?);
+    Ok(Versions { base: build(sources.base, &base, language), ours, theirs })
+}
+
+/// Parses one text.
+///
+/// # Errors
+/// Why it cannot be read.
+pub fn parse_whole<'s>(source: &'s [u8], language: &'static Language) -> Result<Tree<'s>, ParseError> {
+    let parsed = parse(&mut new_parser(language), source, None, language)?;
+    Ok(build(source, &parsed, language))
+}
+
+fn new_parser(language: &Language) -> Parser {
+    let mut parser = Parser::new();
+    parser.set_language(&language.parser).expect("the grammar is built for this tree-sitter");
+    parser
+}
+
+fn parse(
+    parser: &mut Parser,
+    source: &[u8],
+    old: Option<&tree_sitter::Tree>,
+    language: &Language,
+) -> Result<tree_sitter::Tree, ParseError> {
+    if let Err(e) = std::str::from_utf8(source) {
+        return Err(ParseError::NotUtf8(e.valid_up_to()));
+    }
+    if let Some(offset) = too_deep(source) {
+        return Err(ParseError::TooDeep(line_of(source, offset)));
+    }
+    let tree = parser.parse(source, old).expect("no cancellation is set");
+    let root = tree.root_node();
+    if root.has_error() {
+        let line = first_error(root).map_or(1, |n| n.start_position().row + 1);
+        return Err(ParseError::Syntax { language: language.name().to_owned(), line });
+    }
+    Ok(tree)
+}
+
+fn line_of(source: &[u8], offset: usize) -> usize {
+    source[..offset].iter().filter(|b| **b == b'\n').count() + 1
+}
+
+/// The first place where brackets or indentation nest beyond the limit. Counts without knowing
+/// strings or comments: those can only make the count too high, and then the file is merged as lines.
+fn too_deep(source: &[u8]) -> Option<usize> {
+    let mut depth = 0usize;
+    let mut line_start = true;
+    let mut indent = 0usize;
+    for (i, byte) in source.iter().enumerate() {
+        match byte {
+            b'(' | b'[' | b'{' => depth += 1,
+            b')' | b']' | b'}' => depth = depth.saturating_sub(1),
+            b'\n' => {
+                (line_start, indent) = (true, 0);
+                continue;
+            }
+            b' ' | b'\t' if line_start => indent += 1,
+            _ => line_start = false,
+        }
+        if depth > DEPTH_LIMIT || line_start && indent > 4 * DEPTH_LIMIT {
+            return Some(i);
+        }
+    }
+    None
+}
+
+/// The first node that is an error or is missing, in document order.
+fn first_error(root: tree_sitter::Node<'_>) -> Option<tree_sitter::Node<'_>> {
+    let mut node = root;
+    loop {
+        if node.is_error() || node.is_missing() {
+            return Some(node);
+        }
+        let mut cursor = node.walk();
+        let next = node.children(&mut cursor).find(|c| c.has_error() || c.is_missing())?;
+        node = next;
+    }
+}
+
+/// Base's tree with the differences to `new` marked, for an incremental parse.
+fn edited(tree: &tree_sitter::Tree, old: &[u8], new: &[u8]) -> tree_sitter::Tree {
+    let mut tree = tree.clone();
+    let (old_lines, new_lines) = (line_starts(old), line_starts(new));
+    let mut hunks = crate::line::hunks(old, new, crate::line::Algorithm::Histogram);
+    // From the end to the start: earlier positions stay those of the old text.
+    hunks.reverse();
+    for (before, after) in hunks {
+        let (start, old_end) = (old_lines[before.start], old_lines[before.end]);
+        let new_len = new_lines[after.end] - new_lines[after.start];
+        let row = before.start;
+        tree.edit(&InputEdit {
+            start_byte: start,
+            old_end_byte: old_end,
+            new_end_byte: start + new_len,
+            start_position: Point::new(row, 0),
+            old_end_position: Point::new(before.end, 0),
+            new_end_position: Point::new(row + after.len(), 0),
+        });
+    }
+    tree
+}
+
+/// The offset of each line's start, and the length of the text.
+fn line_starts(text: &[u8]) -> Vec<usize> {
+    let mut starts = vec![0];
+    starts.extend(text.iter().enumerate().filter(|(_, b)| **b == b'\n').map(|(i, _)| i + 1));
+    if *starts.last().expect("never empty") != text.len() {
+        starts.push(text.len());
+    }
+    starts
+}

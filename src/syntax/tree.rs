@@ -1,0 +1,213 @@
+//! The compact tree: nodes in preorder in one vector, leaves as tokens in another.
+
+use crate::grammar::{EntryRule, Kind, Language, ListRule};
+
+/// Names a node of one tree.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct NodeId(pub u32);
+
+impl NodeId {
+    /// The root of every tree.
+    pub const ROOT: NodeId = NodeId(0);
+
+    pub(crate) fn index(self) -> usize {
+        self.0 as usize
+    }
+}
+
+/// A range of bytes of one version.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Span {
+    /// First byte.
+    pub start: u32,
+    /// One past the last byte.
+    pub end: u32,
+}
+
+impl Span {
+    /// Whether it covers no byte.
+    pub fn is_empty(self) -> bool {
+        self.start >= self.end
+    }
+
+    pub(crate) fn range(self) -> std::ops::Range<usize> {
+        self.start as usize..self.end as usize
+    }
+}
+
+/// Which part of a list node a child belongs to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Part {
+    /// The parent is no list.
+    Plain,
+    /// Before the entries: an opening bracket, a keyword.
+    Head,
+    /// One of the entries.
+    Entry,
+    /// After the entries: a closing bracket.
+    Tail,
+}
+
+/// One node.
+#[derive(Clone, Debug)]
+pub struct Node {
+    /// What it is.
+    pub kind: Kind,
+    /// The field it stands in, 0 for none.
+    pub field: u16,
+    /// The part of its parent it belongs to.
+    pub part: Part,
+    /// Whether it is the first thing on its line and an entry of a list.
+    pub starts_line: bool,
+    /// Whether it is a token without a name of its own (punctuation, keyword).
+    pub anonymous: bool,
+    /// The list rule, if it holds a list.
+    pub list: Option<u16>,
+    /// For an entry: the rule for what is listed.
+    pub entry: Option<u16>,
+    /// Its parent; the root is its own.
+    pub parent: NodeId,
+    /// Its position among its parent's children.
+    pub position: u32,
+    pub(crate) kids: (u32, u32),
+    /// One past its last descendant.
+    pub end: NodeId,
+    /// Its bytes, from its first to its last token.
+    pub span: Span,
+    /// Its tokens.
+    pub tokens: (u32, u32),
+    /// Equal for nodes of the same tokens in the same structure; layout and separators aside.
+    pub hash: u64,
+    /// Equal for nodes of the same hash that are laid out alike, common indentation aside.
+    pub shape: u64,
+    /// For an entry with a key: its hash, never 0. Else 0.
+    pub key: u64,
+    /// The white space at the start of the line of the closest entry that starts a line.
+    pub indent: Span,
+    /// For an entry: what is listed, without its comments. Else itself.
+    pub core: NodeId,
+    /// For an entry: the separator after it, if there is one.
+    pub separator: Span,
+}
+
+/// One leaf.
+#[derive(Clone, Copy, Debug)]
+pub struct Token {
+    /// Its text's hash.
+    pub hash: u64,
+    /// Its bytes.
+    pub span: Span,
+    /// Whether it carries meaning of its own: a name, a literal, a comment; not punctuation.
+    pub word: bool,
+}
+
+/// One version's tree.
+#[derive(Debug)]
+pub struct Tree<'s> {
+    /// The version's bytes.
+    pub source: &'s [u8],
+    /// Its language.
+    pub language: &'static Language,
+    pub(crate) nodes: Vec<Node>,
+    pub(crate) kids: Vec<NodeId>,
+    pub(crate) tokens: Vec<Token>,
+}
+
+impl<'s> Tree<'s> {
+    /// The node of that name.
+    pub fn node(&self, id: NodeId) -> &Node {
+        &self.nodes[id.index()]
+    }
+
+    /// How many nodes there are.
+    pub fn len(&self) -> usize {
+        self.nodes.len()
+    }
+
+    /// Whether there is no node: never.
+    pub fn is_empty(&self) -> bool {
+        self.nodes.is_empty()
+    }
+
+    /// Its children, in order.
+    pub fn kids(&self, id: NodeId) -> &[NodeId] {
+        let (start, end) = self.node(id).kids;
+        &self.kids[start as usize..end as usize]
+    }
+
+    /// The children of one part of a list node.
+    pub fn part(&self, id: NodeId, part: Part) -> &[NodeId] {
+        let kids = self.kids(id);
+        let start = kids.iter().position(|k| self.node(*k).part == part).unwrap_or(kids.len());
+        let len = kids[start..].iter().take_while(|k| self.node(**k).part == part).count();
+        &kids[start..start + len]
+    }
+
+    /// The bytes of a span.
+    pub fn text(&self, span: Span) -> &'s [u8] {
+        &self.source[span.range()]
+    }
+
+    /// The bytes of a node.
+    pub fn node_text(&self, id: NodeId) -> &'s [u8] {
+        self.text(self.node(id).span)
+    }
+
+    /// Whether it has no children.
+    pub fn is_leaf(&self, id: NodeId) -> bool {
+        let (start, end) = self.node(id).kids;
+        start == end
+    }
+
+    /// How many tokens it holds.
+    pub fn size(&self, id: NodeId) -> u32 {
+        let (start, end) = self.node(id).tokens;
+        end - start
+    }
+
+    /// Its tokens.
+    pub fn tokens(&self, id: NodeId) -> &[Token] {
+        let (start, end) = self.node(id).tokens;
+        &self.tokens[start as usize..end as usize]
+    }
+
+    /// The kind that decides what a node is: for an entry, that of what is listed.
+    pub fn core_kind(&self, id: NodeId) -> Kind {
+        self.node(self.node(id).core).kind
+    }
+
+    /// The hash of what is listed, comments aside.
+    pub fn core_hash(&self, id: NodeId) -> u64 {
+        self.node(self.node(id).core).hash
+    }
+
+    /// The list rule of a node that holds a list.
+    pub fn list_rule(&self, id: NodeId) -> Option<&'static ListRule> {
+        self.node(id).list.map(|l| &self.language.lists[l as usize])
+    }
+
+    /// The entry rule of an entry.
+    pub fn entry_rule(&self, id: NodeId) -> Option<&'static EntryRule> {
+        self.node(id).entry.map(|e| &self.language.entries[e as usize])
+    }
+
+    /// Whether the node describes code and is none.
+    pub fn is_comment(&self, id: NodeId) -> bool {
+        self.language.rule(self.core_kind(id)).comment
+    }
+
+    /// Whether `inner` is `outer` or one of its descendants.
+    pub fn contains(&self, outer: NodeId, inner: NodeId) -> bool {
+        outer <= inner && inner < self.node(outer).end
+    }
+
+    /// The bytes between two children of one parent, without a separator between them.
+    pub fn line_of(&self, offset: u32) -> usize {
+        self.source[..offset as usize].iter().filter(|b| **b == b'\n').count() + 1
+    }
+
+    /// The indentation inside a node.
+    pub fn indent(&self, id: NodeId) -> &'s [u8] {
+        self.text(self.node(id).indent)
+    }
+}
