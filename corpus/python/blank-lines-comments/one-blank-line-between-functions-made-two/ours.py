@@ -1,0 +1,6 @@
+def low(rows):
+    return min(rows)
+
+
+def high(rows):
+    return max(rows)

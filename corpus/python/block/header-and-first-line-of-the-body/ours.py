@@ -1,0 +1,4 @@
+def scan(feeds):
+    for feed in list(feeds):
+        feed.poll()
+        feed.rest()

@@ -1,0 +1,4 @@
+def publish(chart, store):
+    image = chart.render()
+    store.put(image, public=True)
+    return chart

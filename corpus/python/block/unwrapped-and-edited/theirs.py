@@ -1,0 +1,5 @@
+def publish(chart, store):
+    if chart.ready:
+        image = chart.render()
+        store.put(image, public=True)
+    return chart

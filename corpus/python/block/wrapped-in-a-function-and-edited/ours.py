@@ -1,0 +1,12 @@
+import sys
+
+from tideboard import board
+
+
+def main():
+    port = sys.argv[1]
+    board.show(port)
+
+
+if __name__ == "__main__":
+    main()

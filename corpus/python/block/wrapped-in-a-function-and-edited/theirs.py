@@ -1,0 +1,6 @@
+import sys
+
+from tideboard import board
+
+port = sys.argv[1]
+board.show(port, live=True)

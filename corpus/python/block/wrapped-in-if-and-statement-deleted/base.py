@@ -1,0 +1,4 @@
+def refresh(board):
+    rows = board.load()
+    board.draw(rows)
+    board.stamp("now")

@@ -1,0 +1,4 @@
+def refresh(board):
+    if board.visible:
+        rows = board.load()
+        board.draw(rows)

@@ -1,0 +1,5 @@
+def refresh(board):
+    if board.visible:
+        rows = board.load()
+        board.draw(rows)
+        board.stamp("now")

@@ -1,0 +1,3 @@
+def refresh(board):
+    rows = board.load()
+    board.draw(rows)

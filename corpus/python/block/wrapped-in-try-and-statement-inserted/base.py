@@ -1,0 +1,4 @@
+def load(url):
+    payload = get(url)
+    tides = parse(payload)
+    return tides

@@ -1,0 +1,5 @@
+def load(url):
+    payload = get(url)
+    payload = payload.strip()
+    tides = parse(payload)
+    return tides

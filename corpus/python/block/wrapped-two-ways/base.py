@@ -1,0 +1,3 @@
+def show(board, rows):
+    board.clear()
+    board.draw(rows)

@@ -1,0 +1,8 @@
+def show(board, rows):
+    board.clear(fade=True)
+<<<<<<< ours
+    if board.live:
+=======
+    with board.lock:
+>>>>>>> theirs
+        board.draw(rows, grid=True)

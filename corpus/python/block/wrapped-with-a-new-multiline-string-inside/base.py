@@ -1,0 +1,3 @@
+def greet(screen):
+    banner = "Tides"
+    screen.write(banner)

@@ -1,0 +1,7 @@
+def greet(screen):
+    if screen.wide:
+        banner = """
+Tides
+  today
+"""
+        screen.write(banner)

@@ -1,0 +1,4 @@
+def greet(screen):
+    if screen.wide:
+        banner = "Tides"
+        screen.write(banner)

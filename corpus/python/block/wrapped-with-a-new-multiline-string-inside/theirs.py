@@ -1,0 +1,6 @@
+def greet(screen):
+    banner = """
+Tides
+  today
+"""
+    screen.write(banner)

@@ -1,0 +1,3 @@
+def note(board, surge):
+    if surge:
+        board.warn("surge")

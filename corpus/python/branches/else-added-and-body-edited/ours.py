@@ -1,0 +1,5 @@
+def note(board, surge):
+    if surge:
+        board.warn("surge")
+    else:
+        board.calm()

@@ -1,0 +1,5 @@
+def poll(feed):
+    try:
+        return feed.read()
+    except TimeoutError:
+        return Missing(feed.port)

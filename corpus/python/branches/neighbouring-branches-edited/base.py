@@ -1,0 +1,7 @@
+def colour(level):
+    if level > 5:
+        return "red"
+    elif level > 4:
+        return "orange"
+    else:
+        return "green"

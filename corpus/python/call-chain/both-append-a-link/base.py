@@ -1,0 +1,4 @@
+rows = (
+    db.table("tides")
+    .where(port=code)
+)

@@ -1,0 +1,5 @@
+rows = (
+    db.table("tides")
+    .where(port=code)
+    .offset(2)
+)

@@ -1,0 +1,6 @@
+rows = (
+    db.table("tides")
+    .where(port=code)
+    .order_by("time")
+    .all()
+)

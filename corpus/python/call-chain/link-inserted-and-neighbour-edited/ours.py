@@ -1,0 +1,7 @@
+rows = (
+    db.table("tides")
+    .where(port=code)
+    .distinct()
+    .order_by("time")
+    .all()
+)

@@ -1,0 +1,2 @@
+def label(text):
+    return Label(text).font("sans").size(16).colour("navy")

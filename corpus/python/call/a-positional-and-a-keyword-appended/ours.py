@@ -1,0 +1,3 @@
+for port in ports:
+    row = lookup(port, unit="ft")
+    table.append(row)

@@ -1,0 +1,3 @@
+for port in ports:
+    row = lookup(port, today)
+    table.append(row)

@@ -1,0 +1,4 @@
+feed = Feed(
+    url,
+)
+feed.start()

@@ -1,0 +1,6 @@
+feed = Feed(
+    url,
+    timeout=9,
+    retries=2,
+)
+feed.start()

@@ -1,0 +1,3 @@
+def crest(first, second):
+    height = max(first, second)
+    return round(height, 1)

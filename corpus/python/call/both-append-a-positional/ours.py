@@ -1,0 +1,3 @@
+def crest(first, second):
+    height = max(first, second, third())
+    return round(height, 1)

@@ -1,0 +1,3 @@
+def crest(first, second):
+    height = max(first, second, surge())
+    return round(height, 1)

@@ -1,0 +1,4 @@
+async def warn(box, level):
+    message = format_warning(level)
+    await box.send(message, urgent=level > 4)
+    box.flush()

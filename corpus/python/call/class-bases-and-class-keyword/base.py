@@ -1,0 +1,2 @@
+class TideFeed(Feed):
+    retries = 3

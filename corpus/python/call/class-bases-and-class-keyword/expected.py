@@ -1,0 +1,2 @@
+class TideFeed(Feed, Cached, strict=True):
+    retries = 3

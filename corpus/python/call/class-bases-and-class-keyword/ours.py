@@ -1,0 +1,2 @@
+class TideFeed(Feed, Cached):
+    retries = 3

@@ -1,0 +1,2 @@
+class TideFeed(Feed, strict=True):
+    retries = 3

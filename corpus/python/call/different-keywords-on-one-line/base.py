@@ -1,0 +1,6 @@
+from tideboard import feeds
+
+
+def latest(station):
+    tide = feeds.fetch(station)
+    return tide.height

@@ -1,0 +1,6 @@
+from tideboard import feeds
+
+
+def latest(station):
+    tide = feeds.fetch(station, timeout=5, unit="m")
+    return tide.height

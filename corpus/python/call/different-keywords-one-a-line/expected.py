@@ -1,0 +1,7 @@
+chart = Chart(
+    title="Tides today",
+    width=640,
+    height=320,
+    theme="harbour",
+)
+chart.draw()

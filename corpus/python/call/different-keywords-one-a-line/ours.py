@@ -1,0 +1,6 @@
+chart = Chart(
+    title="Tides today",
+    width=640,
+    height=320,
+)
+chart.draw()

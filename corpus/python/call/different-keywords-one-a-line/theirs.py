@@ -1,0 +1,6 @@
+chart = Chart(
+    title="Tides today",
+    width=640,
+    theme="harbour",
+)
+chart.draw()

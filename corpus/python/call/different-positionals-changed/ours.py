@@ -1,0 +1,3 @@
+def leg(a, b):
+    """Distance between two gauges, in miles."""
+    return haversine(a.latitude, a.lon, b.lat, b.lon)

@@ -1,0 +1,2 @@
+figure = plot(series, smooth=3, color="teal")
+figure.save("today.png")

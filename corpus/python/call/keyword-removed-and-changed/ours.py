@@ -1,0 +1,2 @@
+figure = plot(series, color="teal")
+figure.save("today.png")

@@ -1,0 +1,2 @@
+figure = plot(series, smooth=5, color="teal", grid=True)
+figure.save("today.png")

@@ -1,0 +1,4 @@
+def connect(base_url, options):
+    client = Client(base_url, **options)
+    client.ping()
+    return client

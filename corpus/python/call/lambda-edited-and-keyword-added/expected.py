@@ -1,0 +1,2 @@
+def ranking(rows):
+    return sorted(rows, key=lambda row: (row.day, row.time), reverse=True)

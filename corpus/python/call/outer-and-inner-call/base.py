@@ -1,0 +1,2 @@
+def main():
+    serve(make_app(debug=False), port=8080)

@@ -1,0 +1,2 @@
+feed = Feed("dover")
+feed.start()

@@ -1,0 +1,2 @@
+feed = Feed("dover", timeout=5)
+feed.start()

@@ -1,0 +1,3 @@
+def run(*args):
+    status = execute(*args, verbose=True, check=False)
+    return status

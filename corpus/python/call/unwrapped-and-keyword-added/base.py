@@ -1,0 +1,5 @@
+logger = setup_logging(
+    "tideboard",
+    level="INFO",
+)
+logger.info("started")

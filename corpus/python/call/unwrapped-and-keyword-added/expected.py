@@ -1,0 +1,2 @@
+logger = setup_logging("tideboard", level="INFO", rotate=True)
+logger.info("started")

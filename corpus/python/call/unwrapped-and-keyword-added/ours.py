@@ -1,0 +1,2 @@
+logger = setup_logging("tideboard", level="INFO")
+logger.info("started")

@@ -1,0 +1,6 @@
+logger = setup_logging(
+    "tideboard",
+    level="INFO",
+    rotate=True,
+)
+logger.info("started")

@@ -1,0 +1,2 @@
+record = parse_line(line, station=code, strict=True)
+records.append(record)

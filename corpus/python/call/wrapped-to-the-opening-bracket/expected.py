@@ -1,0 +1,5 @@
+record = parse_line(line,
+                    station=code,
+                    strict=True,
+                    unit=unit)
+records.append(record)

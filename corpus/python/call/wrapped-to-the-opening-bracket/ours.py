@@ -1,0 +1,4 @@
+record = parse_line(line,
+                    station=code,
+                    strict=True)
+records.append(record)

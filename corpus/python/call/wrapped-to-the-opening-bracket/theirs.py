@@ -1,0 +1,2 @@
+record = parse_line(line, station=code, strict=True, unit=unit)
+records.append(record)

@@ -1,0 +1,2 @@
+forecast = predictor.predict(station, begin=today, days=7)
+board.show(forecast)

@@ -1,0 +1,6 @@
+def low(rows):
+    return min(rows)
+
+
+def chart(rows):
+    return Chart(rows)

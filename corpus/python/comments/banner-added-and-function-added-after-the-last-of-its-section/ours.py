@@ -1,0 +1,9 @@
+def low(rows):
+    return min(rows)
+
+
+# ---- charts ----
+
+
+def chart(rows):
+    return Chart(rows)

@@ -1,0 +1,7 @@
+def low(rows):
+    return min(rows)
+
+
+# ---- drawing -----------------------------------------------
+def chart(rows):
+    return Chart(rows)

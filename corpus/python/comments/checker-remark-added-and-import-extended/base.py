@@ -1,0 +1,2 @@
+from tideboard import feeds
+from tideboard import model

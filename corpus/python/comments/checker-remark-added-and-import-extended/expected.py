@@ -1,0 +1,2 @@
+from tideboard import feeds, gauges  # noqa: F401
+from tideboard import model

@@ -1,0 +1,2 @@
+from tideboard import feeds  # noqa: F401
+from tideboard import model

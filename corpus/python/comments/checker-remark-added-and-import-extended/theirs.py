@@ -1,0 +1,2 @@
+from tideboard import feeds, gauges
+from tideboard import model

@@ -1,0 +1,2 @@
+def sync(box):
+    box.log.rotate()

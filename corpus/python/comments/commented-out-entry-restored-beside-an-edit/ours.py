@@ -1,0 +1,5 @@
+PORTS = {
+    "dover": 1,
+    "oban": 2,
+    "wick": 3,
+}

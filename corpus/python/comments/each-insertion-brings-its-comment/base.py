@@ -1,0 +1,3 @@
+ALERTS = {
+    "surge": 1,
+}

@@ -1,0 +1,5 @@
+ALERTS = {
+    "surge": 1,
+    # Above force eight.
+    "gale": 2,
+}

@@ -1,0 +1,5 @@
+ALERTS = {
+    "surge": 1,
+    # Below ten metres.
+    "fog": 3,
+}

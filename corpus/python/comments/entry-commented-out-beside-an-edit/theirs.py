@@ -1,0 +1,5 @@
+PORTS = {
+    "dover": 10,
+    "oban": 2,
+    "wick": 30,
+}

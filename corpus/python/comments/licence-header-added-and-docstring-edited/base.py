@@ -1,0 +1,4 @@
+"""Tide feeds of the dashboard."""
+import sys
+
+from tideboard import model

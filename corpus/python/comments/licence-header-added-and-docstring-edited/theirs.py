@@ -1,0 +1,4 @@
+"""Feeds and gauges of the dashboard."""
+import sys
+
+from tideboard import model

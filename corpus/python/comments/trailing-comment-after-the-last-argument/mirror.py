@@ -1,0 +1,6 @@
+feed = Feed(
+    url,
+    timeout=5,  # seconds
+    retries=2,
+    unit="m",  # metres
+)

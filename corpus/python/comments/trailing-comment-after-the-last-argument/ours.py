@@ -1,0 +1,5 @@
+feed = Feed(
+    url,
+    timeout=5,  # seconds
+    unit="m",  # metres
+)

@@ -1,0 +1,4 @@
+feed = Feed(
+    url,
+    timeout=5  # seconds
+)

@@ -1,0 +1,5 @@
+def colour(level):
+    if level > 5:
+        return "red"
+    else:
+        return "green"

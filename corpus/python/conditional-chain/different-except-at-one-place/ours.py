@@ -1,0 +1,7 @@
+def poll(feed):
+    try:
+        return feed.read()
+    except TimeoutError:
+        return None
+    finally:
+        feed.close()

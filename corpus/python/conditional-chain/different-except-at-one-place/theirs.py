@@ -1,0 +1,7 @@
+def poll(feed):
+    try:
+        return feed.read(limit=9)
+    except OSError:
+        feed.reset()
+    finally:
+        feed.close()

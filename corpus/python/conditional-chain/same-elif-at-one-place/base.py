@@ -1,0 +1,4 @@
+def colour(level):
+    if level > 5:
+        return "red"
+    return "green"

@@ -1,0 +1,6 @@
+def colour(level):
+    if level > 5:
+        return "red"
+    elif level > 4:
+        return "orange"
+    return "green"

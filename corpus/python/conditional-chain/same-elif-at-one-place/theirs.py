@@ -1,0 +1,6 @@
+def colour(level):
+    if level > 5:
+        return "crimson"
+    elif level > 4:
+        return "orange"
+    return "green"

@@ -1,0 +1,7 @@
+def high(rows):
+    return max(rows)
+
+
+def dump(rows):
+    for row in rows:
+        print(row)

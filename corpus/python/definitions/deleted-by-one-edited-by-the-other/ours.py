@@ -1,0 +1,6 @@
+def high(rows):
+    return max(rows)
+
+
+def low(rows):
+    return min(rows)

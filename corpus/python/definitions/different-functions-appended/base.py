@@ -1,0 +1,2 @@
+def high(rows):
+    return max(row.height for row in rows)

@@ -1,0 +1,6 @@
+class Gauge:
+    def __init__(self, port):
+        self.port = port
+
+    def read(self):
+        return self.port.readline()

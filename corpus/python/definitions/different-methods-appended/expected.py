@@ -1,0 +1,13 @@
+class Gauge:
+    def __init__(self, port):
+        self.port = port
+
+    def read(self):
+        return self.port.readline()
+
+    def reset(self):
+        self.port.write(b"R")
+
+    @property
+    def ready(self):
+        return self.port.in_waiting > 0

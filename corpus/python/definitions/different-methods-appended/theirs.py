@@ -1,0 +1,10 @@
+class Gauge:
+    def __init__(self, port):
+        self.port = port
+
+    def read(self):
+        return self.port.readline()
+
+    @property
+    def ready(self):
+        return self.port.in_waiting > 0

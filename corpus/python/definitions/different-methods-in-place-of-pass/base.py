@@ -1,0 +1,4 @@
+class FeedError(Exception):
+    """The feed could not be read."""
+
+    pass

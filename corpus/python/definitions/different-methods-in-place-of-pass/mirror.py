@@ -1,0 +1,8 @@
+class FeedError(Exception):
+    """The feed could not be read."""
+
+    def __str__(self):
+        return self.args[0].lower()
+
+    def retryable(self):
+        return True

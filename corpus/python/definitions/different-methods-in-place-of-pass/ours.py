@@ -1,0 +1,5 @@
+class FeedError(Exception):
+    """The feed could not be read."""
+
+    def retryable(self):
+        return True

@@ -1,0 +1,5 @@
+class FeedError(Exception):
+    """The feed could not be read."""
+
+    def __str__(self):
+        return self.args[0].lower()

@@ -1,0 +1,10 @@
+def run(port):
+    print(port)
+
+
+def usage():
+    print("tideboard PORT")
+
+
+if __name__ == "__main__":
+    run("dover")

@@ -1,0 +1,13 @@
+def run(port):
+    print(port)
+
+
+class Ticker:
+    period = 60
+
+    def tick(self):
+        self.period -= 1
+
+
+if __name__ == "__main__":
+    run("dover")

@@ -1,0 +1,9 @@
+class Gauge:
+    def __init__(self, port):
+        self.port = port
+
+    def read(self):
+        return self.port.readline().strip()
+
+    def reset(self):
+        self.port.write(b"R")

@@ -1,0 +1,15 @@
+def render(row):
+    time, height = row
+    stamp = time.strip()
+    bar = "#" * round(height)
+    return f"{stamp} {bar} {height}"
+
+
+def parse(line):
+    time, height = line.split()
+    return time, height
+
+
+def main(lines):
+    for line in lines:
+        print(render(parse(line)))

@@ -1,0 +1,2 @@
+PORT = 8080
+TIMEOUT: float = 8

@@ -1,0 +1,3 @@
+def tides(client, port):
+    rows = client.tides(port)
+    return rows

@@ -1,0 +1,3 @@
+async def tides(client, port):
+    rows = await client.tides(port)
+    return rows

@@ -1,0 +1,3 @@
+def tides(client, port):
+    rows = client.tides(port, days=7)
+    return rows

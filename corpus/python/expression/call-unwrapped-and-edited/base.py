@@ -1,0 +1,2 @@
+def names(ports):
+    return list(sorted(ports, key=str.lower))

@@ -1,0 +1,2 @@
+def names(ports):
+    return sorted(ports, key=str.lower, reverse=True)

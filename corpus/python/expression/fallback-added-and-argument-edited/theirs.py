@@ -1,0 +1,2 @@
+def unit(config):
+    return config.get("display.unit")

@@ -1,0 +1,3 @@
+def caption(row):
+    text = describe(row.height) if row else "no data"
+    return text

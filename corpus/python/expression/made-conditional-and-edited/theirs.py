@@ -1,0 +1,3 @@
+def caption(row):
+    text = describe(row.height, row.unit)
+    return text

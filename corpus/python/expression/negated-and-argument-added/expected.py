@@ -1,0 +1,3 @@
+def wait(port):
+    while not busy(port, strict=True):
+        sleep(1)

@@ -1,0 +1,3 @@
+def wait(port):
+    while not busy(port):
+        sleep(1)

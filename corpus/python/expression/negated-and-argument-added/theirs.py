@@ -1,0 +1,3 @@
+def wait(port):
+    while busy(port, strict=True):
+        sleep(1)

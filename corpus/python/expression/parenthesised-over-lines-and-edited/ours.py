@@ -1,0 +1,6 @@
+def alert(level, wind):
+    risky = (
+        surge(level)
+        and storm(wind)
+    )
+    return risky

@@ -1,0 +1,3 @@
+def alert(level, wind):
+    risky = surge(level) and storm(wind, gusts=True)
+    return risky

@@ -1,0 +1,5 @@
+import os
+import sys
+import tomllib
+
+print(sys.path, os.name)

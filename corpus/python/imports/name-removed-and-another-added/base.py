@@ -1,0 +1,5 @@
+from tideboard.units import (
+    feet,
+    knots,
+    metres,
+)

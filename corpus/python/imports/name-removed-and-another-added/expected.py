@@ -1,0 +1,6 @@
+from tideboard.units import (
+    feet,
+    kelvin,
+    metres,
+    miles,
+)

@@ -1,0 +1,4 @@
+from tideboard.units import (
+    feet,
+    metres,
+)

@@ -1,0 +1,7 @@
+from tideboard.units import (
+    feet,
+    kelvin,
+    knots,
+    metres,
+    miles,
+)

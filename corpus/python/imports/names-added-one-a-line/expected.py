@@ -1,0 +1,7 @@
+from tideboard.units import (
+    feet,
+    knots,
+    leagues,
+    litres,
+    metres,
+)

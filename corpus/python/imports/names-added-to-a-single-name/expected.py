@@ -1,0 +1,3 @@
+from tideboard import feeds, ports, alerts
+
+feeds.start()

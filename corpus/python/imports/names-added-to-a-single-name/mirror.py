@@ -1,0 +1,3 @@
+from tideboard import feeds, alerts, ports
+
+feeds.start()

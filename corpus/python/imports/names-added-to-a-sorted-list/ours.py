@@ -1,0 +1,5 @@
+from tideboard.model import High, Low, Range
+
+
+def kinds():
+    return [High, Low]

@@ -1,0 +1,3 @@
+from tideboard import feeds, charts, ports, alerts
+
+feeds.start()

@@ -1,0 +1,3 @@
+from tideboard import feeds, charts, ports
+
+feeds.start()

@@ -1,0 +1,3 @@
+from tideboard import charts, feeds
+
+feeds.start()

@@ -1,0 +1,7 @@
+<<<<<<< ours
+from tideboard import charts as plots, feeds, ports
+=======
+from tideboard import feeds, ports
+>>>>>>> theirs
+
+feeds.start()

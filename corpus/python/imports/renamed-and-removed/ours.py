@@ -1,0 +1,3 @@
+from tideboard import charts as plots, feeds
+
+feeds.start()

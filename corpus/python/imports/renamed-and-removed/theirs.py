@@ -1,0 +1,3 @@
+from tideboard import feeds, ports
+
+feeds.start()

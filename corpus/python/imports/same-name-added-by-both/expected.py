@@ -1,0 +1,7 @@
+from tideboard.units import (
+    ells,
+    fathoms,
+    feet,
+    knots,
+    metres,
+)

@@ -1,0 +1,6 @@
+from tideboard.units import (
+    fathoms,
+    feet,
+    knots,
+    metres,
+)

@@ -1,0 +1,3 @@
+from tideboard.model import High, Low, Neap
+
+KINDS = [High, Low, Neap]

@@ -1,0 +1,3 @@
+from tideboard.model import High, Low, Neap, Spring
+
+KINDS = [High, Low, Neap]

@@ -1,0 +1,4 @@
+import json
+import sys
+
+print(sys.path)

@@ -1,0 +1,5 @@
+import json
+import os
+import sys
+
+print(sys.path, os.name)

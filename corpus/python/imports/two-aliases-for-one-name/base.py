@@ -1,0 +1,2 @@
+import tideboard.predict
+import tideboard.units

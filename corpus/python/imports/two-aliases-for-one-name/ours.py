@@ -1,0 +1,2 @@
+import tideboard.predict as predict
+import tideboard.units

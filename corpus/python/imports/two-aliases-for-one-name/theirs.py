@@ -1,0 +1,2 @@
+import tideboard.predict as forecast
+import tideboard.units as units

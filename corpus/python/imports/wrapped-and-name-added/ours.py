@@ -1,0 +1,7 @@
+from tideboard.units import (
+    feet,
+    knots,
+    metres,
+)
+
+print(feet(3))

@@ -1,0 +1,3 @@
+from tideboard.units import feet, knots, leagues, metres
+
+print(feet(3))

@@ -1,0 +1,4 @@
+@app.get("/tides")
+@cached(60)
+def tides(request):
+    return request.app.board.as_json()

@@ -1,0 +1,4 @@
+@app.get("/tides")
+@limited(10)
+def tides(request, port=None):
+    return request.app.board.as_json()

@@ -1,0 +1,4 @@
+@app.get("/v2/tides")
+@cached(seconds=60)
+def tides(request):
+    return request.app.board.as_json()

@@ -1,0 +1,6 @@
+PORTS = {
+    "dover": "Dover Pier",
+    "wick": "Wick Harbour",
+    "oban": "Oban Bay",
+    "leith": "Leith Dock",
+}

@@ -1,0 +1,6 @@
+PORTS = {
+    "dover": "Dover Pier",
+    "wick": "Wick Harbour",
+    "leith": "Leith Dock",
+    "oban": "Oban Bay",
+}

@@ -1,0 +1,5 @@
+PORTS = {
+    "dover": "Dover Pier",
+    "wick": "Wick Harbour",
+    "oban": "Oban Bay",
+}

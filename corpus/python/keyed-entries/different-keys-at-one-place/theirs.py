@@ -1,0 +1,5 @@
+PORTS = {
+    "dover": "Dover Pier",
+    "wick": "Wick Harbour",
+    "leith": "Leith Dock",
+}

@@ -1,0 +1,4 @@
+palette = {
+    "high": "#004466",
+    "low": "#88bbcc"
+}

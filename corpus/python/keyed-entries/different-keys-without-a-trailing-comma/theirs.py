@@ -1,0 +1,5 @@
+palette = {
+    "high": "#004466",
+    "low": "#88bbcc",
+    "surge": "#cc2200"
+}

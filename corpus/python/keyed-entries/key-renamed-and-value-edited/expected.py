@@ -1,0 +1,4 @@
+PORTS = {
+    "gb-dover": "Dover East Pier",
+    "wick": "Wick Harbour",
+}

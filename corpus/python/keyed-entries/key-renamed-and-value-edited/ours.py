@@ -1,0 +1,4 @@
+PORTS = {
+    "gb-dover": "Dover Pier",
+    "wick": "Wick Harbour",
+}

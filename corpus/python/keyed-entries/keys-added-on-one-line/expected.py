@@ -1,0 +1,1 @@
+HEADERS = {"agent": "tideboard", "lang": "en", "unit": "m"}

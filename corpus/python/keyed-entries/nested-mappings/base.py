@@ -1,0 +1,1 @@
+config = {"feed": {"url": URL, "retries": 2}, "board": {"theme": "day"}}

@@ -1,0 +1,1 @@
+config = {"feed": {"url": URL, "retries": 4}, "board": {"theme": "night"}}

@@ -1,0 +1,8 @@
+PORTS = {
+<<<<<<< ours
+    "dover": "Dover Admiralty Pier",
+=======
+    "dover": "Dover East Pier",
+>>>>>>> theirs
+    "wick": "Wick Outer Harbour",
+}

@@ -1,0 +1,4 @@
+PORTS = {
+    "dover": "Dover Admiralty Pier",
+    "wick": "Wick Harbour",
+}

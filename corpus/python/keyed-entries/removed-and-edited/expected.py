@@ -1,0 +1,7 @@
+PORTS = {
+<<<<<<< ours
+=======
+    "dover": "Dover East Pier",
+>>>>>>> theirs
+    "wick": "Wick Outer Harbour",
+}

@@ -1,0 +1,4 @@
+PORTS = {
+    "dover": "Dover East Pier",
+    "wick": "Wick Outer Harbour",
+}

@@ -1,0 +1,3 @@
+PORTS = {
+    "wick": "Wick Harbour",
+}

@@ -1,0 +1,4 @@
+PORTS = {
+    "dover": "Dover Pier",
+    "wick": "Wick Outer Harbour",
+}

@@ -1,0 +1,1 @@
+SPRINGS = {"dover", "wick", "leith"}

@@ -1,0 +1,9 @@
+STATIONS = [
+    "dover",
+    "wick-harbour",
+<<<<<<< ours
+    "oban",
+=======
+    "leith",
+>>>>>>> theirs
+]

@@ -1,0 +1,5 @@
+STATIONS = [
+    "dover",
+    "wick",
+    "leith",
+]

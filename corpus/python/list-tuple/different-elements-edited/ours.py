@@ -1,0 +1,4 @@
+STATIONS = [
+    "dover-pier",
+    "wick",
+]

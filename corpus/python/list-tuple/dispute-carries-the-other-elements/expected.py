@@ -1,0 +1,6 @@
+<<<<<<< ours
+ports = ["deal", "wick", "oban"]
+=======
+ports = ["deal", "wick", "leith"]
+>>>>>>> theirs
+show(ports)

@@ -1,0 +1,2 @@
+ports = ["dover", "wick", "oban"]
+show(ports)

@@ -1,0 +1,2 @@
+ports = ["deal", "wick", "leith"]
+show(ports)

@@ -1,0 +1,1 @@
+columns = ("time", "event", "station")

@@ -1,0 +1,1 @@
+columns = ("time", "kind", "station")

@@ -1,0 +1,5 @@
+<<<<<<< ours
+columns = ("time", "port")
+=======
+columns = ("time", "level", "port")
+>>>>>>> theirs

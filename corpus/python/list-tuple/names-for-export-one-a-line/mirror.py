@@ -1,0 +1,6 @@
+__all__ = (
+    "Tide",
+    "Board",
+    "Chart",
+    "Surge",
+)

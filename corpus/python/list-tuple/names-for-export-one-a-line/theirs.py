@@ -1,0 +1,5 @@
+__all__ = (
+    "Tide",
+    "Board",
+    "Chart",
+)

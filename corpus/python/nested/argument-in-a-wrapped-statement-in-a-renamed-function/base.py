@@ -1,0 +1,3 @@
+def upd(board):
+    rows = board.load()
+    board.draw(rows, grid=False)

@@ -1,0 +1,4 @@
+def refresh(board):
+    with board.lock:
+        rows = board.load()
+        board.draw(rows, grid=False)

@@ -1,0 +1,3 @@
+def upd(board):
+    rows = board.load(days=2)
+    board.draw(rows, grid=False, theme=board.theme)

@@ -1,0 +1,6 @@
+async def tick(board):
+    if board.live or board.demo:
+        rows = board.client.fetch(board.port, days=1, unit="m")
+        board.show(rows)
+    else:
+        board.idle()

@@ -1,0 +1,4 @@
+panels = [
+    Panel("tides", style={"colour": "navy"}),
+    Panel("wind", style={"colour": "grey"}),
+]

@@ -1,0 +1,4 @@
+panels = [
+    Panel("tides", rows=12, style={"colour": "navy"}),
+    Panel("wind", style={"colour": "grey", "dash": True}),
+]

@@ -1,0 +1,13 @@
+class Board:
+    def show(self, rows):
+        for row in rows:
+            self.canvas.bar(row.height)
+        self.canvas.flush()
+
+    def load(self):
+        rows = self.feed.read()
+        rows = [row for row in rows if row]
+        rows.sort()
+        self.rows = rows
+        self.loaded = True
+        return rows

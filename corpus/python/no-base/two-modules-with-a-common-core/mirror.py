@@ -1,0 +1,22 @@
+"""Moon phases for the chart."""
+
+import math
+from datetime import date
+
+<<<<<<< ours
+CYCLE = 29.530588
+=======
+CYCLE = 29.53
+>>>>>>> theirs
+
+
+def phase(day):
+    return (day.toordinal() % CYCLE) / CYCLE
+
+
+def illumination(day):
+    return (1 - math.cos(2 * math.pi * phase(day))) / 2
+
+
+def is_spring(day):
+    return min(phase(day), 1 - phase(day)) < 0.1

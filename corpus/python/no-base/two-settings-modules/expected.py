@@ -1,0 +1,7 @@
+"""Settings of the board."""
+
+BOARD = {
+    "port": "dover",
+    "theme": "night",
+    "refresh": 60,
+}

@@ -1,0 +1,6 @@
+"""Settings of the board."""
+
+BOARD = {
+    "port": "dover",
+    "refresh": 60,
+}

@@ -1,0 +1,5 @@
+risky = (
+    level > 4
+    and wind > 6
+    and pressure < 985
+)

@@ -1,0 +1,2 @@
+assert reading.time < chart.end
+assert reading.port == chart.port

@@ -1,0 +1,2 @@
+assert reading.stamp < chart.end
+assert reading.port == chart.port

@@ -1,0 +1,2 @@
+assert reading.time < chart.until
+assert reading.port == chart.station

@@ -1,0 +1,2 @@
+while feed.open and not stop:
+    feed.poll()

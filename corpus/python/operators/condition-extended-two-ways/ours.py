@@ -1,0 +1,2 @@
+while feed.open and not stop and feed.ready:
+    feed.poll()

@@ -1,0 +1,2 @@
+def show(board, row):
+    board.bar(row.height - row.zero, width=3)

@@ -1,0 +1,2 @@
+def range_of(high, low):
+    return high.corrected - low.height

@@ -1,0 +1,2 @@
+def total(port):
+    return astronomic(port, days=7) + surge(port, days=7)

@@ -1,0 +1,2 @@
+def total(port):
+    return astronomic(port, days=14) + surge(port, days=7)

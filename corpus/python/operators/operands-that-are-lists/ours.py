@@ -1,0 +1,1 @@
+COLUMNS = ["time", "level"] + ["wind", "wave"]

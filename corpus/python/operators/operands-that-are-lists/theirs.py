@@ -1,0 +1,1 @@
+COLUMNS = ["time", "height"] + ["wind", "wave", "swell"]

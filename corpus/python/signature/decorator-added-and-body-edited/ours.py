@@ -1,0 +1,5 @@
+@app.get("/tides")
+@limited(10)
+def tides(request, port):
+    board = request.app.board
+    return board.as_json()

@@ -1,0 +1,4 @@
+@app.get("/tides", cache=60)
+def tides(request):
+    board = request.app.board
+    return board.as_json()

@@ -1,0 +1,3 @@
+def fetch(station, unit="m", timeout=5):
+    url = address(station)
+    return get(url)

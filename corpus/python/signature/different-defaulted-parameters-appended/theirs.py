@@ -1,0 +1,3 @@
+def fetch(station, timeout=5):
+    url = address(station)
+    return get(url)

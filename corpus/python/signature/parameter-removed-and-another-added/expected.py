@@ -1,0 +1,2 @@
+def convert(height, unit="m", sign=True):
+    return round(height * FACTORS[unit], 2)

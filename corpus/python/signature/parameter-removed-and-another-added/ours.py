@@ -1,0 +1,2 @@
+def convert(height, unit="m"):
+    return round(height * FACTORS[unit], 2)

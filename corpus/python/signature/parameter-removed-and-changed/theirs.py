@@ -1,0 +1,2 @@
+def convert(height, unit="m", digits=3):
+    return round(height * FACTORS[unit], digits)

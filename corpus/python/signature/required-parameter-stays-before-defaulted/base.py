@@ -1,0 +1,3 @@
+def fetch(station):
+    url = address(station)
+    return get(url)

@@ -1,0 +1,3 @@
+def fetch(station, unit="m"):
+    url = address(station)
+    return get(url)

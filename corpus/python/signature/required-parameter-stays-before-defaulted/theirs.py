@@ -1,0 +1,3 @@
+def fetch(station, day):
+    url = address(station)
+    return get(url)

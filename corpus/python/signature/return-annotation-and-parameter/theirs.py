@@ -1,0 +1,3 @@
+class Client:
+    def get(self, path, timeout=5, retries=2):
+        return self.session.get(path)

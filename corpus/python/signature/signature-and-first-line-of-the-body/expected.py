@@ -1,0 +1,3 @@
+def predict(station, begin, days: int = 7):
+    model = load_model(station.code)
+    return model.run(begin, days)

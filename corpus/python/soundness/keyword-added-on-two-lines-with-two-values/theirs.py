@@ -1,0 +1,7 @@
+feed = Feed(
+    url,
+    unit="m",
+    port=code,
+    retries=2,
+    timeout=9,
+)

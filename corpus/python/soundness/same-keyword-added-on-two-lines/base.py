@@ -1,0 +1,6 @@
+feed = Feed(
+    url,
+    unit="m",
+    port=code,
+    retries=2,
+)

@@ -1,0 +1,7 @@
+def predict(
+    station,
+    begin,
+    days=7,
+    step=15,
+):
+    return Model(station).run(begin, days, step)

@@ -1,0 +1,3 @@
+box = Box()
+box.open(wait=1)
+box.sync()

@@ -1,0 +1,3 @@
+box = Box()
+box.open()
+box.sync(force=True)

@@ -1,0 +1,7 @@
+def publish(board, rows):
+    if board.legacy:
+        for row in rows:
+            board.push_old(row)
+        return
+    board.push(rows)
+    board.stamp()

@@ -1,0 +1,3 @@
+def publish(board, rows):
+    board.push(rows)
+    board.stamp()

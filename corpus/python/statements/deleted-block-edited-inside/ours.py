@@ -1,0 +1,2 @@
+def publish(board, rows):
+    board.push(rows)

@@ -1,0 +1,3 @@
+def start(box):
+    box.clock.sync()
+    box.alarm.test()

@@ -1,0 +1,4 @@
+def start(box):
+    box.clock.sync()
+    box.display.on()
+    box.alarm.test()

@@ -1,0 +1,4 @@
+def start(box):
+    box.clock.sync()
+    box.log.rotate()
+    box.alarm.test()

@@ -1,0 +1,4 @@
+import sys
+
+print(sys.argv)
+sys.exit(0)

@@ -1,0 +1,4 @@
+import sys
+
+print(sys.argv[1:])
+sys.exit(0)

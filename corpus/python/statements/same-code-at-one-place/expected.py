@@ -1,0 +1,6 @@
+def start(box):
+    box.clock.sync("quay")
+    box.radio.open()
+    box.log.rotate(keep=7)
+    box.display.on()
+    box.alarm.test()

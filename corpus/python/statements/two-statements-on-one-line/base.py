@@ -1,0 +1,3 @@
+def origin(chart):
+    x = chart.left; y = chart.top
+    return x, y

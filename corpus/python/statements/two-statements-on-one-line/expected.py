@@ -1,0 +1,3 @@
+def origin(chart):
+    x = chart.left + 4; y = chart.bottom
+    return x, y

@@ -1,0 +1,3 @@
+def origin(chart):
+    x = chart.left; y = chart.bottom
+    return x, y

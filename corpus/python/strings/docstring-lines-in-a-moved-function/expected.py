@@ -1,0 +1,25 @@
+def render(row):
+    time, height = row
+    stamp = time.strip()
+    bar = "#" * round(height)
+    if not bar:
+        bar = "-"
+    if height < 0:
+        bar = "!"
+    line = f"{stamp} {bar} {height}"
+    return line.rstrip()
+
+
+def mean(rows):
+    """Mean height of the rows.
+
+    Rows with no height are skipped.
+
+    Returns metres above datum.
+    """
+    heights = [row.height for row in rows if row]
+    return sum(heights) / len(heights)
+
+
+def main(rows):
+    print(mean(rows))

@@ -1,0 +1,2 @@
+for row in rows:
+    print(f"{row.port}: {row.height:.1f} m")

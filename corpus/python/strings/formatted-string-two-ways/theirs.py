@@ -1,0 +1,2 @@
+for row in rows:
+    print(f"{row.port.name}: {row.height} m")

@@ -1,0 +1,2 @@
+log.warning("feed %s is late", feed.name)
+feed.restart()

@@ -1,0 +1,2 @@
+log.warning("no data from feed %s", feed.title, stacklevel=2)
+feed.restart()

@@ -1,0 +1,2 @@
+log.warning("no data from feed %s", feed.name)
+feed.restart()

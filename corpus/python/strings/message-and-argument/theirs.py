@@ -1,0 +1,2 @@
+log.warning("feed %s is late", feed.title, stacklevel=2)
+feed.restart()

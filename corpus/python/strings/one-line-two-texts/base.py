@@ -1,0 +1,2 @@
+def usage():
+    print("usage: tideboard PORT", file=sys.stderr)

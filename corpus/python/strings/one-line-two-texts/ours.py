@@ -1,0 +1,2 @@
+def usage():
+    print("usage: tideboard [--day DAY] PORT", file=sys.stderr)

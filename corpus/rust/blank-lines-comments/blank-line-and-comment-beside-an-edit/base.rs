@@ -1,0 +1,4 @@
+fn latest(feed: &Feed, port: &str) -> Row {
+    let row = feed.fetch(port);
+    row
+}

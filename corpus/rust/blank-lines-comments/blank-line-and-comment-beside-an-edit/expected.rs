@@ -1,0 +1,6 @@
+fn latest(feed: &Feed, port: &str) -> Row {
+    let row = feed.fetch(port.trim());
+
+    // The newest comes first.
+    row
+}

@@ -1,0 +1,6 @@
+fn latest(feed: &Feed, port: &str) -> Row {
+    let row = feed.fetch(port);
+
+    // The newest comes first.
+    row
+}

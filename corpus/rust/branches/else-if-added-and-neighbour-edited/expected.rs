@@ -1,0 +1,9 @@
+fn colour(level: f64) -> Colour {
+    if level > 5.0 {
+        Colour::Crimson
+    } else if level > 4.0 {
+        Colour::Orange
+    } else {
+        Colour::Green
+    }
+}

@@ -1,0 +1,4 @@
+fn recent(db: &Db, port: &str) -> Rows {
+    let rows = db.table("observations").filter(port).order_by("time").limit(10);
+    rows.all()
+}

@@ -1,0 +1,7 @@
+fn highs(rows: &[Row]) -> Vec<f64> {
+    rows.iter()
+        .filter(|row| row.kind == Kind::High)
+        .skip(1)
+        .map(|row| row.height)
+        .collect()
+}

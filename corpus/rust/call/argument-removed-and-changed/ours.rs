@@ -1,0 +1,4 @@
+fn show(board: &mut Board, rows: &[Row]) {
+    board.draw_chart(rows, board.width());
+    board.flush();
+}

@@ -1,0 +1,9 @@
+fn show(board: &mut Board, rows: &[Row]) {
+    board.draw_chart(
+        rows,
+        board.width(),
+        Theme::Night,
+        Grid::On,
+    );
+    board.flush();
+}

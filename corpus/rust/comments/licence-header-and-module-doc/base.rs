@@ -1,0 +1,2 @@
+//! Tide feeds of the dashboard.
+use std::io;

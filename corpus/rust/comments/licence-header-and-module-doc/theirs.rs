@@ -1,0 +1,2 @@
+//! Feeds and gauges of the dashboard.
+use std::io;

@@ -1,0 +1,4 @@
+const PORT: u16 = 8080;
+const THEME: &str = "night";
+
+fn main() {}

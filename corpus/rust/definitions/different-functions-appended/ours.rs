@@ -1,0 +1,7 @@
+pub fn high(rows: &[Row]) -> f64 {
+    rows.iter().map(|row| row.height).fold(f64::MIN, f64::max)
+}
+
+pub fn low(rows: &[Row]) -> f64 {
+    rows.iter().map(|row| row.height).fold(f64::MAX, f64::min)
+}

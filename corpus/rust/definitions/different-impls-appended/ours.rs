@@ -1,0 +1,15 @@
+pub struct Gauge {
+    port: Port,
+}
+
+impl Gauge {
+    pub fn read(&mut self) -> Line {
+        self.port.line()
+    }
+}
+
+impl Drop for Gauge {
+    fn drop(&mut self) {
+        self.port.close();
+    }
+}

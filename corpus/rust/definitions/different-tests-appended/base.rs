@@ -1,0 +1,9 @@
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn feet_become_metres() {
+        assert_eq!(metres(10.0, Unit::Feet), 3.048);
+    }
+}

@@ -1,0 +1,17 @@
+/// One reading a line.
+fn parse(line: &str) -> Option<Row> {
+    let (time, height) = line.split_once(' ')?;
+    Row::new(time, height)
+}
+
+fn render(row: &Row) -> String {
+    let stamp = row.time.trim();
+    let width = row.height.round() as usize;
+    let bar = "#".repeat(width);
+    let unit = row.unit.name();
+    format!("{stamp} {bar} {unit}")
+}
+
+fn main() {
+    println!("{}", render(&parse("06:12 4.8").unwrap()));
+}

@@ -1,0 +1,4 @@
+async fn latest(feed: &Feed, port: &str) -> Row {
+    let row = feed.fetch(port).await;
+    row
+}

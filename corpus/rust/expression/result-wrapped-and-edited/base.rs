@@ -1,0 +1,3 @@
+fn parse(line: &str) -> Row {
+    Row::new(line, Unit::Metres)
+}

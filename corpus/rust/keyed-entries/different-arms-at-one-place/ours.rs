@@ -1,0 +1,8 @@
+fn draw(event: Event) -> Shape {
+    match event {
+        Event::High(height) => bar(height),
+        Event::Low(height) => line(height),
+        Event::Slack => Shape::Dot,
+        _ => Shape::Empty,
+    }
+}

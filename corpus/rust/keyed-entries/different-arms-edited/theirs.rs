@@ -1,0 +1,10 @@
+fn draw(event: Event) -> Shape {
+    match event {
+        Event::High(height) => bar(height),
+        Event::Low(height) => {
+            log(height);
+            line(height)
+        },
+        _ => Shape::Empty,
+    }
+}

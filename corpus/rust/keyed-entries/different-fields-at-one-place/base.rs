@@ -1,0 +1,4 @@
+pub struct Settings {
+    pub port: String,
+    pub theme: Theme,
+}

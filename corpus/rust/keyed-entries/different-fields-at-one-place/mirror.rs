@@ -1,0 +1,7 @@
+pub struct Settings {
+    pub port: String,
+    pub theme: Theme,
+    /// Minutes between two polls.
+    pub pause: u32,
+    pub retries: u32,
+}

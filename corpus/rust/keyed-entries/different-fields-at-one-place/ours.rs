@@ -1,0 +1,5 @@
+pub struct Settings {
+    pub port: String,
+    pub theme: Theme,
+    pub retries: u32,
+}

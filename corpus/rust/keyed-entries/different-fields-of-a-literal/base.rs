@@ -1,0 +1,3 @@
+fn board() -> Board {
+    Board { port: "dover", theme: Theme::Day, rows: vec![] }
+}

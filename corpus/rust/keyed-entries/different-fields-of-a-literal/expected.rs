@@ -1,0 +1,3 @@
+fn board() -> Board {
+    Board { port: "dover", theme: Theme::Night, rows: vec![], width: 640, height: 320 }
+}

@@ -1,0 +1,3 @@
+fn board() -> Board {
+    Board { port: "dover", theme: Theme::Night, rows: vec![], height: 320 }
+}

@@ -1,0 +1,4 @@
+pub enum Event {
+    High(f64),
+    Low(f64),
+}

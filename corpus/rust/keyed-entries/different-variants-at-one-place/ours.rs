@@ -1,0 +1,5 @@
+pub enum Event {
+    High(f64),
+    Low(f64),
+    Slack,
+}

@@ -1,0 +1,3 @@
+fn board() -> Board {
+    Board { port: "dover", height: 320, ..Board::default() }
+}

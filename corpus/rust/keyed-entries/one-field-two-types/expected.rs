@@ -1,0 +1,8 @@
+pub struct Settings {
+<<<<<<< ours
+    pub port: PortCode,
+=======
+    pub port: Arc<str>,
+>>>>>>> theirs
+    pub theme: Option<Theme>,
+}

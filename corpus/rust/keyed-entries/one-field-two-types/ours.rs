@@ -1,0 +1,4 @@
+pub struct Settings {
+    pub port: PortCode,
+    pub theme: Theme,
+}

@@ -1,0 +1,4 @@
+pub struct Settings {
+    pub port: Arc<str>,
+    pub theme: Option<Theme>,
+}

@@ -1,0 +1,10 @@
+const HOURS: [u8; 3] = [6, 12, 18];
+const STATIONS: &[&str] = &[
+    "dover",
+    "wick-harbour",
+<<<<<<< ours
+    "oban",
+=======
+    "leith",
+>>>>>>> theirs
+];

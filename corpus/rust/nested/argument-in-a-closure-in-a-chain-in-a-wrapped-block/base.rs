@@ -1,0 +1,6 @@
+impl Quay {
+fn warn(&self) {
+    let late = self.feeds.iter().filter(|feed| feed.age() > limit(feed, 60)).count();
+    self.lamp.set(late > 0);
+}
+}

@@ -1,0 +1,8 @@
+impl Quay {
+fn warn(&self) {
+    if self.lamp.works() {
+        let late = self.feeds.iter().filter(|feed| feed.age() > limit(feed, self.patience)).count();
+        self.lamp.set(late > 0);
+    }
+}
+}

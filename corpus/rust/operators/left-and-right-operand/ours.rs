@@ -1,0 +1,3 @@
+fn risky(level: f64, wind: u8) -> bool {
+    warn(level > 5.0 && wind > 6, Channel::Radio)
+}

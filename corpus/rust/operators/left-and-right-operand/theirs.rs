@@ -1,0 +1,3 @@
+fn risky(level: f64, wind: u8) -> bool {
+    warn(level > 4.0 && wind >= 8, Channel::All)
+}

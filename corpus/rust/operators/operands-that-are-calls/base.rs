@@ -1,0 +1,3 @@
+fn total(port: &Port) -> f64 {
+    astronomic(port, 7) + surge(port, 7)
+}

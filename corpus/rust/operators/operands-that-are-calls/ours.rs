@@ -1,0 +1,3 @@
+fn total(port: &Port) -> f64 {
+    astronomic(port, 14) + surge(port, 7)
+}

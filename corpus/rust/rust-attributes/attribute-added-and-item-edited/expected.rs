@@ -1,0 +1,5 @@
+#[derive(Debug)]
+#[must_use]
+pub struct Reading {
+    pub level: f64,
+}

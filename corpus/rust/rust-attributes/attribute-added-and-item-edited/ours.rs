@@ -1,0 +1,5 @@
+#[derive(Debug)]
+#[must_use]
+pub struct Row {
+    pub height: f64,
+}

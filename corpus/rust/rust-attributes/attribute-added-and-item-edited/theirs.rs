@@ -1,0 +1,4 @@
+#[derive(Debug)]
+pub struct Reading {
+    pub level: f64,
+}

@@ -1,0 +1,4 @@
+#[derive(Debug, Copy, Clone)]
+pub struct Row {
+    pub height: f64,
+}

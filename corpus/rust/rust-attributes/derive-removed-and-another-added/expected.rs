@@ -1,0 +1,4 @@
+#[derive(Debug, Clone, Default)]
+pub struct Row {
+    pub height: f64,
+}

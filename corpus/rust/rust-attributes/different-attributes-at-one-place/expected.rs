@@ -1,0 +1,6 @@
+#[derive(Debug)]
+#[repr(C)]
+#[non_exhaustive]
+pub struct Row {
+    pub height: f64,
+}

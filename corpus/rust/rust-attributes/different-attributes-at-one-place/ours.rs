@@ -1,0 +1,5 @@
+#[derive(Debug)]
+#[repr(C)]
+pub struct Row {
+    pub height: f64,
+}

@@ -1,0 +1,5 @@
+#[derive(Debug)]
+#[non_exhaustive]
+pub struct Row {
+    pub height: f64,
+}

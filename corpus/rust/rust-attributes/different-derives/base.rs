@@ -1,0 +1,4 @@
+#[derive(Debug)]
+pub struct Row {
+    pub height: f64,
+}

@@ -1,0 +1,4 @@
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    pub height: f64,
+}

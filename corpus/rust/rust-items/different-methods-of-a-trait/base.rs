@@ -1,0 +1,3 @@
+pub trait Feed {
+    fn poll(&mut self) -> Line;
+}

@@ -1,0 +1,9 @@
+pub trait Feed {
+    fn poll(&mut self) -> Line;
+
+    fn reset(&mut self);
+
+    fn name(&self) -> &str {
+        "feed"
+    }
+}

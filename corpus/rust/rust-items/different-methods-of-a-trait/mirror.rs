@@ -1,0 +1,9 @@
+pub trait Feed {
+    fn poll(&mut self) -> Line;
+
+    fn name(&self) -> &str {
+        "feed"
+    }
+
+    fn reset(&mut self);
+}

@@ -1,0 +1,5 @@
+pub trait Feed {
+    fn poll(&mut self) -> Line;
+
+    fn reset(&mut self);
+}

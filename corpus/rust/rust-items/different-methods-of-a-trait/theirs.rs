@@ -1,0 +1,7 @@
+pub trait Feed {
+    fn poll(&mut self) -> Line;
+
+    fn name(&self) -> &str {
+        "feed"
+    }
+}

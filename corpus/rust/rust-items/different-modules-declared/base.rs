@@ -1,0 +1,4 @@
+mod board;
+mod feed;
+
+fn main() {}

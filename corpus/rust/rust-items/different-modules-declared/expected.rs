@@ -1,0 +1,6 @@
+mod board;
+mod feed;
+mod gauge;
+mod predict;
+
+fn main() {}

@@ -1,0 +1,6 @@
+mod board;
+mod feed;
+mod predict;
+mod gauge;
+
+fn main() {}

@@ -1,0 +1,5 @@
+mod board;
+mod feed;
+mod gauge;
+
+fn main() {}

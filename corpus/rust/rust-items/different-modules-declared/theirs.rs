@@ -1,0 +1,5 @@
+mod board;
+mod feed;
+mod predict;
+
+fn main() {}

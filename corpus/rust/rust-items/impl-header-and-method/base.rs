@@ -1,0 +1,5 @@
+impl Feed for Gauge {
+    fn poll(&mut self) -> Line {
+        self.port.line()
+    }
+}

@@ -1,0 +1,3 @@
+fn show(row: &Row) {
+    println!("{} {:.1}", row.time.trim(), row.height - DATUM);
+}

@@ -1,0 +1,3 @@
+fn show(row: &Row) {
+    println!("{} {}", row.time.trim(), row.height);
+}

@@ -1,0 +1,7 @@
+fn panels() -> Vec<Panel> {
+    vec![
+        Panel::new("tides", 12),
+        Panel::new("wind", 6),
+        Panel::new("moon", 1),
+    ]
+}

@@ -1,0 +1,3 @@
+use std::fs;
+
+fn main() {}

@@ -1,0 +1,5 @@
+use std::fs;
+use std::process::Command;
+use std::net::TcpStream;
+
+fn main() {}

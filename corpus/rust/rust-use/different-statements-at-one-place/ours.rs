@@ -1,0 +1,4 @@
+use std::fs;
+use std::net::TcpStream;
+
+fn main() {}

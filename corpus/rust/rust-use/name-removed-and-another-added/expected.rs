@@ -1,0 +1,1 @@
+use crate::model::{Board, Surge, Tide};

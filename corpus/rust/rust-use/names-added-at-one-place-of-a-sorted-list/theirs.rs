@@ -1,0 +1,3 @@
+use std::{fs, io, mem};
+
+fn main() {}

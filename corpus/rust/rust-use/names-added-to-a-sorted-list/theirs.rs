@@ -1,0 +1,3 @@
+use std::{env, fs, io};
+
+fn main() {}

@@ -1,0 +1,1 @@
+use crate::model::{Tide, Gauge, Board, Surge};

@@ -1,0 +1,3 @@
+use crate::{feed::{Feed, Poll}, model::{Gauge, Tide}};
+
+pub mod board;

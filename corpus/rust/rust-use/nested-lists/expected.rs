@@ -1,0 +1,3 @@
+use crate::{feed::{Error, Feed, Poll}, model::{Gauge, Surge, Tide}};
+
+pub mod board;

@@ -1,0 +1,3 @@
+use crate::{feed::{Error, Feed, Poll}, model::{Gauge, Tide}};
+
+pub mod board;

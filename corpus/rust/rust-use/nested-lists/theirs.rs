@@ -1,0 +1,3 @@
+use crate::{feed::{Feed, Poll}, model::{Gauge, Surge, Tide}};
+
+pub mod board;

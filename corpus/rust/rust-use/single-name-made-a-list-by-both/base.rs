@@ -1,0 +1,3 @@
+use std::io::Read;
+
+pub mod board;

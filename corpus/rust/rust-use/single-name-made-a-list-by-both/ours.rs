@@ -1,0 +1,3 @@
+use std::io::{Read, Write};
+
+pub mod board;

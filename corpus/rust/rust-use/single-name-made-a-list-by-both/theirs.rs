@@ -1,0 +1,3 @@
+use std::io::{BufRead, Read};
+
+pub mod board;

@@ -1,0 +1,2 @@
+use crate::predict::Model;
+use crate::units::Unit;

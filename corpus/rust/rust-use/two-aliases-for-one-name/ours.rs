@@ -1,0 +1,2 @@
+use crate::predict::Model as Forecast;
+use crate::units::Unit;

@@ -1,0 +1,2 @@
+use crate::predict::Model as Predictor;
+use crate::units::{Length, Unit};

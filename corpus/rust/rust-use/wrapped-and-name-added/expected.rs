@@ -1,0 +1,6 @@
+use crate::model::{
+    Board,
+    Gauge,
+    Surge,
+    Tide,
+};

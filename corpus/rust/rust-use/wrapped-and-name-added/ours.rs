@@ -1,0 +1,5 @@
+use crate::model::{
+    Board,
+    Gauge,
+    Tide,
+};

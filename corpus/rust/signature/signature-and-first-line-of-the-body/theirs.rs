@@ -1,0 +1,6 @@
+impl Feed {
+    fn fetch(&self, station: &str) -> Tides {
+        let url = self.address(station.trim());
+        self.get(&url)
+    }
+}

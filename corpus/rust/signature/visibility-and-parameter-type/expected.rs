@@ -1,0 +1,6 @@
+impl Feed {
+    pub async fn fetch(&self, station: &Station) -> Tides {
+        let url = self.address(&station.code);
+        self.get(&url)
+    }
+}

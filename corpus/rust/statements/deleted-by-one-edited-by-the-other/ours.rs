@@ -1,0 +1,4 @@
+fn start(boxed: &mut Quay) {
+    boxed.clock.sync();
+    boxed.display.on();
+}

@@ -1,0 +1,3 @@
+fn usage() -> String {
+    style("usage: tideboard PORT...", Style::Bold)
+}
