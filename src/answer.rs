@@ -110,7 +110,8 @@ fn guarded(
             structural(borrowed, language, &line_settings, &lines)
         }));
         // The receiver may have given up waiting.
-        let _ = sender.send(outcome.unwrap_or_else(|_| Err("the structural merge failed (a bug in pleach)".to_owned())));
+        let _ =
+            sender.send(outcome.unwrap_or_else(|_| Err("the structural merge failed (a bug in pleach)".to_owned())));
     });
     worker.map_err(|e| format!("no thread to merge on: {e}"))?;
     receiver

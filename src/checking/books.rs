@@ -67,7 +67,12 @@ pub fn unbalanced(versions: Versions<&[u8]>, answer: &[u8]) -> Option<Unbalanced
             let least = sum - a.put_in[0].min(a.put_in[1]);
             let most = sum + a.taken_out[0].min(a.taken_out[1]);
             let balanced = (least..=most).contains(&a.answer);
-            (!balanced).then(|| Unbalanced { token: String::from_utf8_lossy(token).into_owned(), found: a.answer, least, most })
+            (!balanced).then(|| Unbalanced {
+                token: String::from_utf8_lossy(token).into_owned(),
+                found: a.answer,
+                least,
+                most,
+            })
         })
         .collect();
     wrong.sort_by(|x, y| x.token.cmp(&y.token));

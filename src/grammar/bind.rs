@@ -12,6 +12,8 @@ pub struct Kind(pub u16);
 impl Kind {
     /// The kind of an entry of a list: what is listed, with what belongs to it.
     pub const ENTRY: Kind = Kind(0);
+    /// The kind of a run of tokens between separators, in lists that the grammar does not structure.
+    pub const RUN: Kind = Kind(1);
 }
 
 /// What is known of a node kind.
@@ -36,6 +38,10 @@ pub struct KindRule {
 pub struct ListRule {
     /// Applies only under these keys, if any are named.
     pub under: Vec<String>,
+    /// Applies only beside these texts, if any are named.
+    pub beside: Vec<String>,
+    /// Entries are runs between separators.
+    pub runs: bool,
     /// Kinds that are entries; all named ones, if empty.
     pub entries: Vec<Kind>,
     /// The field entries must stand in.
@@ -65,6 +71,8 @@ pub struct EntryRule {
     pub parents: Vec<Kind>,
     /// Where the key is.
     pub key: Vec<KeyPath>,
+    /// Keys inside the entry whose values belong to its key.
+    pub told_by: Vec<String>,
     /// The key's name space.
     pub space: String,
     /// How keys are compared.
@@ -153,7 +161,7 @@ impl Binder {
 
 /// Binds `descriptor` to `parser`.
 pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Result<Language, BindError> {
-    let mut kind_names = vec!["entry of a list".to_owned()];
+    let mut kind_names = vec!["entry of a list".to_owned(), "run of tokens".to_owned()];
     let mut by_name = HashMap::new();
     let mut kind_of_symbol = Vec::with_capacity(parser.node_kind_count());
     for symbol in 0..parser.node_kind_count() as u16 {
@@ -186,11 +194,13 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
         let separator = list.separator.as_ref().map(|s| binder.kind(&format!("\u{1}{s}"))).transpose()?;
         for kind in binder.kinds(&list.kinds)? {
             let candidates = &mut rules[kind.0 as usize].lists;
-            let at = if list.under.is_empty() { candidates.len() } else { 0 };
+            let at = if list.under.is_empty() && list.beside.is_empty() { candidates.len() } else { 0 };
             candidates.insert(at, lists.len() as u16);
         }
         lists.push(ListRule {
             under: list.under.clone(),
+            beside: list.beside.clone(),
+            runs: list.runs,
             entries: binder.kinds(&list.entries)?,
             field: list.field.as_deref().map(|f| binder.field(f)).transpose()?,
             separator,
@@ -213,6 +223,7 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
         entries.push(EntryRule {
             parents: binder.kinds(&entry.parents)?,
             key: entry.key.iter().map(|p| binder.path(p)).collect::<Result<_, _>>()?,
+            told_by: entry.told_by.clone(),
             space: entry.space.clone(),
             spelling: entry.spelling,
             free: entry.free,

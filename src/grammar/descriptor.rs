@@ -33,7 +33,7 @@ pub struct Descriptor {
     /// Node kinds whose parts mean something only together.
     #[serde(default)]
     pub joint: Vec<String>,
-    /// Node kinds whose children are tokens of no known structure, merged at separator level.
+    /// Node kinds that hold lists.
     #[serde(default)]
     pub list: Vec<ListDescriptor>,
     /// How entries of a kind behave.
@@ -54,6 +54,12 @@ pub struct ListDescriptor {
     /// Only where the nearest keyed ancestor has one of these keys (compared without quotes).
     #[serde(default)]
     pub under: Vec<String>,
+    /// Only where the first child of the parent has one of these texts.
+    #[serde(default)]
+    pub beside: Vec<String>,
+    /// Whether entries are not nodes but the runs of children between separators.
+    #[serde(default)]
+    pub runs: bool,
     /// Which named children are entries; all, if empty.
     #[serde(default)]
     pub entries: Vec<String>,
@@ -92,6 +98,10 @@ pub struct EntryDescriptor {
     /// Paths of fields (or child kinds) to the parts that identify the entry; `.` is its whole text.
     #[serde(default)]
     pub key: Vec<String>,
+    /// Keys of entries inside the entry whose values are part of its key too. An entry without any of
+    /// them is not free.
+    #[serde(default)]
+    pub told_by: Vec<String>,
     /// Prefix of the key, for kinds that do not share a name space with others.
     #[serde(default)]
     pub space: String,

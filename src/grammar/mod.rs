@@ -51,8 +51,12 @@ impl Language {
 }
 
 /// The sources of the built-in descriptors and the parsers they are bound to.
-fn built_in() -> [(&'static str, tree_sitter::Language); 1] {
-    [(include_str!("../../grammars/python.toml"), tree_sitter_python::LANGUAGE.into())]
+fn built_in() -> [(&'static str, tree_sitter::Language); 3] {
+    [
+        (include_str!("../../grammars/python.toml"), tree_sitter_python::LANGUAGE.into()),
+        (include_str!("../../grammars/rust.toml"), tree_sitter_rust::LANGUAGE.into()),
+        (include_str!("../../grammars/toml.toml"), tree_sitter_toml_ng::LANGUAGE.into()),
+    ]
 }
 
 /// Reads one descriptor and binds it to its parser's language.

@@ -64,7 +64,11 @@ pub(super) fn between<'s>(tree: &Tree<'s>, left: NodeId, right: NodeId) -> Optio
     // Inside an entry, the separator stands between what is listed and its comment.
     let parent = tree.node(l.parent);
     let separator = parent.separator;
-    let start = if l.position < r.position && !separator.is_empty() && separator.start >= start && separator.end <= r.span.start {
+    let start = if l.position < r.position
+        && !separator.is_empty()
+        && separator.start >= start
+        && separator.end <= r.span.start
+    {
         separator.end
     } else {
         start

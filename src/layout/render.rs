@@ -44,7 +44,8 @@ impl<'t, 's> Renderer<'t, 's> {
     pub(super) fn item(&mut self, item: &Item, margin: &[u8], separator: Separator) {
         // What starts a line is indented as that line is.
         let own = self.out.margin().map(<[u8]>::to_vec);
-        let starts = Version::ALL.iter().any(|v| item.edges.get(*v).is_some_and(|(n, _)| self.tree(*v).node(n).starts_line));
+        let starts =
+            Version::ALL.iter().any(|v| item.edges.get(*v).is_some_and(|(n, _)| self.tree(*v).node(n).starts_line));
         let margin = match &own {
             Some(own) if starts => own,
             _ => margin,
@@ -136,7 +137,13 @@ impl<'t, 's> Renderer<'t, 's> {
         let first = tree.node_text(node).split(|b| *b == b'\n').next().unwrap_or_default();
         let parent = tree.node(node).parent;
         let context = tree.node_text(parent).split(|b| *b == b'\n').next().unwrap_or_default();
-        let text = if node == NodeId::ROOT { &b""[..] } else if first.len() < 8 { context } else { first };
+        let text = if node == NodeId::ROOT {
+            &b""[..]
+        } else if first.len() < 8 {
+            context
+        } else {
+            first
+        };
         let text = String::from_utf8_lossy(text);
         let short: String = text.trim().chars().take(48).collect();
         if short.is_empty() { kind } else { format!("{kind} `{short}`") }

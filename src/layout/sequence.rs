@@ -208,9 +208,11 @@ impl Renderer<'_, '_> {
     }
 
     fn comment_only(&self, item: &Item) -> bool {
-        Version::ALL
-            .into_iter()
-            .any(|v| item.edges.get(v).is_some_and(|(n, _)| self.tree(v).node(n).part == Part::Entry && self.tree(v).is_comment(n)))
+        Version::ALL.into_iter().any(|v| {
+            item.edges
+                .get(v)
+                .is_some_and(|(n, _)| self.tree(v).node(n).part == Part::Entry && self.tree(v).is_comment(n))
+        })
     }
 
     fn is_core(&self, frame: &Frame<'_>, item: &Item) -> bool {

@@ -51,7 +51,8 @@ impl Matcher<'_, '_> {
 
     /// Aligns the parts of two nodes that are no lists.
     fn align_parts(&mut self, a: &[NodeId], b: &[NodeId]) {
-        let pairs = if a.len() * b.len() <= PAIR_LIMIT { self.best(a, b, Self::part_score) } else { self.anchors(a, b) };
+        let pairs =
+            if a.len() * b.len() <= PAIR_LIMIT { self.best(a, b, Self::part_score) } else { self.anchors(a, b) };
         self.pair_all(&pairs);
     }
 

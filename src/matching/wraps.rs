@@ -117,10 +117,8 @@ fn taken_in(run_tree: &Tree<'_>, run: &[NodeId], tree: &Tree<'_>, wrapper: NodeI
     if !lines(run_tree, run_tree.node(first).parent) {
         return None;
     }
-    let mut wanted: Vec<(u64, u64, u32)> = run
-        .iter()
-        .map(|x| (run_tree.core_hash(*x), run_tree.node(*x).key, run_tree.size(*x)))
-        .collect();
+    let mut wanted: Vec<(u64, u64, u32)> =
+        run.iter().map(|x| (run_tree.core_hash(*x), run_tree.node(*x).key, run_tree.size(*x))).collect();
     wanted.sort_unstable();
     let end = tree.node(wrapper).end.0.min(wrapper.0 + NODES_SEARCHED);
     let mut best: Option<(u32, NodeId)> = None;

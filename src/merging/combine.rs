@@ -1,7 +1,7 @@
 //! Resolving a place that both sides changed, by what the entries are.
 
 use super::lists::{Work, lone};
-use super::pieces::{Content, Edges, Item};
+use super::pieces::{Edges, Item};
 use super::regions::{Region, covered};
 use super::{Merger, Side, Versions};
 use crate::Version;
@@ -30,9 +30,7 @@ impl Merger<'_, '_> {
         // What is common at the ends is settled; the rest is one dispute.
         let mut steps: std::collections::VecDeque<Step> = steps.into();
         let (mut front, mut back) = (Vec::new(), Vec::new());
-        let equal = |m: &Self, s: Option<&Step>| {
-            matches!(s, Some(Step::Both(o, t)) if m.trees.ours.node(*o).hash == m.trees.theirs.node(*t).hash)
-        };
+        let equal = |m: &Self, s: Option<&Step>| matches!(s, Some(Step::Both(o, t)) if m.trees.ours.node(*o).hash == m.trees.theirs.node(*t).hash);
         while equal(self, steps.front()) {
             if let Some(Step::Both(o, t)) = steps.pop_front() {
                 front.push(self.agreed(o, t, work.part));
@@ -118,7 +116,8 @@ impl Merger<'_, '_> {
                     self.in_turn(work, ours, theirs, &mut items);
                 }
                 Step::Between(ours, theirs) => {
-                    let copies = |v: Version, nodes: &[NodeId]| nodes.iter().map(|n| Item::copy(v, *n, work.part)).collect();
+                    let copies =
+                        |v: Version, nodes: &[NodeId]| nodes.iter().map(|n| Item::copy(v, *n, work.part)).collect();
                     let sides = Versions {
                         base: Vec::new(),
                         ours: copies(Version::Ours, &ours),

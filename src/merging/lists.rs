@@ -38,7 +38,12 @@ pub(super) struct Work<'w> {
 }
 
 impl Merger<'_, '_> {
-    pub(super) fn sequence(&mut self, seqs: Versions<&[NodeId]>, part: Part, policy: Option<&'static ListRule>) -> Sequence {
+    pub(super) fn sequence(
+        &mut self,
+        seqs: Versions<&[NodeId]>,
+        part: Part,
+        policy: Option<&'static ListRule>,
+    ) -> Sequence {
         let units = self.units(&seqs);
         let mut hunks = Vec::new();
         for side in Side::BOTH {
@@ -49,7 +54,14 @@ impl Merger<'_, '_> {
         self.lay_out(&work)
     }
 
-    fn hunks(&self, side: Side, units: &[Unit], own: &[NodeId], policy: Option<&'static ListRule>, out: &mut Vec<Hunk>) {
+    fn hunks(
+        &self,
+        side: Side,
+        units: &[Unit],
+        own: &[NodeId],
+        policy: Option<&'static ListRule>,
+        out: &mut Vec<Hunk>,
+    ) {
         let mut start = 0;
         let mut at = 0;
         for (u, unit) in units.iter().enumerate().map(|(u, x)| (u, Some(x))).chain([(units.len(), None)]) {
@@ -83,7 +95,8 @@ impl Merger<'_, '_> {
             return false;
         }
         match tree.entry_rule(node) {
-            Some(rule) => rule.free || policy.free,
+            Some(rule) if !rule.told_by.is_empty() => tree.node(node).told,
+            Some(rule) => rule.free || policy.free && rule.rank == 0,
             None => policy.free && !tree.is_comment(node),
         }
     }
@@ -191,7 +204,8 @@ impl Merger<'_, '_> {
                 };
                 touched[side.other() as usize] = true;
                 if !unit.moved[side.other() as usize] && self.changed(side, base, kept) {
-                    let mut sides = Versions { base: vec![Item::copy(Version::Base, base, work.part)], ..Versions::default() };
+                    let mut sides =
+                        Versions { base: vec![Item::copy(Version::Base, base, work.part)], ..Versions::default() };
                     *sides.get_mut(side) = vec![Item::copy(side.into(), kept, work.part)];
                     items.push(Item { edges, part: work.part, content: Content::Dispute(sides) });
                 }
@@ -255,8 +269,10 @@ impl Merger<'_, '_> {
     }
 
     fn dispute_unit(&self, work: &Work<'_>, unit: &Unit) -> Item {
-        let copies = |version: Version, nodes: &[NodeId]| nodes.iter().map(|n| Item::copy(version, *n, work.part)).collect();
-        let mut sides = Versions { base: copies(Version::Base, &work.seqs.base[unit.base.clone()]), ..Versions::default() };
+        let copies =
+            |version: Version, nodes: &[NodeId]| nodes.iter().map(|n| Item::copy(version, *n, work.part)).collect();
+        let mut sides =
+            Versions { base: copies(Version::Base, &work.seqs.base[unit.base.clone()]), ..Versions::default() };
         for side in Side::BOTH {
             if let Some(range) = &unit.sides[side as usize] {
                 *sides.get_mut(side) = copies(side.into(), &work.seqs.get(side)[range.clone()]);

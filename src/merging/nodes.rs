@@ -17,7 +17,9 @@ impl Merger<'_, '_> {
     /// Merges the roots.
     pub(super) fn whole(&mut self) -> Outcome {
         let root = Some(NodeId::ROOT);
-        self.try_triple(Versions { base: root, ours: root, theirs: root })
+        // Both sides added the file: there is no base.
+        let base = root.filter(|r| !self.trees.base.is_leaf(*r));
+        self.try_triple(Versions { base, ours: root, theirs: root })
     }
 
     /// Merges a node that all given versions have.
@@ -51,7 +53,9 @@ impl Merger<'_, '_> {
         let trees = self.trees;
         let kinds = (trees.ours.node(ours).kind, trees.theirs.node(theirs).kind);
         let base_kind = nodes.base.map(|b| trees.base.node(b).kind);
-        let leaf = trees.ours.is_leaf(ours) || trees.theirs.is_leaf(theirs) || nodes.base.is_some_and(|b| trees.base.is_leaf(b));
+        let leaf = trees.ours.is_leaf(ours)
+            || trees.theirs.is_leaf(theirs)
+            || nodes.base.is_some_and(|b| trees.base.is_leaf(b));
         if leaf || kinds.0 != kinds.1 || base_kind.is_some_and(|k| k != kinds.0) {
             // Same words, other layout: take the side whose words changed, or ours.
             let hash = |side: Side, n: NodeId| self.tree(side).node(n).hash;
@@ -67,7 +71,15 @@ impl Merger<'_, '_> {
             if hash(Side::Ours, ours) == hash(Side::Theirs, theirs) {
                 return Ok(Piece::Copy { version: Version::Ours, node: ours });
             }
-            return if kinds.0 == kinds.1 { self.text(nodes, ours, theirs) } else { Err(Disagree) };
+            if kinds.0 != kinds.1 {
+                return Err(Disagree);
+            }
+            if base_kind != Some(kinds.0) && !trees.ours.is_leaf(ours) && !trees.theirs.is_leaf(theirs) {
+                // Both put the same kind of thing in another's place: as if there had been nothing.
+                self.match_across(ours, theirs);
+                return self.children(Versions { base: None, ..nodes }, ours, theirs);
+            }
+            return self.text(nodes, ours, theirs);
         }
         let rule = trees.base.language.rule(kinds.0);
         if rule.joint && self.joint_dispute(nodes, ours, theirs) {
@@ -97,7 +109,10 @@ impl Merger<'_, '_> {
                 theirs: trees.theirs.part(theirs, *part),
             };
             let merged = self.sequence(seqs, *part, policy);
-            if *part == Part::Plain && policy.is_none() && merged.items.iter().any(|i| matches!(i.content, Content::Dispute(_))) {
+            if *part == Part::Plain
+                && policy.is_none()
+                && merged.items.iter().any(|i| matches!(i.content, Content::Dispute(_)))
+            {
                 // The parts of a node that is no list belong together: half a dispute is a whole one,
                 // unless it is confined to parts that stand on lines of their own.
                 if merged.items.iter().any(|i| self.spoils(i)) {
@@ -115,11 +130,12 @@ impl Merger<'_, '_> {
     fn spoils(&self, item: &Item) -> bool {
         let Content::Dispute(sides) = &item.content else { return false };
         // Comments may come and go.
-        let only_comments = [(Version::Base, &sides.base), (Version::Ours, &sides.ours), (Version::Theirs, &sides.theirs)]
-            .iter()
-            .all(|(v, items)| {
-                items.iter().all(|i| i.edges.get(*v).is_some_and(|(n, _)| self.trees.get(*v).is_comment(n)))
-            });
+        let only_comments =
+            [(Version::Base, &sides.base), (Version::Ours, &sides.ours), (Version::Theirs, &sides.theirs)].iter().all(
+                |(v, items)| {
+                    items.iter().all(|i| i.edges.get(*v).is_some_and(|(n, _)| self.trees.get(*v).is_comment(n)))
+                },
+            );
         !only_comments && (sides.ours.len() != 1 || sides.theirs.len() != 1)
     }
 

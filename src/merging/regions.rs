@@ -101,7 +101,9 @@ fn merge_overlapping(work: &Work<'_>, mut regions: Vec<Region>) -> Vec<Region> {
     for region in &mut merged {
         for hunk in &work.hunks {
             let inside = hunk.units.start < region.units.end && region.units.start < hunk.units.end
-                || hunk.units.is_empty() && region.units.start < hunk.units.start && hunk.units.start < region.units.end;
+                || hunk.units.is_empty()
+                    && region.units.start < hunk.units.start
+                    && hunk.units.start < region.units.end;
             if inside && !region.holds(hunk) {
                 region.units = join(&region.units, &hunk.units);
                 region.hunks.push(hunk.clone());

@@ -8,7 +8,6 @@ use super::{Merger, Side, TakenIn, Versions};
 use crate::matching::longest_increasing;
 use crate::syntax::NodeId;
 
-
 /// How a unit came to be.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Form {
@@ -141,17 +140,20 @@ impl Merger<'_, '_> {
                 }
             }
             for (j, (first, last)) in runs {
-                let whole = (first..=last).all(|i| matches!(f.of_base[i], Fate::In(k) if k == j) || f.of_base[i] == Fate::Gone);
+                let whole =
+                    (first..=last).all(|i| matches!(f.of_base[i], Fate::In(k) if k == j) || f.of_base[i] == Fate::Gone);
                 groups.push((first..last + 1, if whole { Form::Wrapped(side) } else { Form::Tangled }));
             }
         }
-        groups.sort_by_key(|(r, f)| (r.start, r.end, matches!(f, Form::Wrapped(Side::Theirs) | Form::Unwrapped(Side::Theirs))));
+        groups.sort_by_key(|(r, f)| {
+            (r.start, r.end, matches!(f, Form::Wrapped(Side::Theirs) | Form::Unwrapped(Side::Theirs)))
+        });
         let mut joined: Vec<(Range<usize>, Form)> = Vec::new();
         for (range, form) in groups {
             match joined.last_mut() {
                 Some((last, of)) if range.start < last.end => {
-                    let both_out = range == *last
-                        && matches!((*of, form), (Form::Unwrapped(a), Form::Unwrapped(b)) if a != b);
+                    let both_out =
+                        range == *last && matches!((*of, form), (Form::Unwrapped(a), Form::Unwrapped(b)) if a != b);
                     if !both_out {
                         *of = Form::Tangled;
                     }
@@ -181,7 +183,9 @@ impl Merger<'_, '_> {
         for i in unit.base.clone() {
             match fates.of_base[i] {
                 Fate::Kept(j) | Fate::In(j) => places.push(j),
-                Fate::Out => places.extend(fates.out_of.iter().enumerate().filter(|(_, o)| **o == Some(i)).map(|(j, _)| j)),
+                Fate::Out => {
+                    places.extend(fates.out_of.iter().enumerate().filter(|(_, o)| **o == Some(i)).map(|(j, _)| j))
+                }
                 Fate::Moved => moved = true,
                 Fate::Gone => {}
             }

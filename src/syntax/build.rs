@@ -17,6 +17,7 @@ struct Raw {
 /// Builds the compact tree of `source` from its parse.
 pub(super) fn build<'s>(source: &'s [u8], parsed: &tree_sitter::Tree, language: &'static Language) -> Tree<'s> {
     let mut raws = read(source, parsed, language);
+    hoist_comments(source, &mut raws, language);
     rehome_comments(source, &mut raws, language);
     let mut builder = Builder {
         source,
@@ -24,6 +25,7 @@ pub(super) fn build<'s>(source: &'s [u8], parsed: &tree_sitter::Tree, language: 
         raws,
         tree: Tree { source, language, nodes: Vec::new(), kids: Vec::new(), tokens: Vec::new() },
         path: Vec::new(),
+        beside: None,
     };
     builder.node(0, NodeId::ROOT, 0, Part::Plain, Span::default());
     let root = &mut builder.tree.nodes[0];
@@ -42,7 +44,8 @@ fn read(source: &[u8], parsed: &tree_sitter::Tree, language: &'static Language) 
             let kind = language.kind_of_symbol[node.kind_id() as usize];
             let rule = language.rule(kind);
             // Extras that are no comments (line continuations) and empty nodes are layout.
-            let layout = !parents.is_empty() && (node.start_byte() == node.end_byte() || node.is_extra() && !rule.comment);
+            let layout =
+                !parents.is_empty() && (node.start_byte() == node.end_byte() || node.is_extra() && !rule.comment);
             if !layout {
                 let id = raws.len() as u32;
                 raws.push(Raw {
@@ -150,6 +153,54 @@ fn rehome_comments(source: &[u8], raws: &mut Vec<Raw>, language: &'static Langua
     }
 }
 
+/// Takes comments out of a list that no token closes where they stand right above the list's next
+/// sibling, or before the list's own first token: they describe what follows.
+fn hoist_comments(source: &[u8], raws: &mut [Raw], language: &'static Language) {
+    let newlines = |from: u32, to: u32| source[from as usize..to as usize].iter().filter(|b| **b == b'\n').count();
+    for parent in (0..raws.len()).rev() {
+        if !language.rule(raws[parent].kind).lists.iter().any(|l| language.lists[*l as usize].lines) {
+            continue;
+        }
+        let kids = std::mem::take(&mut raws[parent].kids);
+        let mut out: Vec<u32> = Vec::with_capacity(kids.len());
+        for (i, kid) in kids.iter().enumerate() {
+            let list = language.rule(raws[*kid as usize].kind).lists.iter().any(|l| language.lists[*l as usize].lines);
+            let comment = |raws: &[Raw], k: &u32| language.rule(raws[*k as usize].kind).comment;
+            if !list {
+                out.push(*kid);
+                continue;
+            }
+            let leading = raws[*kid as usize].kids.iter().take_while(|k| comment(raws, k)).count();
+            if raws[*kid as usize].kids.get(leading).is_some_and(|k| !raws[*k as usize].named) {
+                let rest = raws[*kid as usize].kids.split_off(leading);
+                out.append(&mut raws[*kid as usize].kids);
+                raws[*kid as usize].span.start = raws[rest[0] as usize].span.start;
+                raws[*kid as usize].kids = rest;
+            }
+            out.push(*kid);
+            let Some(next) = kids.get(i + 1) else { continue };
+            let mut below = raws[*next as usize].span.start;
+            let col = column(source, below).0;
+            let mut moved = 0;
+            for k in raws[*kid as usize].kids.iter().rev().take_while(|k| comment(raws, k)) {
+                let span = raws[*k as usize].span;
+                if newlines(span.end, below) != 1 || column(source, span.start) != (col, true) {
+                    break;
+                }
+                below = span.start;
+                moved += 1;
+            }
+            let keep = raws[*kid as usize].kids.len() - moved;
+            if moved > 0 && keep > 0 {
+                out.extend(raws[*kid as usize].kids.split_off(keep));
+                let last = *raws[*kid as usize].kids.last().expect("some were kept");
+                raws[*kid as usize].span.end = raws[last as usize].span.end;
+            }
+        }
+        raws[parent].kids = out;
+    }
+}
+
 fn contains_raw(raws: &[Raw], outer: u32, inner: u32) -> bool {
     let mut at = outer;
     loop {
@@ -201,6 +252,8 @@ struct Builder<'s> {
     tree: Tree<'s>,
     /// The keys of the entries around the current place, outermost first.
     path: Vec<String>,
+    /// The first child of the parent of the node being built.
+    beside: Option<Span>,
 }
 
 impl Builder<'_> {
@@ -212,6 +265,7 @@ impl Builder<'_> {
             field: 0,
             part,
             starts_line: false,
+            told: false,
             anonymous: false,
             list: None,
             entry: None,
@@ -247,12 +301,23 @@ impl Builder<'_> {
             self.raws[raw as usize].kids = kids;
             return id;
         }
-        let list = self.list_for(kind);
+        let beside = match parent {
+            _ if id == NodeId::ROOT => None,
+            _ => self.beside,
+        };
+        let list = self.list_for(kind, beside);
         self.tree.nodes[id.index()].list = list;
         let built: Vec<NodeId> = match list {
             Some(list) => self.list(id, &kids, list, indent),
             None => {
-                kids.iter().enumerate().map(|(i, k)| self.node(*k, id, i as u32, Part::Plain, indent)).collect()
+                let first = Some(self.raws[kids[0] as usize].span);
+                kids.iter()
+                    .enumerate()
+                    .map(|(i, k)| {
+                        self.beside = first;
+                        self.node(*k, id, i as u32, Part::Plain, indent)
+                    })
+                    .collect()
             }
         };
         self.raws[raw as usize].kids = kids;
@@ -285,7 +350,15 @@ impl Builder<'_> {
             let kid = &self.tree.nodes[kid.index()];
             hash = mix(hash, kid.hash);
             if let Some(p) = previous {
-                shape = mix(shape, gap_shape(&self.source[p.span.end as usize..kid.span.start as usize], indent));
+                let gap = &self.source[p.span.end as usize..kid.span.start as usize];
+                shape = mix(shape, gap_shape(gap, indent));
+                if p.separator.is_empty()
+                    && node.separator.is_empty()
+                    && gap.iter().any(|b| b.is_ascii_graphic() && *b != b'\\')
+                {
+                    // Text that is in no node (a grammar may hide tokens) is content all the same.
+                    hash = hash_bytes(hash, gap);
+                }
             }
             shape = mix(shape, kid.shape);
             previous = Some(kid);
@@ -295,16 +368,23 @@ impl Builder<'_> {
             shape = mix(shape, u64::from(!node.separator.is_empty()));
         }
         let (end, tokens) = (NodeId(self.tree.nodes.len() as u32), self.tree.tokens.len() as u32);
+        let node_at = |n: &NodeId| &self.tree.nodes[n.index()];
+        // Some grammars count line endings to a node; we count its tokens only.
+        let start_byte = built.first().map_or(node.span.start, |k| node_at(k).span.start);
+        let end_byte = built.last().map_or(node.span.end, |k| node_at(k).span.end.max(node_at(k).separator.end));
         let node = &mut self.tree.nodes[id.index()];
         node.kids = (start, start + built.len() as u32);
         (node.hash, node.shape, node.end, node.tokens.1) = (hash, shape, end, tokens);
+        node.span = Span { start: start_byte, end: end_byte };
     }
 
     /// The list rule that holds for a node of this kind here.
-    fn list_for(&self, kind: Kind) -> Option<u16> {
+    fn list_for(&self, kind: Kind, beside: Option<Span>) -> Option<u16> {
         self.language.rule(kind).lists.iter().copied().find(|l| {
-            let under = &self.language.lists[*l as usize].under;
-            under.is_empty() || under.iter().any(|pattern| self.path_matches(pattern))
+            let rule = &self.language.lists[*l as usize];
+            let text = beside.map(|s| &self.source[s.range()]);
+            (rule.under.is_empty() || rule.under.iter().any(|pattern| self.path_matches(pattern)))
+                && (rule.beside.is_empty() || rule.beside.iter().any(|b| Some(b.as_bytes()) == text))
         })
     }
 
@@ -316,6 +396,13 @@ impl Builder<'_> {
 
     fn list(&mut self, id: NodeId, kids: &[u32], list: u16, indent: Span) -> Vec<NodeId> {
         let rule = &self.language.lists[list as usize];
+        let runs;
+        let kids = if rule.runs {
+            runs = self.runs(kids, rule);
+            &runs
+        } else {
+            kids
+        };
         let (head, middle, tail) = self.partition(kids, rule);
         let mut built: Vec<NodeId> = Vec::with_capacity(kids.len());
         for k in head {
@@ -337,6 +424,32 @@ impl Builder<'_> {
             built.push(self.node(*k, id, position, Part::Tail, indent));
         }
         built
+    }
+
+    /// Makes the tokens between separators nodes of their own. The first and the last token are brackets.
+    fn runs(&mut self, kids: &[u32], rule: &ListRule) -> Vec<u32> {
+        let mut out = Vec::new();
+        let mut run: Vec<u32> = Vec::new();
+        let close = |raws: &mut Vec<Raw>, run: &mut Vec<u32>, out: &mut Vec<u32>| {
+            if let (Some(first), Some(last)) = (run.first(), run.last()) {
+                let span = Span { start: raws[*first as usize].span.start, end: raws[*last as usize].span.end };
+                out.push(raws.len() as u32);
+                raws.push(Raw { kind: Kind::RUN, field: 0, named: true, span, kids: std::mem::take(run) });
+            }
+        };
+        for (i, kid) in kids.iter().enumerate() {
+            let kind = self.raws[*kid as usize].kind;
+            let comment = self.language.rule(kind).comment;
+            let bracket = i == 0 || i + 1 == kids.len();
+            if bracket || Some(kind) == rule.separator || comment && run.is_empty() {
+                close(&mut self.raws, &mut run, &mut out);
+                out.push(*kid);
+            } else {
+                run.push(*kid);
+            }
+        }
+        close(&mut self.raws, &mut run, &mut out);
+        out
     }
 
     fn is_entry(&self, raw: u32, rule: &ListRule) -> bool {
@@ -413,13 +526,21 @@ impl Builder<'_> {
                 lead.push(kid);
                 lead_end = raw.span.end;
                 sticky = true;
-            } else if Some(raw.kind) == rule.separator && !groups.is_empty() && groups.last().is_some_and(|g| g.separator.is_empty()) {
+            } else if Some(raw.kind) == rule.separator
+                && !groups.is_empty()
+                && groups.last().is_some_and(|g| g.separator.is_empty())
+            {
                 let group = groups.last_mut().expect("checked above");
                 group.separator = raw.span;
                 group.end = raw.span.end;
             } else {
                 lead.push(kid);
-                groups.push(Group { kids: std::mem::take(&mut lead), core: kid, separator: Span::default(), end: raw.span.end });
+                groups.push(Group {
+                    kids: std::mem::take(&mut lead),
+                    core: kid,
+                    separator: Span::default(),
+                    end: raw.span.end,
+                });
                 sticky = false;
             }
         }
@@ -447,15 +568,23 @@ impl Builder<'_> {
             parents.is_empty() || parents.contains(&parent_kind)
         });
         let comment = self.language.rule(core.kind).comment;
-        let key = if comment { None } else { self.key(group.core, rule.map(|r| &self.language.entries[r as usize]), list) };
+        let told = rule.is_some_and(|r| self.told(group.core, &self.language.entries[r as usize]).is_some());
+        let key =
+            if comment { None } else { self.key(group.core, rule.map(|r| &self.language.entries[r as usize]), list) };
         {
+            let mut key_hash = 0;
+            if let Some((space, key)) = &key {
+                let told =
+                    rule.and_then(|r| self.told(group.core, &self.language.entries[r as usize])).unwrap_or_default();
+                let hash = hash_bytes(hash_bytes(1, space.as_bytes()), key.as_bytes());
+                key_hash = hash_bytes(hash, told.as_bytes()).max(1);
+            }
             let node = &mut self.tree.nodes[id.index()];
+            node.key = key_hash;
             node.starts_line = alone;
             node.separator = group.separator;
             node.entry = rule;
-            if let Some((space, key)) = &key {
-                node.key = hash_bytes(hash_bytes(1, space.as_bytes()), key.as_bytes()).max(1);
-            }
+            node.told = told;
         }
         let depth = self.path.len();
         if let Some((_, key)) = key
@@ -480,13 +609,38 @@ impl Builder<'_> {
     fn key(&self, core: u32, rule: Option<&EntryRule>, list: &ListRule) -> Option<(String, String)> {
         match rule {
             Some(rule) if !rule.key.is_empty() => {
-                let parts: Vec<String> =
-                    rule.key.iter().filter_map(|p| self.resolve(core, p)).map(|r| self.spelled(r, rule.spelling)).collect();
+                let parts: Vec<String> = rule
+                    .key
+                    .iter()
+                    .filter_map(|p| self.resolve(core, p))
+                    .map(|r| self.spelled(r, rule.spelling))
+                    .collect();
                 (!parts.is_empty()).then(|| (rule.space.clone(), parts.join(" ")))
             }
             _ if list.keyed_by_text => Some((String::new(), self.spelled(core, list.spelling))),
             _ => None,
         }
+    }
+
+    /// The values inside an entry by which it is told apart, if it has any and needs them.
+    fn told(&self, core: u32, rule: &EntryRule) -> Option<String> {
+        if rule.told_by.is_empty() {
+            return None;
+        }
+        let mut values = String::new();
+        for kid in &self.raws[core as usize].kids {
+            let raw = &self.raws[*kid as usize];
+            let Some(e) = self.language.rule(raw.kind).entries.first() else { continue };
+            let inner = &self.language.entries[*e as usize];
+            let name = inner.key.iter().find_map(|p| self.resolve(*kid, p)).map(|r| self.spelled(r, inner.spelling));
+            if name.is_some_and(|n| rule.told_by.contains(&n))
+                && let Some(value) = raw.kids.last()
+            {
+                values.push('\n');
+                values.push_str(&self.spelled(*value, Spelling::Exact));
+            }
+        }
+        (!values.is_empty()).then_some(values)
     }
 
     fn resolve(&self, from: u32, path: &KeyPath) -> Option<u32> {
@@ -511,7 +665,8 @@ impl Builder<'_> {
 /// The project name at the start of a PEP 508 requirement, normalised as PEP 503 says: runs of `-`,
 /// `_` and `.` become one `-`, in lower case.
 fn requirement_name(requirement: &str) -> String {
-    let name = requirement.split(|c: char| !(c.is_ascii_alphanumeric() || matches!(c, '-' | '_' | '.'))).next().unwrap_or("");
+    let name =
+        requirement.split(|c: char| !(c.is_ascii_alphanumeric() || matches!(c, '-' | '_' | '.'))).next().unwrap_or("");
     let mut out = String::with_capacity(name.len());
     for c in name.chars() {
         if matches!(c, '-' | '_' | '.') {

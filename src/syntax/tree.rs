@@ -59,6 +59,8 @@ pub struct Node {
     pub part: Part,
     /// Whether it is the first thing on its line and an entry of a list.
     pub starts_line: bool,
+    /// For an entry that can be told apart only by values inside it: whether it has them.
+    pub told: bool,
     /// Whether it is a token without a name of its own (punctuation, keyword).
     pub anonymous: bool,
     /// The list rule, if it holds a list.
@@ -204,6 +206,25 @@ impl<'s> Tree<'s> {
     /// The bytes between two children of one parent, without a separator between them.
     pub fn line_of(&self, offset: u32) -> usize {
         self.source[..offset as usize].iter().filter(|b| **b == b'\n').count() + 1
+    }
+
+    /// The tree in words, a node a line: for tests and for people at work on a grammar.
+    pub fn outline(&self) -> String {
+        let mut out = String::new();
+        let mut depths: Vec<usize> = Vec::with_capacity(self.len());
+        for id in (0..self.len() as u32).map(NodeId) {
+            let node = self.node(id);
+            let depth = if id == NodeId::ROOT { 0 } else { depths[node.parent.index()] + 1 };
+            depths.push(depth);
+            let text = if self.is_leaf(id) {
+                format!(" {:?}", String::from_utf8_lossy(self.node_text(id)))
+            } else {
+                String::new()
+            };
+            let key = if node.key == 0 { "" } else { " (keyed)" };
+            out.push_str(&format!("{}{}{key}{text}\n", "  ".repeat(depth), self.language.kind_name(node.kind)));
+        }
+        out
     }
 
     /// The indentation inside a node.
