@@ -34,7 +34,7 @@ pub enum Way {
 }
 
 /// One place where changes of both sides were put together.
-#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 pub struct Combined {
     /// First line of the place in the answer, from 1.
     pub line: usize,
