@@ -9,6 +9,7 @@ use crate::git::protocol::{Call, Outcome};
 use crate::git::record::Record;
 use crate::git::{Config, Place, attributes, plain, replace};
 use crate::line::{Algorithm, Level};
+use crate::report::shown;
 use crate::{Answer, Settings, Versions, Way, merge};
 
 /// Answers one call of git's.
@@ -55,12 +56,9 @@ fn read(path: &std::path::Path) -> anyhow::Result<Vec<u8>> {
 
 /// One line for each thing that a person should know. Git shows it among its own messages.
 fn tell(path: &[u8], answer: &Answer, recorded: bool) {
-    let mut text = Vec::new();
-    let mut line = |words: &str| {
-        text.extend_from_slice(b"pleach: ");
-        text.extend_from_slice(path);
-        text.extend_from_slice(format!(": {words}\n").as_bytes());
-    };
+    let path = shown(path);
+    let mut text = String::new();
+    let mut line = |words: &str| text.push_str(&format!("pleach: {path}: {words}\n"));
     for note in &answer.notes {
         line(note);
     }
@@ -73,5 +71,5 @@ fn tell(path: &[u8], answer: &Answer, recorded: bool) {
     }
     // One write, so that two lines do not get another program's between them; git may have closed
     // its end, which is no reason to fail.
-    let _ = std::io::stderr().write_all(&text);
+    let _ = std::io::stderr().write_all(text.as_bytes());
 }

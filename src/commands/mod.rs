@@ -1,6 +1,7 @@
 //! The command line: its definition, and one file a command.
 
 mod driver;
+mod install;
 mod merge_file;
 mod parse_options;
 
@@ -28,6 +29,8 @@ enum Command {
         #[arg(required = true, num_args = 3..=8, trailing_var_arg = true, allow_hyphen_values = true)]
         arguments: Vec<OsString>,
     },
+    Install(install::Install),
+    Uninstall(install::Uninstall),
 }
 
 /// The whole command line, as help, completions and the man page show it.
@@ -47,7 +50,13 @@ pub fn run(args: Vec<OsString>) -> ExitCode {
     }
     let matches = definition().get_matches_from(args);
     let cli = Cli::from_arg_matches(&matches).unwrap_or_else(|e| e.exit());
-    match cli.command {
-        Command::Driver { arguments } => driver::run(&arguments),
-    }
+    let done = match cli.command {
+        Command::Driver { arguments } => return driver::run(&arguments),
+        Command::Install(install) => install.run(),
+        Command::Uninstall(uninstall) => uninstall.run(),
+    };
+    done.unwrap_or_else(|e| {
+        eprintln!("pleach: {e:#}");
+        ExitCode::FAILURE
+    })
 }

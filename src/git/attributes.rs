@@ -54,6 +54,11 @@ pub fn language(place: Option<(&Place, &Config)>, path: &[u8], content: &[u8]) -
     }
 }
 
+/// The patterns, in the language of attributes files, of all that the built-in languages are kept in.
+pub fn patterns() -> Vec<String> {
+    grammar::all().iter().flat_map(|l| l.extensions.iter().map(|e| format!("*.{e}"))).collect()
+}
+
 /// The line that decides `attribute` for `path`; none where it is left unspecified.
 pub fn decision(place: &Place, config: &Config, path: &[u8], attribute: &str) -> Option<Decision> {
     decide(&files(place, config, path), place, config, path, attribute)

@@ -7,12 +7,14 @@
 //! the git binary, so that the answer is git's own.
 
 pub mod attributes;
+pub mod block;
 mod config;
 mod place;
 pub mod protocol;
 pub mod record;
 mod replace;
 mod run;
+pub mod section;
 
 pub use config::{BadValue, Config, algorithm};
 pub use place::Place;

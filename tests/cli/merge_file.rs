@@ -176,7 +176,8 @@ fn the_status_is_the_number_of_conflicts_and_127_for_more() {
         let prepare = |dir: &Path| {
             for (name, unit) in [("base.txt", "m"), ("ours.txt", "metres"), ("theirs.txt", "feet")] {
                 // Conflicts less than four lines apart would become one.
-                let line = |i: usize| if i % 6 == 0 { format!("{i} {unit}\n") } else { format!("station {i}\n") };
+                let line =
+                    |i: usize| if i.is_multiple_of(6) { format!("{i} {unit}\n") } else { format!("station {i}\n") };
                 fs::write(dir.join(name), (1..=conflicts * 6).map(line).collect::<String>()).unwrap();
             }
         };
