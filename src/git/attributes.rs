@@ -56,7 +56,11 @@ pub fn language(place: Option<(&Place, &Config)>, path: &[u8], content: &[u8]) -
 
 /// The patterns, in the language of attributes files, of all that the built-in languages are kept in.
 pub fn patterns() -> Vec<String> {
-    grammar::all().iter().flat_map(|l| l.extensions.iter().map(|e| format!("*.{e}"))).collect()
+    let of = |l: &'static Language| {
+        let endings = l.descriptor.extensions.iter().map(|e| format!("*.{e}"));
+        endings.chain(l.descriptor.filenames.iter().cloned())
+    };
+    grammar::all().iter().flat_map(of).collect()
 }
 
 /// The line that decides `attribute` for `path`; none where it is left unspecified.
