@@ -26,7 +26,7 @@ pub(super) fn page(segments: Vec<Segment>, trees: &Versions<Tree<'_>>, settings:
             Segment::Combined(what) => writer.combined(what),
         }
     }
-    writer.flush();
+    writer.flush(b"");
     Page { text: writer.text, conflicts: writer.conflicts, combined: writer.combined }
 }
 
@@ -63,7 +63,12 @@ impl Writer<'_> {
                 }
                 text = &text[until..];
             }
-            self.flush();
+            if text.is_empty() {
+                // Perhaps the next line is disputed too.
+                return;
+            }
+            let taken = self.flush(text);
+            text = &text[taken..];
         }
         self.text.extend_from_slice(text);
     }
@@ -86,9 +91,10 @@ impl Writer<'_> {
         self.combined.push(Combined { line, what, why: "the changes touch different parts of it".to_owned() });
     }
 
-    /// Writes the gathered block.
-    fn flush(&mut self) {
-        let Some(block) = self.pending.take() else { return };
+    /// Writes the gathered block, which `next` follows. Answers how much of `next` went into it.
+    fn flush(&mut self, next: &[u8]) -> usize {
+        let Some(mut block) = self.pending.take() else { return 0 };
+        let taken = slide(&mut self.text, &mut block, next);
         let (ours, theirs) = (line::lines(&block.ours), line::lines(&block.theirs));
         if self.settings.style == Style::Diff3 {
             if block.ours == block.theirs {
@@ -96,7 +102,7 @@ impl Writer<'_> {
             } else {
                 self.block(&block.base, &block.ours, &block.theirs);
             }
-            return;
+            return taken;
         }
         let mut hunks = line::hunks(&block.ours, &block.theirs, line::Algorithm::Myers);
         if self.settings.style == Style::ZDiff3
@@ -122,10 +128,39 @@ impl Writer<'_> {
             at = o.end;
         }
         self.text.extend(ours[at..].concat());
+        taken
     }
 
     fn block(&mut self, base: &[u8], ours: &[u8], theirs: &[u8]) {
         self.conflicts += 1;
         line::write_conflict(&mut self.text, Versions { base, ours, theirs }, self.settings, self.newline);
     }
+}
+
+/// Moves a block that only one side fills past blank lines before it, if as many follow: a block begins
+/// with what it is about.
+fn slide(text: &mut Vec<u8>, block: &mut Versions<Vec<u8>>, next: &[u8]) -> usize {
+    let (empty, full) = match (block.ours.is_empty(), block.theirs.is_empty()) {
+        (true, false) => (&block.ours, &block.theirs),
+        (false, true) => (&block.theirs, &block.ours),
+        _ => return 0,
+    };
+    debug_assert!(empty.is_empty());
+    let blank: usize = full
+        .split_inclusive(|b| *b == b'\n')
+        .take_while(|l| matches!(l, [b'\n'] | [b'\r', b'\n']))
+        .map(<[u8]>::len)
+        .sum();
+    if blank == 0 || blank == full.len() || !next.starts_with(&full[..blank]) || !full.ends_with(b"\n") {
+        return 0;
+    }
+    let moved = full[..blank].to_vec();
+    text.extend_from_slice(&moved);
+    for side in [&mut block.base, &mut block.ours, &mut block.theirs] {
+        if side.starts_with(&moved) {
+            side.drain(..blank);
+            side.extend_from_slice(&moved);
+        }
+    }
+    blank
 }

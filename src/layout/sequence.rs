@@ -270,6 +270,7 @@ impl Renderer<'_, '_> {
         }
         match (frame.style, frame.list) {
             (Some(Style::PerLine), _) => self.new_line(frame),
+            (Some(Style::Hanging), _) if entries => self.new_line(frame),
             (Some(_), _) => {
                 if entries {
                     b" ".to_vec()

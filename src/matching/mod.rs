@@ -10,7 +10,7 @@ mod wraps;
 
 use crate::syntax::{NodeId, Tree};
 pub(crate) use align::longest_increasing;
-pub use similarity::Bags;
+pub(crate) use similarity::{Bags, dice};
 
 /// A one-to-one relation between the nodes of two trees.
 #[derive(Debug)]
@@ -65,6 +65,9 @@ pub fn nothing(from: &Tree<'_>, to: &Tree<'_>) -> Matching {
     Matching::new(from, to)
 }
 
+/// Larger expressions are not searched for a smaller version of themselves.
+const WRAP_TOKENS: u32 = 400;
+
 struct Matcher<'t, 's> {
     from: &'t Tree<'s>,
     to: &'t Tree<'s>,
@@ -95,7 +98,8 @@ impl<'t, 's> Matcher<'t, 's> {
             return;
         }
         self.matching.pair(a, b);
-        if self.from.core_kind(a) != self.to.core_kind(b) && x.core == a {
+        let expression = x.core == a && !self.from.list_rule(a).is_some_and(|r| r.lines);
+        if expression && (self.other_form(a, b) || self.holds_other(a, b)) {
             // One part took another's place: perhaps wrapped around it.
             self.matching.forward[a.index()] = None;
             self.matching.backward[b.index()] = None;
@@ -103,6 +107,29 @@ impl<'t, 's> Matcher<'t, 's> {
             return;
         }
         self.align_kids(a, b);
+    }
+
+    /// Whether two nodes are of kinds that are no forms of one thing.
+    fn other_form(&self, a: NodeId, b: NodeId) -> bool {
+        let (x, y) = (self.from.node(a).kind, self.to.node(b).kind);
+        let form = self.from.language.rule(x).form;
+        x != y && (form.is_none() || form != self.from.language.rule(y).form)
+    }
+
+    /// Whether one of two expressions of a kind stands whole in the other.
+    fn holds_other(&self, a: NodeId, b: NodeId) -> bool {
+        let (x, y) = (self.from.node(a), self.to.node(b));
+        if x.list.is_some() || self.from.size(a).max(self.to.size(b)) > WRAP_TOKENS || self.from.is_leaf(a) {
+            return false;
+        }
+        let within = |tree: &Tree<'_>, outer: NodeId, hash: u64| {
+            (outer.0 + 1..tree.node(outer).end.0).any(|n| tree.nodes[n as usize].hash == hash)
+        };
+        if x.tokens.1 - x.tokens.0 < y.tokens.1 - y.tokens.0 {
+            within(self.to, b, x.hash)
+        } else {
+            within(self.from, a, y.hash)
+        }
     }
 
     /// How alike two nodes are, from 0 to 1.

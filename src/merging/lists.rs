@@ -4,9 +4,10 @@
 //! do not touch the same entries both stand. Those that do are resolved by what the entries are
 //! ([`super::combine`]), or disputed.
 
+use std::collections::HashMap;
 use std::ops::Range;
 
-use super::pieces::{Content, Edges, Item, Piece};
+use super::pieces::{Content, Edges, Item};
 use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
 use crate::Version;
@@ -35,6 +36,8 @@ pub(super) struct Work<'w> {
     pub policy: Option<&'static ListRule>,
     pub units: Vec<Unit>,
     pub hunks: Vec<Hunk>,
+    /// Entries of one key that both sides put in at different places: theirs of ours, and ours of theirs.
+    pub twins: HashMap<(Side, NodeId), NodeId>,
 }
 
 impl Merger<'_, '_> {
@@ -50,7 +53,8 @@ impl Merger<'_, '_> {
             self.hunks(side, &units, seqs.get(side), policy, &mut hunks);
         }
         hunks.sort_by_key(|h| (h.units.start, h.units.end, h.side));
-        let work = Work { seqs, part, policy, units, hunks };
+        let twins = self.twins(&seqs, &hunks);
+        let work = Work { seqs, part, policy, units, hunks, twins };
         self.lay_out(&work)
     }
 
@@ -140,9 +144,48 @@ impl Merger<'_, '_> {
         Sequence { items, combined: touched == [true; 2] }
     }
 
+    /// Entries known by a name stand once, wherever the sides put them.
+    fn twins(&self, seqs: &Versions<&[NodeId]>, hunks: &[Hunk]) -> HashMap<(Side, NodeId), NodeId> {
+        let put_in = |side: Side| {
+            let mut found: HashMap<u64, Option<NodeId>> = HashMap::new();
+            for hunk in hunks.iter().filter(|h| h.side == side) {
+                for node in &seqs.get(side)[hunk.put_in.clone()] {
+                    let tree = self.tree(side);
+                    let named = match tree.entry_rule(*node) {
+                        Some(rule) if !rule.key.is_empty() => rule.free || rule.unique,
+                        _ => tree.list_rule(tree.node(*node).parent).is_some_and(|r| r.free),
+                    };
+                    let key = tree.node(*node).key;
+                    if named && key != 0 && self.to_base(side, *node).is_none() {
+                        found.entry(key).and_modify(|n| *n = None).or_insert(Some(*node));
+                    }
+                }
+            }
+            found
+        };
+        let (ours, theirs) = (put_in(Side::Ours), put_in(Side::Theirs));
+        let mut twins = HashMap::new();
+        for (key, o) in ours {
+            if let (Some(o), Some(Some(t))) = (o, theirs.get(&key)) {
+                twins.insert((Side::Ours, o), *t);
+                twins.insert((Side::Theirs, *t), o);
+            }
+        }
+        twins
+    }
+
+    /// One entry that a side put in: with its twin, at ours' place.
+    pub(super) fn put_in_one(&mut self, work: &Work<'_>, side: Side, node: NodeId, items: &mut Vec<Item>) {
+        match (work.twins.get(&(side, node)), side) {
+            (Some(twin), Side::Ours) => items.push(self.agreed(node, *twin, work.part)),
+            (Some(_), Side::Theirs) => {}
+            (None, _) => items.extend(self.arrival(side, node)),
+        }
+    }
+
     fn put_in(&mut self, work: &Work<'_>, hunk: &Hunk, items: &mut Vec<Item>) {
         for node in &work.seqs.get(hunk.side)[hunk.put_in.clone()] {
-            items.extend(self.arrival(hunk.side, *node));
+            self.put_in_one(work, hunk.side, *node, items);
         }
     }
 
@@ -286,11 +329,4 @@ impl Merger<'_, '_> {
         let side = |s: Side| unit.sides[s as usize].as_ref().and_then(|r| ends(&work.seqs.get(s)[r.clone()]));
         Versions { base: ends(&work.seqs.base[unit.base.clone()]), ours: side(Side::Ours), theirs: side(Side::Theirs) }
     }
-}
-
-/// One piece standing for one side's node.
-pub(super) fn lone(side: Side, node: NodeId, part: Part, piece: Piece) -> Item {
-    let mut edges = Edges::default();
-    *edges.get_mut(side) = Some((node, node));
-    Item { edges, part, content: Content::Piece(piece) }
 }
