@@ -56,10 +56,10 @@ impl Matcher<'_, '_> {
     fn replaced(&mut self, a: &[NodeId], b: &[NodeId]) {
         let left: Vec<NodeId> = a.iter().copied().filter(|x| self.matching.to(*x).is_none()).collect();
         let right: Vec<NodeId> = b.iter().copied().filter(|y| self.matching.from(*y).is_none()).collect();
-        if left.len() != right.len() {
+        if left.len() > right.len() || self.siblings {
             return;
         }
-        let only = left.len() == 1;
+        let only = left.len() == 1 && right.len() == 1;
         for (x, y) in left.into_iter().zip(right) {
             let (from, to) = (self.from, self.to);
             if from.core_kind(x) != to.core_kind(y) {
@@ -179,6 +179,9 @@ impl Matcher<'_, '_> {
         }
         let renamed = x.key != 0 || y.key != 0;
         if renamed && (context.to_keys.contains_key(&x.key) || context.from_keys.contains_key(&y.key)) {
+            return 0.0;
+        }
+        if renamed && self.siblings {
             return 0.0;
         }
         let alike = self.similarity(a, b);

@@ -56,6 +56,7 @@ pub fn match_trees(from: &Tree<'_>, to: &Tree<'_>) -> Matching {
 pub fn match_nodes(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId, matching: &mut Matching) {
     let mut matcher = Matcher::new(from, to);
     std::mem::swap(&mut matcher.matching, matching);
+    matcher.siblings = true;
     matcher.pair(a, b);
     std::mem::swap(&mut matcher.matching, matching);
 }
@@ -64,6 +65,9 @@ pub fn match_nodes(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId, matchin
 pub fn nothing(from: &Tree<'_>, to: &Tree<'_>) -> Matching {
     Matching::new(from, to)
 }
+
+/// How much more alike a part must be than the whole to be taken for the old whole.
+const CLEARLY: f32 = 0.02;
 
 /// Larger expressions are not searched for a smaller version of themselves.
 const WRAP_TOKENS: u32 = 400;
@@ -74,11 +78,20 @@ struct Matcher<'t, 's> {
     from_bags: Bags,
     to_bags: Bags,
     matching: Matching,
+    /// Whether neither tree is the other's ancestor: then nothing was renamed or replaced.
+    siblings: bool,
 }
 
 impl<'t, 's> Matcher<'t, 's> {
     fn new(from: &'t Tree<'s>, to: &'t Tree<'s>) -> Self {
-        Matcher { from, to, from_bags: Bags::default(), to_bags: Bags::default(), matching: Matching::new(from, to) }
+        Matcher {
+            from,
+            to,
+            from_bags: Bags::default(),
+            to_bags: Bags::default(),
+            matching: Matching::new(from, to),
+            siblings: false,
+        }
     }
 
     /// Matches two nodes and what is below them.
@@ -117,7 +130,7 @@ impl<'t, 's> Matcher<'t, 's> {
     }
 
     /// Whether one of two expressions of a kind stands whole in the other.
-    fn holds_other(&self, a: NodeId, b: NodeId) -> bool {
+    fn holds_other(&mut self, a: NodeId, b: NodeId) -> bool {
         let (x, y) = (self.from.node(a), self.to.node(b));
         if x.list.is_some() || self.from.size(a).max(self.to.size(b)) > WRAP_TOKENS || self.from.is_leaf(a) {
             return false;
@@ -125,11 +138,22 @@ impl<'t, 's> Matcher<'t, 's> {
         let within = |tree: &Tree<'_>, outer: NodeId, hash: u64| {
             (outer.0 + 1..tree.node(outer).end.0).any(|n| tree.nodes[n as usize].hash == hash)
         };
-        if x.tokens.1 - x.tokens.0 < y.tokens.1 - y.tokens.0 {
-            within(self.to, b, x.hash)
-        } else {
-            within(self.from, a, y.hash)
+        let (small, large) = (self.from.size(a), self.to.size(b));
+        if if small < large { within(self.to, b, x.hash) } else { within(self.from, a, y.hash) } {
+            return true;
         }
+        let (from, to) = (self.from, self.to);
+        let same_part = from.kids(a).iter().any(|x| {
+            let (field, hash) = (from.node(*x).field, from.node(*x).hash);
+            from.size(*x) >= 2 && to.kids(b).iter().any(|y| to.node(*y).field == field && to.node(*y).hash == hash)
+        });
+        if same_part {
+            return false;
+        }
+        // A link added to a chain makes the old chain a part of the new one, edited or not.
+        let direct = self.similarity(a, b) + CLEARLY;
+        let part = if small < large { self.alike_part(a, b, false) } else { self.alike_part(b, a, true) };
+        part.is_some_and(|(alike, _)| alike > direct)
     }
 
     /// How alike two nodes are, from 0 to 1.

@@ -114,14 +114,14 @@ impl Matcher<'_, '_> {
         if let Some(x) = equal_part(self.to, b, self.from, a) {
             return Some((x, b));
         }
-        if let Some(y) = self.alike_part(a, b, false) {
+        if let Some((_, y)) = self.alike_part(a, b, false) {
             return Some((a, y));
         }
-        self.alike_part(b, a, true).map(|x| (x, b))
+        self.alike_part(b, a, true).map(|(_, x)| (x, b))
     }
 
     /// A descendant of `outer` of the kind of `part` and much like it.
-    fn alike_part(&mut self, part: NodeId, outer: NodeId, backward: bool) -> Option<NodeId> {
+    pub(super) fn alike_part(&mut self, part: NodeId, outer: NodeId, backward: bool) -> Option<(f32, NodeId)> {
         let (inner_tree, outer_tree) = if backward { (self.to, self.from) } else { (self.from, self.to) };
         let kind = inner_tree.node(part).kind;
         if inner_tree.size(part) < 2 {
@@ -137,7 +137,7 @@ impl Matcher<'_, '_> {
                 }
             }
         }
-        best.map(|(_, id)| id)
+        best
     }
 }
 

@@ -85,6 +85,7 @@ impl Merger<'_, '_> {
             let (x, y) = (trees.ours.node(o), trees.theirs.node(t));
             let kin = trees.ours.core_kind(o) == trees.theirs.core_kind(t);
             x.hash == y.hash
+                || self.across.to(o) == Some(t)
                 || self.to_base(Side::Ours, o).is_some_and(|b| self.to_base(Side::Theirs, t) == Some(b))
                 || x.key != 0 && x.key == y.key && kin
                 || lines

@@ -311,14 +311,16 @@ impl Merger<'_, '_> {
         same((b_span.0, b_hole.0), (n_span.0, n_hole.0)) && same((b_hole.1, b_span.1), (n_hole.1, n_span.1))
     }
 
-    fn dispute_unit(&self, work: &Work<'_>, unit: &Unit) -> Item {
+    fn dispute_unit(&mut self, work: &Work<'_>, unit: &Unit) -> Item {
         let copies =
             |version: Version, nodes: &[NodeId]| nodes.iter().map(|n| Item::copy(version, *n, work.part)).collect();
         let mut sides =
             Versions { base: copies(Version::Base, &work.seqs.base[unit.base.clone()]), ..Versions::default() };
         for side in Side::BOTH {
             if let Some(range) = &unit.sides[side as usize] {
-                *sides.get_mut(side) = copies(side.into(), &work.seqs.get(side)[range.clone()]);
+                // What a side put around something carries the other side's edits of that thing.
+                *sides.get_mut(side) =
+                    work.seqs.get(side)[range.clone()].iter().filter_map(|n| self.arrival(side, *n)).collect();
             }
         }
         Item { edges: self.edges(work, unit), part: work.part, content: Content::Dispute(sides) }
