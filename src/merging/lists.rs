@@ -196,32 +196,34 @@ impl Merger<'_, '_> {
         match unit.form {
             Form::Tangled => items.push(self.dispute_unit(work, unit)),
             Form::Wrapped(side) => {
-                let Some(own) = unit.sides[side as usize].clone() else {
-                    items.push(self.dispute_unit(work, unit));
+                let (own, other) = (unit.sides[side as usize].clone(), unit.sides[side.other() as usize].clone());
+                // Wrapping what the other side deleted, or put something else in place of, is an edit
+                // of it: the two disagree.
+                let (Some(own), Some(other)) = (own, other) else {
+                    items.push(self.dispute_copies(work, unit));
                     return;
                 };
+                if unit.base.len() == 1 && self.replaced(work, unit, side.other()) {
+                    items.push(self.dispute_copies(work, unit));
+                    return;
+                }
                 let wrapper = work.seqs.get(side)[own.start];
-                let other = match &unit.sides[side.other() as usize] {
-                    Some(range) => work.seqs.get(side.other())[range.clone()].to_vec(),
-                    None => Vec::new(),
-                };
-                let item = if work.part == Part::Entry && work.policy.is_some_and(|p| p.lines) {
+                let other = work.seqs.get(side.other())[other].to_vec();
+                if work.part == Part::Entry && work.policy.is_some_and(|p| p.lines) {
                     self.hand_over(wrapper, side, &other);
-                    Item { edges, part: work.part, content: Content::Piece(self.insertion(side, wrapper)) }
                 } else {
                     self.taken_in.retain(|(s, l), _| *s != side || !self.trees.get(*s).contains(wrapper, *l));
-                    Item { edges, part: work.part, content: Content::Piece(self.insertion(side, wrapper)) }
-                };
+                }
                 touched[side as usize] = true;
                 touched[side.other() as usize] |= self.differs(work, unit, side.other());
-                items.push(item);
+                items.push(Item { edges, part: work.part, content: Content::Piece(self.insertion(side, wrapper)) });
             }
             Form::Unwrapped(side) => match self.unwrapped(work, unit, side) {
                 Some(unwrapped) => {
                     *touched = [true; 2];
                     items.extend(unwrapped);
                 }
-                None => items.push(self.dispute_unit(work, unit)),
+                None => items.push(self.dispute_copies(work, unit)),
             },
             Form::Single => self.single(work, unit, edges, items, touched),
         }
@@ -273,7 +275,8 @@ impl Merger<'_, '_> {
         let base = work.seqs.base[unit.base.start];
         let other_side = side.other();
         let first = own.iter().find_map(|n| self.to_base(side, *n))?;
-        let list = self.trees.base.node(first).parent;
+        let parent = self.trees.base.node(first).parent;
+        let list = if self.trees.base.list_rule(parent).is_some_and(|r| r.lines) { parent } else { first };
         let other_range = unit.sides[other_side as usize].clone()?;
         let other_wrapper = self.to_side(other_side, base);
         if let Some(wrapper) = other_wrapper {
@@ -284,13 +287,16 @@ impl Merger<'_, '_> {
             if !self.same_around(base, list, other_side, wrapper, inner) {
                 return None;
             }
-            if self.trees.base.node(list).list.is_none() {
+            if list == first {
                 return Some(own.iter().filter_map(|n| self.arrival(side, *n)).collect());
             }
             let other = self.tree(other_side).part(inner, Part::Entry);
             let mut seqs = Versions { base: self.trees.base.part(list, Part::Entry), ours: other, theirs: other };
             *seqs.get_mut(side) = own;
             return Some(self.sequence(seqs, work.part, work.policy).items);
+        }
+        if list == first {
+            return None;
         }
         // Both took it off.
         let other = &work.seqs.get(other_side)[other_range];
@@ -324,6 +330,25 @@ impl Merger<'_, '_> {
             }
         }
         Item { edges: self.edges(work, unit), part: work.part, content: Content::Dispute(sides) }
+    }
+
+    fn dispute_copies(&self, work: &Work<'_>, unit: &Unit) -> Item {
+        let copies = |version: Version, nodes: &[NodeId]| nodes.iter().map(|n| Item::copy(version, *n, work.part)).collect();
+        let mut sides = Versions { base: copies(Version::Base, &work.seqs.base[unit.base.clone()]), ..Versions::default() };
+        for side in Side::BOTH {
+            if let Some(range) = &unit.sides[side as usize] {
+                *sides.get_mut(side) = copies(side.into(), &work.seqs.get(side)[range.clone()]);
+            }
+        }
+        Item { edges: self.edges(work, unit), part: work.part, content: Content::Dispute(sides) }
+    }
+
+    /// Whether a side put something of another kind in a unit's place.
+    fn replaced(&self, work: &Work<'_>, unit: &Unit, side: Side) -> bool {
+        let base = work.seqs.base[unit.base.start];
+        let Some(range) = &unit.sides[side as usize] else { return true };
+        let node = work.seqs.get(side)[range.start];
+        self.trees.base.core_kind(base) != self.tree(side).core_kind(node)
     }
 
     fn edges(&self, work: &Work<'_>, unit: &Unit) -> Edges {
