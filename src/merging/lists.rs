@@ -333,8 +333,10 @@ impl Merger<'_, '_> {
     }
 
     fn dispute_copies(&self, work: &Work<'_>, unit: &Unit) -> Item {
-        let copies = |version: Version, nodes: &[NodeId]| nodes.iter().map(|n| Item::copy(version, *n, work.part)).collect();
-        let mut sides = Versions { base: copies(Version::Base, &work.seqs.base[unit.base.clone()]), ..Versions::default() };
+        let copies =
+            |version: Version, nodes: &[NodeId]| nodes.iter().map(|n| Item::copy(version, *n, work.part)).collect();
+        let mut sides =
+            Versions { base: copies(Version::Base, &work.seqs.base[unit.base.clone()]), ..Versions::default() };
         for side in Side::BOTH {
             if let Some(range) = &unit.sides[side as usize] {
                 *sides.get_mut(side) = copies(side.into(), &work.seqs.get(side)[range.clone()]);
