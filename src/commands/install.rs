@@ -23,7 +23,7 @@ use crate::report::{print, shown};
 /// lines too, since text with conflict markers in it is no source.
 #[derive(Debug, clap::Args)]
 #[command(
-    after_help = "Exit status:\n  0  git calls pleach from now on\n  1  an error: what was written before it is listed"
+    after_help = "Exit status:\n  0  git calls pleach from now on\n  2  an error; what was written before it is listed"
 )]
 pub struct Install {
     /// For all repositories of yours: write to your own configuration and attributes
@@ -37,7 +37,7 @@ pub struct Install {
 
 /// Take out what `pleach install` wrote, and nothing else
 #[derive(Debug, clap::Args)]
-#[command(after_help = "Exit status:\n  0  git does not call pleach any more\n  1  an error")]
+#[command(after_help = "Exit status:\n  0  git does not call pleach any more\n  2  an error")]
 pub struct Uninstall {
     /// From your own configuration and attributes instead of this repository's
     #[arg(long)]

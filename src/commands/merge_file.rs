@@ -274,8 +274,14 @@ pub fn command() -> clap::Command {
         }
         command = command.arg(arg);
     }
-    for file in ["file1", "orig-file", "file2"] {
-        command = command.arg(clap::Arg::new(file).required(true).value_hint(clap::ValueHint::FilePath));
+    let files = [
+        ("file1", "our version, which the answer is written into"),
+        ("orig-file", "the common ancestor"),
+        ("file2", "the other version"),
+    ];
+    for (file, help) in files {
+        let file = clap::Arg::new(file).required(true).help(help);
+        command = command.arg(file.value_hint(clap::ValueHint::FilePath));
     }
     command
 }

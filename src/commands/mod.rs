@@ -1,7 +1,10 @@
 //! The command line: its definition, and one file a command.
 
 mod driver;
+mod grammars;
 mod install;
+mod log;
+mod man;
 mod merge_file;
 mod parse_options;
 
@@ -20,6 +23,10 @@ struct Cli {
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    Install(install::Install),
+    Uninstall(install::Uninstall),
+    Log(log::Log),
+    Grammars(grammars::Grammars),
     /// Answer one call of git's: merge three files into %A
     #[command(
         after_help = "Exit status:\n  0    merged without conflicts\n  1    conflicts are left in %A\n  129  nothing was written"
@@ -29,13 +36,31 @@ enum Command {
         #[arg(required = true, num_args = 3..=8, trailing_var_arg = true, allow_hyphen_values = true)]
         arguments: Vec<OsString>,
     },
-    Install(install::Install),
-    Uninstall(install::Uninstall),
+    /// Print completions for a shell
+    #[command(after_help = "Exit status:\n  0  printed\n  2  bad usage")]
+    Completions {
+        /// The shell
+        shell: clap_complete::Shell,
+    },
+    Man(man::ManPage),
 }
 
-/// The whole command line, as help, completions and the man page show it.
+/// Whom the output is for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, clap::ValueEnum)]
+enum Format {
+    /// For people
+    #[default]
+    Text,
+    /// For programs
+    Json,
+}
+
+/// An error, or bad usage as clap reports it; 1 is for findings.
+const ERROR: u8 = 2;
+
+/// The whole command line, as help, completions and manual show it.
 fn definition() -> clap::Command {
-    Cli::command().subcommand(merge_file::command().display_order(0))
+    Cli::command().subcommand(merge_file::command())
 }
 
 /// Runs the command that the arguments name; the first is the program's name.
@@ -54,9 +79,18 @@ pub fn run(args: Vec<OsString>) -> ExitCode {
         Command::Driver { arguments } => return driver::run(&arguments),
         Command::Install(install) => install.run(),
         Command::Uninstall(uninstall) => uninstall.run(),
+        Command::Log(log) => log.run(),
+        Command::Grammars(grammars) => grammars.run(),
+        Command::Completions { shell } => {
+            let mut script = Vec::new();
+            clap_complete::generate(shell, &mut definition(), "pleach", &mut script);
+            crate::report::print(&String::from_utf8_lossy(&script));
+            Ok(ExitCode::SUCCESS)
+        }
+        Command::Man(man) => man.run(),
     };
     done.unwrap_or_else(|e| {
         eprintln!("pleach: {e:#}");
-        ExitCode::FAILURE
+        ERROR.into()
     })
 }

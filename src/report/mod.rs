@@ -1,6 +1,31 @@
 //! What people and programs read.
 
-use std::io::Write;
+mod table;
+
+use std::io::{IsTerminal, Write};
+
+pub use table::Table;
+
+/// A value as JSON, indented, with a newline behind it.
+pub fn json(value: &impl serde::Serialize) -> String {
+    // Fails for maps whose keys are no strings, of which there are none here.
+    serde_json::to_string_pretty(value).unwrap_or_default() + "\n"
+}
+
+/// Emphasised, if stdout is a terminal and `NO_COLOR` is not set.
+pub fn bold(text: &str) -> String {
+    let no_color = std::env::var_os("NO_COLOR").is_some_and(|v| !v.is_empty());
+    let dumb = std::env::var_os("TERM").is_some_and(|t| t == "dumb");
+    match std::io::stdout().is_terminal() && !no_color && !dumb {
+        true => format!("\x1b[1m{text}\x1b[0m"),
+        false => text.to_owned(),
+    }
+}
+
+/// `1 place`, `2 places`.
+pub fn count(number: usize, what: &str) -> String {
+    if number == 1 { format!("1 {what}") } else { format!("{number} {what}s") }
+}
 
 /// Prints to stdout. Whoever reads it may stop reading (`pleach log | head`), which is no error.
 pub fn print(text: &str) {
