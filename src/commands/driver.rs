@@ -45,7 +45,7 @@ fn answer(args: &[OsString]) -> anyhow::Result<Outcome> {
     replace(&call.files.ours, &answer.text)?;
 
     // The answer stands from here on; nothing below may take it back.
-    let recorded = place.is_some_and(|place| Record::new(&place, &call, path, &answer).append(&place).is_ok());
+    let recorded = place.is_some_and(|place| Record::new(&place, path, &call.labels, &answer).append(&place).is_ok());
     tell(path, &answer, recorded);
     Ok(if answer.conflicts == 0 { Outcome::Merged } else { Outcome::Conflicts })
 }

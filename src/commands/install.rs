@@ -49,7 +49,7 @@ pub struct Uninstall {
 
 /// What `install` sets, in the order in which it sets it.
 const NAME: &str = "pleach: source merged as syntax";
-const RECURSIVE: &str = "text";
+pub const RECURSIVE: &str = "text";
 /// Says that the configuration file did not exist before.
 const NEW_FILE: &str = "newFile";
 const KEYS: [&str; 4] = ["name", "driver", "recursive", NEW_FILE];

@@ -1,5 +1,6 @@
 //! The command line: its definition, and one file a command.
 
+mod doctor;
 mod driver;
 mod grammars;
 mod install;
@@ -7,6 +8,7 @@ mod log;
 mod man;
 mod merge_file;
 mod parse_options;
+mod retry;
 
 use std::ffi::OsString;
 use std::process::ExitCode;
@@ -25,6 +27,8 @@ struct Cli {
 enum Command {
     Install(install::Install),
     Uninstall(install::Uninstall),
+    Doctor(doctor::Doctor),
+    Retry(retry::Retry),
     Log(log::Log),
     Grammars(grammars::Grammars),
     /// Answer one call of git's: merge three files into %A
@@ -79,6 +83,8 @@ pub fn run(args: Vec<OsString>) -> ExitCode {
         Command::Driver { arguments } => return driver::run(&arguments),
         Command::Install(install) => install.run(),
         Command::Uninstall(uninstall) => uninstall.run(),
+        Command::Doctor(doctor) => doctor.run(),
+        Command::Retry(retry) => retry.run(),
         Command::Log(log) => log.run(),
         Command::Grammars(grammars) => grammars.run(),
         Command::Completions { shell } => {

@@ -56,11 +56,13 @@ pub fn language(place: Option<(&Place, &Config)>, path: &[u8], content: &[u8]) -
 
 /// The patterns, in the language of attributes files, of all that the built-in languages are kept in.
 pub fn patterns() -> Vec<String> {
-    let of = |l: &'static Language| {
-        let endings = l.descriptor.extensions.iter().map(|e| format!("*.{e}"));
-        endings.chain(l.descriptor.filenames.iter().cloned())
-    };
-    grammar::all().iter().flat_map(of).collect()
+    grammar::all().iter().flat_map(patterns_of).collect()
+}
+
+/// The patterns of what one language is kept in.
+pub fn patterns_of(language: &Language) -> Vec<String> {
+    let endings = language.descriptor.extensions.iter().map(|e| format!("*.{e}"));
+    endings.chain(language.descriptor.filenames.iter().cloned()).collect()
 }
 
 /// The line that decides `attribute` for `path`; none where it is left unspecified.

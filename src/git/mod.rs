@@ -14,12 +14,15 @@ pub mod protocol;
 pub mod record;
 mod replace;
 mod run;
+mod scratch;
 pub mod section;
+pub mod unmerged;
 
 pub use config::{BadValue, Config, algorithm};
 pub use place::Place;
 pub use replace::{ReplaceError, replace};
 pub use run::{Git, GitError};
+pub use scratch::Scratch;
 
 /// An I/O error in C's words, as git prints it: without Rust's "(os error 2)".
 pub fn plain(error: &std::io::Error) -> String {

@@ -13,8 +13,8 @@ use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
 
-use crate::git::{Place, protocol::Call, replace};
-use crate::{Answer, Combined, Way};
+use crate::git::{Place, replace};
+use crate::{Answer, Combined, Versions, Way};
 
 /// When the file is longer than this, its older half goes.
 const SIZE_LIMIT: u64 = 1 << 20;
@@ -89,13 +89,10 @@ pub struct Step {
 }
 
 impl Record {
-    /// The record of `answer` to `call`.
-    pub fn new(place: &Place, call: &Call, path: &[u8], answer: &Answer) -> Record {
-        let step = Step {
-            head: head(place).unwrap_or_default(),
-            ours: label(&call.labels.ours, path),
-            theirs: label(&call.labels.theirs, path),
-        };
+    /// The record of what was answered for the file at `path`, under git's labels.
+    pub fn new(place: &Place, path: &[u8], labels: &Versions<Option<Vec<u8>>>, answer: &Answer) -> Record {
+        let step =
+            Step { head: head(place).unwrap_or_default(), ours: label(&labels.ours), theirs: label(&labels.theirs) };
         let blob = gix::objs::compute_hash(gix::hash::Kind::Sha1, gix::objs::Kind::Blob, &answer.text);
         Record {
             operation: Operation::now(place, &step),
@@ -144,7 +141,11 @@ impl Operation {
         };
         let picks = || Some(Operation::Picks { from: read("sequencer/head")? });
         rebase("rebase-merge").or_else(|| rebase("rebase-apply")).or_else(mail).or_else(picks).unwrap_or_else(|| {
-            Operation::Merge { head: step.head.clone(), theirs: step.theirs.clone(), commit: commit_of(&step.theirs) }
+            Operation::Merge {
+                head: step.head.clone(),
+                theirs: step.theirs.clone(),
+                commit: commit_of(&step.theirs).or_else(|| read("MERGE_HEAD")),
+            }
         })
     }
 }
@@ -186,11 +187,17 @@ fn drop_older_half(path: &Path) -> io::Result<()> {
     replace(path, &text[start..]).map_err(io::Error::other)
 }
 
-/// A label as text. Where a side renamed the file, git writes `label:path`.
-fn label(label: &Option<Vec<u8>>, path: &[u8]) -> String {
-    let label = label.as_deref().unwrap_or_default();
-    let short = label.strip_suffix(path).and_then(|l| l.strip_suffix(b":")).unwrap_or(label);
-    String::from_utf8_lossy(short).into_owned()
+/// A label as text, without the file's name, which git puts behind it (`HEAD:tides.py`) where a side
+/// renamed the file.
+fn label(label: &Option<Vec<u8>>) -> String {
+    let label = String::from_utf8_lossy(label.as_deref().unwrap_or_default()).into_owned();
+    // Names of commits hold no colon, but a picked commit's subject (`1a2b3c4 (docs: say it)`) may.
+    let end = match label.contains('(') {
+        true if label.ends_with(')') => None,
+        true => label.rfind("):").map(|at| at + 1),
+        false => label.find(':'),
+    };
+    label[..end.unwrap_or(label.len())].to_owned()
 }
 
 /// The commit that `git merge` calls `name`: it tells its children in `GITHEAD_<commit>=<name>`.
@@ -214,4 +221,23 @@ fn head(place: &Place) -> Option<String> {
 fn first_line(path: &Path) -> Option<String> {
     let text = fs::read_to_string(path).ok()?;
     Some(text.lines().next().unwrap_or_default().trim().to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_label_is_kept_without_the_files_name() {
+        for (given, kept) in [
+            ("HEAD", "HEAD"),
+            ("HEAD:src/old tides.py", "HEAD"),
+            ("upstream/main:tides.py", "upstream/main"),
+            ("1a2b3c4 (docs: say it)", "1a2b3c4 (docs: say it)"),
+            ("1a2b3c4 (fix (core): it):tides.py", "1a2b3c4 (fix (core): it)"),
+            ("", ""),
+        ] {
+            assert_eq!(label(&Some(given.as_bytes().to_vec())), kept);
+        }
+    }
 }

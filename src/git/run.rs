@@ -7,6 +7,7 @@ use std::process::{Command, ExitStatus, Output, Stdio};
 #[derive(Clone, Debug)]
 pub struct Git {
     dir: PathBuf,
+    env: Vec<(&'static str, OsString)>,
 }
 
 /// Git could not be run, or refused.
@@ -30,7 +31,13 @@ pub enum GitError {
 impl Git {
     /// Git, to be run in `dir`.
     pub fn in_dir(dir: impl Into<PathBuf>) -> Git {
-        Git { dir: dir.into() }
+        Git { dir: dir.into(), env: Vec::new() }
+    }
+
+    /// The same with an environment variable set.
+    pub fn with_env(mut self, name: &'static str, value: impl Into<OsString>) -> Git {
+        self.env.push((name, value.into()));
+        self
     }
 
     /// What `git ARGS` prints.
@@ -71,8 +78,12 @@ impl Git {
     /// Git cannot be run.
     pub fn run<S: AsRef<OsStr>>(&self, args: &[S], input: &[u8]) -> Result<Output, GitError> {
         let mut command = Command::new("git");
-        command.args(args).current_dir(&self.dir).stdout(Stdio::piped()).stderr(Stdio::piped());
-        command.stdin(if input.is_empty() { Stdio::null() } else { Stdio::piped() });
+        command.args(args).current_dir(&self.dir).envs(self.env.iter().map(|(name, value)| (name, value)));
+        command.stdout(Stdio::piped()).stderr(Stdio::piped()).stdin(if input.is_empty() {
+            Stdio::null()
+        } else {
+            Stdio::piped()
+        });
         let mut child = command.spawn().map_err(GitError::Start)?;
         let stdin = child.stdin.take();
         // From a thread of its own: git answers before it has read all, and neither may wait.
