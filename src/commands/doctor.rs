@@ -192,8 +192,17 @@ fn files(git: &Git, place: &Place, config: &Config, language: &Language) -> anyh
         } else {
             format!("{} such as {example}", count(paths.len(), "tracked file"))
         };
-        findings
-            .push(Finding::fault(format!("{name}: git does not give {which} to pleach: {}", reason.why), reason.mend));
+        let mend = match reason.overridden {
+            false => "pleach install".to_owned(),
+            // The last line of this file outweighs all others.
+            true => format!(
+                "take it out there, unless it is meant, or: echo '{} merge=pleach' >> {}",
+                shown(paths[0]),
+                place.common_dir.join("info/attributes").display()
+            ),
+        };
+        let what = format!("{name}: git does not give {which} to pleach: {}", reason.why);
+        findings.push(Finding::fault(what, mend));
     }
     Ok(findings)
 }

@@ -24,10 +24,11 @@ pub use replace::{ReplaceError, replace};
 pub use run::{Git, GitError};
 pub use scratch::Scratch;
 
-/// An I/O error in C's words, as git prints it: without Rust's "(os error 2)".
+/// An I/O error in C's words, as git prints it: without Rust's "(os error 2)" and what others put
+/// behind that.
 pub fn plain(error: &std::io::Error) -> String {
     let text = error.to_string();
-    match text.rfind(" (os error ") {
+    match text.find(" (os error ") {
         Some(end) => text[..end].to_owned(),
         None => text,
     }

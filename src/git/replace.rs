@@ -6,20 +6,20 @@ use std::path::{Path, PathBuf};
 #[derive(Debug, thiserror::Error)]
 pub enum ReplaceError {
     /// The file may not be written.
-    #[error("Could not open {path} for writing: {}", super::plain(source))]
+    #[error("Could not open {path} for writing: {}", super::plain(error))]
     Open {
         /// The file as the caller named it.
         path: String,
         /// What the system said.
-        source: io::Error,
+        error: io::Error,
     },
     /// The new bytes could not be stored.
-    #[error("Could not write to {path}: {}", super::plain(source))]
+    #[error("Could not write to {path}: {}", super::plain(error))]
     Write {
         /// The file as the caller named it.
         path: String,
         /// What the system said.
-        source: io::Error,
+        error: io::Error,
     },
 }
 
@@ -38,8 +38,8 @@ pub enum ReplaceError {
 /// The file may not be opened for writing, or the disk refuses the bytes.
 pub fn replace(path: &Path, bytes: &[u8]) -> Result<(), ReplaceError> {
     let name = || path.display().to_string();
-    let open_error = |source| ReplaceError::Open { path: name(), source };
-    let write_error = |source| ReplaceError::Write { path: name(), source };
+    let open_error = |error| ReplaceError::Open { path: name(), error };
+    let write_error = |error| ReplaceError::Write { path: name(), error };
 
     // Rename would replace even a file that we may not write, so ask for the right to do so first.
     let mut old = match OpenOptions::new().write(true).open(path) {

@@ -14,8 +14,8 @@ pub struct Git {
 #[derive(Debug, thiserror::Error)]
 pub enum GitError {
     /// There is no git to run.
-    #[error("could not run git: {0}")]
-    Start(#[source] std::io::Error),
+    #[error("could not run git: {}", super::plain(.0))]
+    Start(std::io::Error),
     /// Git ended with an error.
     #[error("git {command} failed: {message}")]
     Failed {
