@@ -5,9 +5,9 @@ mod support;
 
 mod conflicts;
 mod faults;
-//mod install;
-//mod log;
+mod install;
+mod log;
 mod paths;
-//mod retry;
+mod retry;
 mod story;
 mod workflows;
