@@ -188,8 +188,7 @@ impl Matcher<'_, '_> {
         if !same_kind && !(alike >= RENAMED) {
             return 0.0;
         }
-        let definition = self.from.entry_rule(a).is_some_and(|r| r.unique);
-        let threshold = if renamed && definition { RENAMED } else { ALIKE };
+        let threshold = if renamed { RENAMED } else { ALIKE };
         if alike >= threshold { alike * weight } else { 0.0 }
     }
 

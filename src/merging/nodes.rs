@@ -35,6 +35,10 @@ impl Merger<'_, '_> {
         if shape(Side::Ours, ours) == shape(Side::Theirs, theirs) {
             return Ok(Piece::Copy { version: Version::Ours, node: ours });
         }
+        let same = self.tree(Side::Ours).node(ours).hash == self.tree(Side::Theirs).node(theirs).hash;
+        if same && nodes.base.is_none() {
+            return Ok(Piece::Copy { version: Version::Ours, node: ours });
+        }
         let tangled = self.is_entangled(Side::Ours, ours) || self.is_entangled(Side::Theirs, theirs);
         if let Some(base) = nodes.base
             && !tangled

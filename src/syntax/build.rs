@@ -328,12 +328,15 @@ impl Builder<'_> {
     fn leaf(&mut self, id: NodeId, named: bool) {
         let node = &self.tree.nodes[id.index()];
         let text = &self.source[node.span.range()];
-        let hash = hash_bytes(u64::from(node.kind.0), text);
-        let word = named || text.first().is_some_and(|c| c.is_ascii_alphabetic());
-        self.tree.tokens.push(Token { hash, span: node.span, word });
+        let shape = hash_bytes(u64::from(node.kind.0), text);
+        let hash = match self.language.rule(node.kind).quoted.then(|| unquoted(text)).flatten() {
+            Some(bare) => hash_bytes(u64::from(node.kind.0) + 0x1_0000, &bare),
+            None => shape,
+        };
+        self.tree.tokens.push(Token { hash, span: node.span, word: named });
         let end = NodeId(id.0 + 1);
         let node = &mut self.tree.nodes[id.index()];
-        (node.hash, node.shape, node.end) = (hash, hash, end);
+        (node.hash, node.shape, node.end) = (hash, shape, end);
         node.tokens.1 += 1;
     }
 
@@ -695,4 +698,20 @@ fn gap_shape(gap: &[u8], indent: &[u8]) -> u64 {
         state = hash_bytes(state, line);
     }
     state
+}
+
+/// A string without its quotes, if it holds neither quotes nor escapes: then either kind of quote
+/// would do. Triple quotes stay apart from single ones.
+fn unquoted(text: &[u8]) -> Option<Vec<u8>> {
+    let open = text.iter().position(|b| matches!(b, b'"' | b'\''))?;
+    let quote = text[open];
+    let width = if text[open..].starts_with(&[quote; 3]) && text.len() >= open + 6 { 3 } else { 1 };
+    let inner = text.get(open + width..text.len().checked_sub(width)?)?;
+    if inner.iter().any(|b| matches!(b, b'"' | b'\'' | b'\\')) || !text.ends_with(&vec![quote; width]) {
+        return None;
+    }
+    let mut bare = text[..open].to_vec();
+    bare.push(width as u8);
+    bare.extend_from_slice(inner);
+    Some(bare)
 }
