@@ -107,7 +107,8 @@ impl Merger<'_, '_> {
             Some(_) => &[Part::Head, Part::Entry, Part::Tail],
             None => &[Part::Plain],
         };
-        let policy = trees.ours.list_rule(ours);
+        // What kind of list it is, it was before either side renamed what is around it.
+        let policy = nodes.base.and_then(|b| trees.base.list_rule(b)).or_else(|| trees.ours.list_rule(ours));
         let mut items = Vec::new();
         let mut combined = false;
         for part in parts {

@@ -28,7 +28,14 @@ pub(super) fn build<'s>(source: &'s [u8], parsed: &tree_sitter::Tree, language: 
         beside: None,
     };
     builder.node(0, NodeId::ROOT, 0, Part::Plain, Span::default());
+    // What stands before the first and after the last thing of the file is layout of the file.
+    let inner = builder.tree.nodes[0].span;
     let root = &mut builder.tree.nodes[0];
+    if root.kids.0 != root.kids.1 {
+        for around in [&source[..inner.start as usize], &source[inner.end as usize..]] {
+            root.shape = mix(root.shape, hash_bytes(4, around));
+        }
+    }
     root.span = Span { start: 0, end: source.len() as u32 };
     builder.tree
 }
@@ -333,7 +340,8 @@ impl Builder<'_> {
             Some(bare) => hash_bytes(u64::from(node.kind.0) + 0x1_0000, &bare),
             None => shape,
         };
-        self.tree.tokens.push(Token { hash, span: node.span, word: named });
+        let keyword = !named && text.first().is_some_and(u8::is_ascii_alphabetic);
+        self.tree.tokens.push(Token { hash, span: node.span, word: named, keyword });
         let end = NodeId(id.0 + 1);
         let node = &mut self.tree.nodes[id.index()];
         (node.hash, node.shape, node.end) = (hash, shape, end);
@@ -481,8 +489,12 @@ impl Builder<'_> {
                 (start, end)
             }
             _ => {
-                let end = match kids.last() {
-                    Some(k) if !belongs(k) && kids.len() > 1 => kids.len() - 1,
+                // Without entries, a closing token closes a pair of tokens with nothing named before it.
+                let bare = |k: &u32| !self.raws[*k as usize].named;
+                let end = match kids.split_last() {
+                    Some((k, rest)) if bare(k) && !rest.is_empty() && rest.iter().all(|k| bare(k) || belongs(k)) => {
+                        kids.len() - 1
+                    }
                     _ => kids.len(),
                 };
                 let start = kids[..end].iter().rposition(|k| !belongs(k)).map_or(0, |p| p + 1);
