@@ -3,4 +3,5 @@
 #[path = "../support/mod.rs"]
 mod support;
 
+mod demo;
 mod merge_file;
