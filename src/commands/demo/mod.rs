@@ -93,8 +93,8 @@ fn opening(by_lines: &Outcome) -> String {
     let mut text = format!(
         "tideboard is a tide-forecast dashboard. A harbour authority keeps a fork of it, with\n\
          changes of its own, for the box on its quay. Since the two last met, upstream has\n\
-         made {} and the fork {}. Now the fork syncs by real git:\n\n\
-         \x20  git pull --no-rebase upstream main\n\n\
+         made {} and the fork {}. Now the fork syncs, by real git:\n\
+         git pull --no-rebase upstream main\n\n\
          {}\n   {}\n\n",
         count(UPSTREAM.len(), "commit"),
         FORK.len(),
