@@ -1,5 +1,6 @@
 //! The command line: its definition, and one file a command.
 
+mod demo;
 mod doctor;
 mod driver;
 mod forecast;
@@ -27,6 +28,7 @@ struct Cli {
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    Demo(demo::Demo),
     Install(install::Install),
     Uninstall(install::Uninstall),
     Doctor(doctor::Doctor),
@@ -85,6 +87,7 @@ pub fn run(args: Vec<OsString>) -> ExitCode {
     let cli = Cli::from_arg_matches(&matches).unwrap_or_else(|e| e.exit());
     let done = match cli.command {
         Command::Driver { arguments } => return driver::run(&arguments),
+        Command::Demo(demo) => demo.run(),
         Command::Install(install) => install.run(),
         Command::Uninstall(uninstall) => uninstall.run(),
         Command::Doctor(doctor) => doctor.run(),

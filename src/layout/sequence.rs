@@ -62,17 +62,14 @@ impl Renderer<'_, '_> {
         let mut start = (0, 0, 0);
         while o < atoms.ours.len() {
             let name = atoms.ours[o].name;
-            match find(&in_theirs, t, name) {
-                Some(at) => {
-                    let base = find(&in_base, b, name);
-                    let until = base.unwrap_or(b);
-                    self.choice(frame, atoms, (start.0..o, start.1..at, start.2..until));
-                    self.write(frame, &atoms.ours[o]);
-                    t = at + 1;
-                    b = base.map_or(until, |p| p + 1);
-                    start = (o + 1, t, b);
-                }
-                None => {}
+            if let Some(at) = find(&in_theirs, t, name) {
+                let base = find(&in_base, b, name);
+                let until = base.unwrap_or(b);
+                self.choice(frame, atoms, (start.0..o, start.1..at, start.2..until));
+                self.write(frame, &atoms.ours[o]);
+                t = at + 1;
+                b = base.map_or(until, |p| p + 1);
+                start = (o + 1, t, b);
             }
             o += 1;
         }

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use super::Matcher;
-use crate::syntax::{NodeId, Part};
+use crate::syntax::{NodeId, Part, Tree};
 
 /// From this similarity on, two entries of one kind are taken to be one.
 const ALIKE: f32 = 0.5;
@@ -204,7 +204,7 @@ impl Matcher<'_, '_> {
             return 0.0;
         }
         let alike = if renamed { self.similarity_of_names(a, b) } else { self.similarity(a, b) };
-        if !same_kind && !(alike >= RENAMED) {
+        if !same_kind && alike < RENAMED {
             return 0.0;
         }
         let threshold = if renamed { RENAMED } else { ALIKE };
@@ -241,13 +241,13 @@ impl Matcher<'_, '_> {
         if left.is_empty() || right.is_empty() {
             return;
         }
-        let key = |tree: &crate::syntax::Tree<'_>, n: NodeId| {
+        let key = |tree: &Tree<'_>, n: NodeId| {
             let node = tree.node(n);
             // Assignments are keyed to be recognised in place; they do not move by their key alone.
             if tree.entry_rule(n).is_none_or(|r| r.free || r.unique) { node.key } else { 0 }
         };
-        let hash = |tree: &crate::syntax::Tree<'_>, n: NodeId| if tree.size(n) >= 4 { tree.core_hash(n) } else { 0 };
-        let lookups: [&dyn Fn(&crate::syntax::Tree<'_>, NodeId) -> u64; 2] = [&hash, &key];
+        let hash = |tree: &Tree<'_>, n: NodeId| if tree.size(n) >= 4 { tree.core_hash(n) } else { 0 };
+        let lookups: [Lookup<'_>; 2] = [&hash, &key];
         for lookup in lookups {
             let mut to: HashMap<u64, Option<NodeId>> = HashMap::new();
             for y in &right {
@@ -269,6 +269,9 @@ impl Matcher<'_, '_> {
         }
     }
 }
+
+/// What entries of another order are found by.
+type Lookup<'l> = &'l dyn Fn(&Tree<'_>, NodeId) -> u64;
 
 /// The keys present on either side of a stretch.
 pub(super) struct Context {

@@ -105,7 +105,7 @@ fn column(source: &[u8], offset: u32) -> (usize, bool) {
 
 /// Gives comments to the list they are indented with. A grammar in which indentation closes a list
 /// reads a comment before the first or after the last entry outside of it.
-fn rehome_comments(source: &[u8], raws: &mut Vec<Raw>, language: &'static Language) {
+fn rehome_comments(source: &[u8], raws: &mut [Raw], language: &'static Language) {
     let comment = |raws: &[Raw], id: u32| language.rule(raws[id as usize].kind).comment;
     let open_list = |raws: &[Raw], id: u32| {
         let raw = &raws[id as usize];

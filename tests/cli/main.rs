@@ -4,4 +4,5 @@
 mod support;
 
 mod help;
+mod demo;
 mod merge_file;
