@@ -1,0 +1,1 @@
+//! K7: always an answer.
