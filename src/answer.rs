@@ -5,7 +5,7 @@ use std::time::Duration;
 
 use crate::grammar::Language;
 use crate::line::{self, LineMerge, LineSettings};
-use crate::{Versions, checking, layout, merging, syntax};
+use crate::{Version, Versions, checking, layout, merging, syntax};
 
 /// What a caller may choose.
 #[derive(Clone, Debug)]
@@ -34,7 +34,7 @@ pub enum Way {
 }
 
 /// One place where changes of both sides were put together.
-#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 pub struct Combined {
     /// First line of the place in the answer, from 1.
     pub line: usize,
@@ -144,22 +144,81 @@ fn structural(
             Some(fault) => why = format!("the line merge is unsound: {fault}"),
         }
     }
-    let piece = merging::merge_trees(&trees).map_err(|_| "the sides agree on nothing".to_owned())?;
-    let page = layout::lay_out(&trees, &piece, settings);
-    if page.conflicts == 0 {
-        if let Some(fault) = checking::unsound(&page.text, &trees, language) {
-            return Err(format!("the structural answer is unsound: {fault}"));
+    let size = settings.marker_size;
+    let whole = attempt(versions, &trees, &trees, language, settings);
+    // What lines could not settle is left over when both sides' undisputed line edits are in all three
+    // versions: fewer differences, fewer disputes; but moves across those edits are out of sight.
+    let rest = match &whole {
+        Ok(page) if page.conflicts == 0 => None,
+        _ => Some(settle(versions)),
+    };
+    let rest = rest.and_then(|rest| {
+        let borrowed = rest.as_ref().map(Vec::as_slice);
+        let smaller = syntax::parse_versions(borrowed, language).ok()?;
+        Some(attempt(versions, &smaller, &trees, language, settings))
+    });
+    let dissent = |page: &layout::Page| checking::dissent(&page.text, size);
+    let page = match (whole, rest) {
+        (Ok(a), Some(Ok(b))) => {
+            if dissent(&a).worse_than(dissent(&b)) || b.conflicts == 0 {
+                b
+            } else {
+                a
+            }
         }
-        if let Some(fault) = checking::unbalanced(versions, &page.text) {
-            return Err(format!("the books do not balance: {fault}"));
-        }
-    } else {
-        let size = settings.marker_size;
-        let (new, old) = (checking::dissent(&page.text, size), checking::dissent(&merged.text, size));
-        if new.worse_than(old) && merged.conflicts > 0 {
+        (Ok(a), _) => a,
+        (Err(_), Some(Ok(b))) => b,
+        (Err(reason), _) => return Err(reason),
+    };
+    if page.conflicts > 0 && merged.conflicts > 0 {
+        let (new, old) = (dissent(&page), checking::dissent(&merged.text, size));
+        if new.worse_than(old) {
             return Err(format!("{} lines of conflict instead of {}", new.lines, old.lines));
         }
     }
     let notes = if why.is_empty() { Vec::new() } else { vec![why] };
     Ok(Answer { text: page.text, conflicts: page.conflicts, way: Way::Trees, notes, combined: page.combined })
+}
+
+/// One structural merge, checked. `trees` are merged; `versions` and `sides` are what was given.
+fn attempt(
+    versions: Versions<&[u8]>,
+    trees: &Versions<syntax::Tree<'_>>,
+    sides: &Versions<syntax::Tree<'_>>,
+    language: &'static Language,
+    settings: &LineSettings,
+) -> Result<layout::Page, String> {
+    let piece = merging::merge_trees(trees).map_err(|_| "the sides agree on nothing".to_owned())?;
+    let page = layout::lay_out(trees, &piece, settings);
+    if page.conflicts == 0 {
+        if let Some(fault) = checking::unsound(&page.text, sides, language) {
+            return Err(format!("the structural answer is unsound: {fault}"));
+        }
+        if let Some(fault) = checking::unbalanced(versions, &page.text) {
+            return Err(format!("the books do not balance: {fault}"));
+        }
+    }
+    Ok(page)
+}
+
+/// The three versions with every line edit that is not in conflict made in all of them.
+fn settle(versions: Versions<&[u8]>) -> Versions<Vec<u8>> {
+    let lines = versions.map(line::lines);
+    let mut settled = Versions::<Vec<u8>>::default();
+    for chunk in line::chunks(versions, line::Algorithm::Histogram) {
+        let of = Versions {
+            base: &lines.base[chunk.base],
+            ours: &lines.ours[chunk.ours],
+            theirs: &lines.theirs[chunk.theirs],
+        };
+        let of = match chunk.kind {
+            line::ChunkKind::Conflict => of,
+            line::ChunkKind::Theirs => Versions { base: of.theirs, ours: of.theirs, theirs: of.theirs },
+            _ => Versions { base: of.ours, ours: of.ours, theirs: of.ours },
+        };
+        for version in Version::ALL {
+            settled.get_mut(version).extend(of.get(version).concat());
+        }
+    }
+    settled
 }

@@ -2,5 +2,5 @@
 #![forbid(unsafe_code)]
 
 fn main() -> std::process::ExitCode {
-    std::process::ExitCode::SUCCESS
+    pleach::commands::run(std::env::args_os().collect())
 }

@@ -114,11 +114,12 @@ fn misplaced(tree: &Tree<'_>) -> Vec<NodeId> {
             if tree.is_comment(*entry) {
                 continue;
             }
-            let rank = tree.entry_rule(*entry).map_or(0, |r| r.rank);
+            let rule = tree.entry_rule(*entry);
+            let rank = rule.map_or(0, |r| r.rank);
             if rank < highest {
                 found.push(*entry);
             }
-            highest = highest.max(rank);
+            highest = if rule.is_some_and(|r| r.barrier) { 0 } else { highest.max(rank) };
         }
     }
     found

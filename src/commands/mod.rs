@@ -1,1 +1,102 @@
-//! One file a command, thin.
+//! The command line: its definition, and one file a command.
+
+mod doctor;
+mod driver;
+mod grammars;
+mod install;
+mod log;
+mod man;
+mod merge_file;
+mod parse_options;
+mod retry;
+
+use std::ffi::OsString;
+use std::process::ExitCode;
+
+use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
+
+/// Merge source as syntax trees instead of as lines
+#[derive(Debug, Parser)]
+#[command(name = "pleach", version, max_term_width = 100)]
+struct Cli {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    Install(install::Install),
+    Uninstall(install::Uninstall),
+    Doctor(doctor::Doctor),
+    Retry(retry::Retry),
+    Log(log::Log),
+    Grammars(grammars::Grammars),
+    /// Answer one call of git's: merge three files into %A
+    #[command(
+        after_help = "Exit status:\n  0    merged without conflicts\n  1    conflicts are left in %A\n  129  nothing was written"
+    )]
+    Driver {
+        /// What git puts in the place of %O %A %B %L %P %S %X %Y
+        #[arg(required = true, num_args = 3..=8, trailing_var_arg = true, allow_hyphen_values = true)]
+        arguments: Vec<OsString>,
+    },
+    /// Print completions for a shell
+    #[command(after_help = "Exit status:\n  0  printed\n  2  bad usage")]
+    Completions {
+        /// The shell
+        shell: clap_complete::Shell,
+    },
+    Man(man::ManPage),
+}
+
+/// Whom the output is for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, clap::ValueEnum)]
+enum Format {
+    /// For people
+    #[default]
+    Text,
+    /// For programs
+    Json,
+}
+
+/// An error, or bad usage as clap reports it; 1 is for findings.
+const ERROR: u8 = 2;
+
+/// The whole command line, as help, completions and manual show it.
+fn definition() -> clap::Command {
+    Cli::command().subcommand(merge_file::command())
+}
+
+/// Runs the command that the arguments name; the first is the program's name.
+pub fn run(args: Vec<OsString>) -> ExitCode {
+    let asks_for_help = args.get(2).is_some_and(|a| a == "--help");
+    match args.get(1).and_then(|a| a.to_str()) {
+        // These two are called by programs, with arguments that are not for clap to interpret, and
+        // a merge of many files calls the driver as many times.
+        Some("driver") if !asks_for_help => return driver::run(&args[2..]),
+        Some("merge-file") if !asks_for_help => return merge_file::run(&args[2..]),
+        _ => {}
+    }
+    let matches = definition().get_matches_from(args);
+    let cli = Cli::from_arg_matches(&matches).unwrap_or_else(|e| e.exit());
+    let done = match cli.command {
+        Command::Driver { arguments } => return driver::run(&arguments),
+        Command::Install(install) => install.run(),
+        Command::Uninstall(uninstall) => uninstall.run(),
+        Command::Doctor(doctor) => doctor.run(),
+        Command::Retry(retry) => retry.run(),
+        Command::Log(log) => log.run(),
+        Command::Grammars(grammars) => grammars.run(),
+        Command::Completions { shell } => {
+            let mut script = Vec::new();
+            clap_complete::generate(shell, &mut definition(), "pleach", &mut script);
+            crate::report::print(&String::from_utf8_lossy(&script));
+            Ok(ExitCode::SUCCESS)
+        }
+        Command::Man(man) => man.run(),
+    };
+    done.unwrap_or_else(|e| {
+        eprintln!("pleach: {e:#}");
+        ERROR.into()
+    })
+}

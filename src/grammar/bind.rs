@@ -27,6 +27,8 @@ pub struct KindRule {
     pub text: bool,
     /// Its parts mean something only together.
     pub joint: bool,
+    /// The group of forms it is one of.
+    pub form: Option<u16>,
     /// The list rules that may apply, most particular first.
     pub lists: Vec<u16>,
     /// The entry rules that may apply, most particular first.
@@ -81,6 +83,8 @@ pub struct EntryRule {
     pub free: bool,
     /// A second one of one key is unsound.
     pub unique: bool,
+    /// The order of ranks starts again after it.
+    pub barrier: bool,
     /// The order among insertions at one place.
     pub rank: u8,
 }
@@ -189,6 +193,12 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
     mark(&descriptor.text, |r| r.text = true)?;
     mark(&descriptor.joint, |r| r.joint = true)?;
 
+    for (i, group) in descriptor.forms.iter().enumerate() {
+        for kind in binder.kinds(group)? {
+            rules[kind.0 as usize].form = Some(i as u16);
+        }
+    }
+
     let mut lists = Vec::new();
     for list in &descriptor.list {
         let separator = list.separator.as_ref().map(|s| binder.kind(&format!("\u{1}{s}"))).transpose()?;
@@ -228,6 +238,7 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
             spelling: entry.spelling,
             free: entry.free,
             unique: entry.unique,
+            barrier: entry.barrier,
             rank: entry.rank,
         });
     }

@@ -33,6 +33,9 @@ pub struct Descriptor {
     /// Node kinds whose parts mean something only together.
     #[serde(default)]
     pub joint: Vec<String>,
+    /// Groups of node kinds that are forms of one thing: with or without a part.
+    #[serde(default)]
+    pub forms: Vec<Vec<String>>,
     /// Node kinds that hold lists.
     #[serde(default)]
     pub list: Vec<ListDescriptor>,
@@ -114,6 +117,9 @@ pub struct EntryDescriptor {
     /// Whether a second one of the same key in the same list is unsound unless a side had it.
     #[serde(default)]
     pub unique: bool,
+    /// Whether the order of ranks starts again after it.
+    #[serde(default)]
+    pub barrier: bool,
     /// Which goes first among insertions at one place: lower ranks.
     #[serde(default)]
     pub rank: u8,

@@ -1,5 +1,7 @@
 //! From the stream to whole lines with conflict blocks in git's form.
 
+use std::ops::Range;
+
 use super::Page;
 use super::segments::Segment;
 use crate::line::{self, LineSettings, Style};
@@ -14,6 +16,7 @@ pub(super) fn page(segments: Vec<Segment>, trees: &Versions<Tree<'_>>, settings:
     let mut writer = Writer {
         text: Vec::new(),
         pending: None,
+        tail: Vec::new(),
         conflicts: 0,
         combined: Vec::new(),
         settings,
@@ -26,7 +29,9 @@ pub(super) fn page(segments: Vec<Segment>, trees: &Versions<Tree<'_>>, settings:
             Segment::Combined(what) => writer.combined(what),
         }
     }
-    writer.flush();
+    let tail = std::mem::take(&mut writer.tail);
+    writer.flush(b"");
+    writer.text.extend(tail);
     Page { text: writer.text, conflicts: writer.conflicts, combined: writer.combined }
 }
 
@@ -41,6 +46,8 @@ struct Writer<'w> {
     text: Vec<u8>,
     /// A block being gathered: whole lines that read differently on each side.
     pending: Option<Versions<Vec<u8>>>,
+    /// The agreed beginning of the line after the block: perhaps that line is disputed too.
+    tail: Vec<u8>,
     conflicts: usize,
     combined: Vec<Combined>,
     settings: &'w LineSettings,
@@ -49,35 +56,42 @@ struct Writer<'w> {
 
 impl Writer<'_> {
     fn text(&mut self, text: &[u8]) {
+        let Some(pending) = &mut self.pending else {
+            self.text.extend_from_slice(text);
+            return;
+        };
         let mut text = text;
-        if let Some(pending) = &mut self.pending {
-            let whole = |t: &Vec<u8>| t.is_empty() || t.ends_with(b"\n");
-            if !(whole(&pending.ours) && whole(&pending.theirs) && whole(&pending.base)) {
-                // The block's last line goes on to the end of this line.
-                let until = text.iter().position(|b| *b == b'\n').map_or(text.len(), |p| p + 1);
-                for side in [&mut pending.base, &mut pending.ours, &mut pending.theirs] {
-                    side.extend_from_slice(&text[..until]);
-                }
-                if until == text.len() && !text.ends_with(b"\n") {
-                    return;
-                }
-                text = &text[until..];
+        let whole = |t: &Vec<u8>| t.is_empty() || t.ends_with(b"\n");
+        if !(whole(&pending.ours) && whole(&pending.theirs) && whole(&pending.base)) {
+            // The block's last line goes on to the end of this line.
+            let until = text.iter().position(|b| *b == b'\n').map_or(text.len(), |p| p + 1);
+            for side in [&mut pending.base, &mut pending.ours, &mut pending.theirs] {
+                side.extend_from_slice(&text[..until]);
             }
-            self.flush();
+            text = &text[until..];
         }
-        self.text.extend_from_slice(text);
+        self.tail.extend_from_slice(text);
+        if self.tail.contains(&b'\n') {
+            let tail = std::mem::take(&mut self.tail);
+            let taken = self.flush(&tail);
+            self.text.extend_from_slice(&tail[taken..]);
+        }
     }
 
     fn choice(&mut self, sides: Versions<Vec<u8>>) {
+        let tail = std::mem::take(&mut self.tail);
         let pending = self.pending.get_or_insert_with(|| {
             // The block begins with the line the choice stands on.
             let start = self.text.iter().rposition(|b| *b == b'\n').map_or(0, |p| p + 1);
             let line = self.text.split_off(start);
             Versions { base: line.clone(), ours: line.clone(), theirs: line }
         });
-        pending.base.extend(sides.base);
-        pending.ours.extend(sides.ours);
-        pending.theirs.extend(sides.theirs);
+        for (side, text) in
+            [(&mut pending.base, sides.base), (&mut pending.ours, sides.ours), (&mut pending.theirs, sides.theirs)]
+        {
+            side.extend_from_slice(&tail);
+            side.extend(text);
+        }
     }
 
     fn combined(&mut self, what: String) {
@@ -86,9 +100,16 @@ impl Writer<'_> {
         self.combined.push(Combined { line, what, why: "the changes touch different parts of it".to_owned() });
     }
 
-    /// Writes the gathered block.
-    fn flush(&mut self) {
-        let Some(block) = self.pending.take() else { return };
+    /// Writes the gathered block, which `next` follows. Answers how much of `next` went into it.
+    fn flush(&mut self, next: &[u8]) -> usize {
+        let Some(mut block) = self.pending.take() else { return 0 };
+        let mut taken = 0;
+        if block.ours.ends_with(b"\n") && block.theirs.ends_with(b"\n") {
+            taken = blank_lines(next);
+            for side in [&mut block.base, &mut block.ours, &mut block.theirs] {
+                side.extend_from_slice(&next[..taken]);
+            }
+        }
         let (ours, theirs) = (line::lines(&block.ours), line::lines(&block.theirs));
         if self.settings.style == Style::Diff3 {
             if block.ours == block.theirs {
@@ -96,7 +117,7 @@ impl Writer<'_> {
             } else {
                 self.block(&block.base, &block.ours, &block.theirs);
             }
-            return;
+            return taken;
         }
         let mut hunks = line::hunks(&block.ours, &block.theirs, line::Algorithm::Myers);
         if self.settings.style == Style::ZDiff3
@@ -105,7 +126,7 @@ impl Writer<'_> {
             // The base text belongs to one block: only the ends are taken off.
             hunks = vec![(first.0.start..last.0.end, first.1.start..last.1.end)];
         }
-        let mut joined: Vec<(std::ops::Range<usize>, std::ops::Range<usize>)> = Vec::new();
+        let mut joined: Vec<(Range<usize>, Range<usize>)> = Vec::new();
         for (o, t) in hunks {
             match joined.last_mut() {
                 Some((lo, lt)) if o.start - lo.end <= JOINED_LINES => {
@@ -116,16 +137,40 @@ impl Writer<'_> {
             }
         }
         let mut at = 0;
+        for hunk in &mut joined {
+            slide(hunk, &ours, &theirs);
+        }
         for (o, t) in joined {
             self.text.extend(ours[at..o.start].concat());
             self.block(&block.base, &ours[o.clone()].concat(), &theirs[t].concat());
             at = o.end;
         }
         self.text.extend(ours[at..].concat());
+        taken
     }
 
     fn block(&mut self, base: &[u8], ours: &[u8], theirs: &[u8]) {
         self.conflicts += 1;
         line::write_conflict(&mut self.text, Versions { base, ours, theirs }, self.settings, self.newline);
     }
+}
+
+/// Moves a hunk that only one side fills past blank lines at its start, if as many follow it: a block
+/// begins with what it is about.
+fn slide(hunk: &mut (Range<usize>, Range<usize>), ours: &[&[u8]], theirs: &[&[u8]]) {
+    let (empty, full, lines) = match (hunk.0.is_empty(), hunk.1.is_empty()) {
+        (true, false) => (&mut hunk.0, &mut hunk.1, theirs),
+        (false, true) => (&mut hunk.1, &mut hunk.0, ours),
+        _ => return,
+    };
+    let blank = |line: &[u8]| line.iter().all(u8::is_ascii_whitespace);
+    while full.end < lines.len() && blank(lines[full.start]) && lines[full.start] == lines[full.end] {
+        *full = full.start + 1..full.end + 1;
+        *empty = empty.start + 1..empty.end + 1;
+    }
+}
+
+/// The blank lines at the start of a text.
+fn blank_lines(text: &[u8]) -> usize {
+    text.split_inclusive(|b| *b == b'\n').take_while(|l| matches!(l, [b'\n'] | [b'\r', b'\n'])).map(<[u8]>::len).sum()
 }

@@ -11,6 +11,8 @@ pub(super) enum Style {
     Inline,
     /// Every entry starts a line.
     PerLine,
+    /// Every entry but the first starts a line.
+    Hanging,
     /// Some do.
     Mixed,
 }
@@ -25,6 +27,7 @@ pub(super) fn style(tree: &Tree<'_>, list: NodeId) -> Option<Style> {
     Some(match starting {
         0 => Style::Inline,
         n if n == entries.len() => Style::PerLine,
+        n if n + 1 == entries.len() && n > 1 && !tree.node(entries[0]).starts_line => Style::Hanging,
         _ => Style::Mixed,
     })
 }

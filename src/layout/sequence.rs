@@ -2,7 +2,6 @@
 
 use super::gaps::{self, Style, after, before, between, choose, edge, list_indent, reindent, style};
 use super::render::{Renderer, Separator};
-use super::segments::Stream;
 use crate::grammar::{Kind, ListRule};
 use crate::merging::{Content, Item, Merged};
 use crate::syntax::{NodeId, Part};
@@ -159,13 +158,7 @@ impl Renderer<'_, '_> {
 
     /// The sequence as it reads when `pick` is taken wherever there is a choice.
     fn atoms<'i>(&self, frame: &Frame<'_>, items: &'i [Item], pick: Version) -> Vec<Atom<'i>> {
-        let mut chosen: Vec<&Item> = Vec::with_capacity(items.len());
-        for item in items {
-            match &item.content {
-                Content::Dispute(sides) => chosen.extend(sides.get(pick)),
-                Content::Piece(_) => chosen.push(item),
-            }
-        }
+        let chosen = reading(items, pick);
         let separated = frame.list.is_some_and(|r| r.separator.is_some());
         let last_listed = chosen.iter().rposition(|i| i.part == Part::Entry && !self.comment_only(i));
         let mut atoms = Vec::with_capacity(2 * chosen.len() + 1);
@@ -270,6 +263,7 @@ impl Renderer<'_, '_> {
         }
         match (frame.style, frame.list) {
             (Some(Style::PerLine), _) => self.new_line(frame),
+            (Some(Style::Hanging), _) if entries => self.new_line(frame),
             (Some(_), _) => {
                 if entries {
                     b" ".to_vec()
@@ -370,9 +364,17 @@ impl Renderer<'_, '_> {
         });
         choose(texts).unwrap_or_else(|| self.newline.to_vec())
     }
+}
 
-    #[allow(dead_code)]
-    fn fork(&self) -> Stream {
-        self.out.fork()
+/// The items of a sequence when `pick` is taken wherever there is a choice among them.
+fn reading(items: &[Item], pick: Version) -> Vec<&Item> {
+    let mut chosen = Vec::with_capacity(items.len());
+    let mut rest: Vec<&Item> = items.iter().rev().collect();
+    while let Some(item) = rest.pop() {
+        match &item.content {
+            Content::Dispute(sides) => rest.extend(sides.get(pick).iter().rev()),
+            Content::Piece(_) => chosen.push(item),
+        }
     }
+    chosen
 }

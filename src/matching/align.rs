@@ -39,13 +39,39 @@ impl Matcher<'_, '_> {
         }
         let mut rest = Vec::new();
         for (x, y) in stretches {
+            self.wrapped_entries(x, y, false);
             let pairs = if x.len() * y.len() <= PAIR_LIMIT { self.best(x, y, Self::entry_score) } else { Vec::new() };
             self.pair_all(&pairs);
             rest.push((x, y));
         }
         self.keyed(a, b);
         for (x, y) in rest {
-            self.wrapped_entries(x, y);
+            self.wrapped_entries(x, y, true);
+            self.replaced(x, y);
+        }
+    }
+
+    /// What is still left of a stretch on both sides, one for one: a definition that was renamed and
+    /// edited, a literal or a name in another's place.
+    fn replaced(&mut self, a: &[NodeId], b: &[NodeId]) {
+        let left: Vec<NodeId> = a.iter().copied().filter(|x| self.matching.to(*x).is_none()).collect();
+        let right: Vec<NodeId> = b.iter().copied().filter(|y| self.matching.from(*y).is_none()).collect();
+        if left.len() > right.len() || self.siblings {
+            return;
+        }
+        let only = left.len() == 1 && right.len() == 1;
+        for (x, y) in left.into_iter().zip(right) {
+            let (from, to) = (self.from, self.to);
+            if from.core_kind(x) != to.core_kind(y) {
+                continue;
+            }
+            let lines = from.list_rule(from.node(x).parent).is_some_and(|r| r.lines);
+            let leaves = from.is_leaf(from.node(x).core) && to.is_leaf(to.node(y).core);
+            let keyed = from.node(x).key != 0;
+            let definition = from.entry_rule(x).is_some_and(|r| r.unique);
+            if !lines && leaves && !keyed || only && lines && definition && self.similarity(x, y) >= ALIKE {
+                self.pair(x, y);
+            }
         }
     }
 
@@ -153,6 +179,9 @@ impl Matcher<'_, '_> {
         }
         let renamed = x.key != 0 || y.key != 0;
         if renamed && (context.to_keys.contains_key(&x.key) || context.from_keys.contains_key(&y.key)) {
+            return 0.0;
+        }
+        if renamed && self.siblings {
             return 0.0;
         }
         let alike = self.similarity(a, b);

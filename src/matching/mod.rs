@@ -10,7 +10,7 @@ mod wraps;
 
 use crate::syntax::{NodeId, Tree};
 pub(crate) use align::longest_increasing;
-pub use similarity::Bags;
+pub(crate) use similarity::{Bags, dice};
 
 /// A one-to-one relation between the nodes of two trees.
 #[derive(Debug)]
@@ -56,6 +56,7 @@ pub fn match_trees(from: &Tree<'_>, to: &Tree<'_>) -> Matching {
 pub fn match_nodes(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId, matching: &mut Matching) {
     let mut matcher = Matcher::new(from, to);
     std::mem::swap(&mut matcher.matching, matching);
+    matcher.siblings = true;
     matcher.pair(a, b);
     std::mem::swap(&mut matcher.matching, matching);
 }
@@ -65,17 +66,32 @@ pub fn nothing(from: &Tree<'_>, to: &Tree<'_>) -> Matching {
     Matching::new(from, to)
 }
 
+/// How much more alike a part must be than the whole to be taken for the old whole.
+const CLEARLY: f32 = 0.02;
+
+/// Larger expressions are not searched for a smaller version of themselves.
+const WRAP_TOKENS: u32 = 400;
+
 struct Matcher<'t, 's> {
     from: &'t Tree<'s>,
     to: &'t Tree<'s>,
     from_bags: Bags,
     to_bags: Bags,
     matching: Matching,
+    /// Whether neither tree is the other's ancestor: then nothing was renamed or replaced.
+    siblings: bool,
 }
 
 impl<'t, 's> Matcher<'t, 's> {
     fn new(from: &'t Tree<'s>, to: &'t Tree<'s>) -> Self {
-        Matcher { from, to, from_bags: Bags::default(), to_bags: Bags::default(), matching: Matching::new(from, to) }
+        Matcher {
+            from,
+            to,
+            from_bags: Bags::default(),
+            to_bags: Bags::default(),
+            matching: Matching::new(from, to),
+            siblings: false,
+        }
     }
 
     /// Matches two nodes and what is below them.
@@ -95,7 +111,8 @@ impl<'t, 's> Matcher<'t, 's> {
             return;
         }
         self.matching.pair(a, b);
-        if self.from.core_kind(a) != self.to.core_kind(b) && x.core == a {
+        let expression = x.core == a && !self.from.list_rule(a).is_some_and(|r| r.lines);
+        if expression && (self.other_form(a, b) || self.holds_other(a, b)) {
             // One part took another's place: perhaps wrapped around it.
             self.matching.forward[a.index()] = None;
             self.matching.backward[b.index()] = None;
@@ -103,6 +120,40 @@ impl<'t, 's> Matcher<'t, 's> {
             return;
         }
         self.align_kids(a, b);
+    }
+
+    /// Whether two nodes are of kinds that are no forms of one thing.
+    fn other_form(&self, a: NodeId, b: NodeId) -> bool {
+        let (x, y) = (self.from.node(a).kind, self.to.node(b).kind);
+        let form = self.from.language.rule(x).form;
+        x != y && (form.is_none() || form != self.from.language.rule(y).form)
+    }
+
+    /// Whether one of two expressions of a kind stands whole in the other.
+    fn holds_other(&mut self, a: NodeId, b: NodeId) -> bool {
+        let (x, y) = (self.from.node(a), self.to.node(b));
+        if x.list.is_some() || self.from.size(a).max(self.to.size(b)) > WRAP_TOKENS || self.from.is_leaf(a) {
+            return false;
+        }
+        let within = |tree: &Tree<'_>, outer: NodeId, hash: u64| {
+            (outer.0 + 1..tree.node(outer).end.0).any(|n| tree.nodes[n as usize].hash == hash)
+        };
+        let (small, large) = (self.from.size(a), self.to.size(b));
+        if if small < large { within(self.to, b, x.hash) } else { within(self.from, a, y.hash) } {
+            return true;
+        }
+        let (from, to) = (self.from, self.to);
+        let same_part = from.kids(a).iter().any(|x| {
+            let (field, hash) = (from.node(*x).field, from.node(*x).hash);
+            from.size(*x) >= 2 && to.kids(b).iter().any(|y| to.node(*y).field == field && to.node(*y).hash == hash)
+        });
+        if same_part {
+            return false;
+        }
+        // A link added to a chain makes the old chain a part of the new one, edited or not.
+        let direct = self.similarity(a, b) + CLEARLY;
+        let part = if small < large { self.alike_part(a, b, false) } else { self.alike_part(b, a, true) };
+        part.is_some_and(|(alike, _)| alike > direct)
     }
 
     /// How alike two nodes are, from 0 to 1.

@@ -5,7 +5,7 @@
 use std::collections::HashMap;
 use std::rc::Rc;
 
-use crate::syntax::{NodeId, Tree};
+use crate::syntax::{NodeId, Tree, hash_bytes};
 
 /// The sorted word hashes of nodes, made when first asked for.
 #[derive(Debug, Default)]
@@ -15,12 +15,21 @@ pub struct Bags {
 
 impl Bags {
     /// The words of a node, sorted; all its tokens, if none is a word.
-    pub(super) fn of(&mut self, tree: &Tree<'_>, node: NodeId) -> Rc<[u64]> {
+    pub(crate) fn of(&mut self, tree: &Tree<'_>, node: NodeId) -> Rc<[u64]> {
         self.made
             .entry(node)
             .or_insert_with(|| {
                 let core = tree.node(node).core;
-                let mut bag: Vec<u64> = tree.tokens(core).iter().filter(|t| t.word).map(|t| t.hash).collect();
+                let mut bag: Vec<u64> = Vec::new();
+                for token in tree.tokens(core).iter().filter(|t| t.word) {
+                    let text = tree.text(token.span);
+                    if text.len() > 12 && text.iter().any(|b| !is_word(*b)) {
+                        // A string or a comment is as alike as its words are.
+                        bag.extend(text.split(|b| !is_word(*b)).filter(|w| !w.is_empty()).map(|w| hash_bytes(9, w)));
+                    } else {
+                        bag.push(token.hash);
+                    }
+                }
                 if bag.is_empty() {
                     bag = tree.tokens(core).iter().map(|t| t.hash).collect();
                 }
@@ -31,11 +40,20 @@ impl Bags {
     }
 }
 
+fn is_word(byte: u8) -> bool {
+    byte.is_ascii_alphanumeric() || byte == b'_' || byte >= 0x80
+}
+
 /// Twice the size of the common part over the sum of the sizes.
-pub(super) fn dice(a: Rc<[u64]>, b: Rc<[u64]>) -> f32 {
+pub(crate) fn dice(a: Rc<[u64]>, b: Rc<[u64]>) -> f32 {
     if a.is_empty() && b.is_empty() {
         return 1.0;
     }
+    2.0 * common(&a, &b) as f32 / (a.len() + b.len()) as f32
+}
+
+/// The size of the common part of two sorted bags.
+fn common(a: &[u64], b: &[u64]) -> u32 {
     let (mut i, mut j, mut common) = (0, 0, 0u32);
     while i < a.len() && j < b.len() {
         match a[i].cmp(&b[j]) {
@@ -48,5 +66,5 @@ pub(super) fn dice(a: Rc<[u64]>, b: Rc<[u64]>) -> f32 {
             }
         }
     }
-    2.0 * common as f32 / (a.len() + b.len()) as f32
+    common
 }

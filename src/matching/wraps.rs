@@ -12,7 +12,9 @@ const SAME_EXPRESSION: f32 = 0.7;
 
 impl Matcher<'_, '_> {
     /// Looks for the unmatched entries of `a` inside the unmatched entries of `b`, and the other way.
-    pub(super) fn wrapped_entries(&mut self, a: &[NodeId], b: &[NodeId]) {
+    ///
+    /// With `alike`, entries that were edited besides are found too.
+    pub(super) fn wrapped_entries(&mut self, a: &[NodeId], b: &[NodeId], alike: bool) {
         let left: Vec<NodeId> = a.iter().copied().filter(|x| self.matching.to(*x).is_none()).collect();
         let right: Vec<NodeId> = b.iter().copied().filter(|y| self.matching.from(*y).is_none()).collect();
         if left.is_empty() || right.is_empty() {
@@ -20,7 +22,7 @@ impl Matcher<'_, '_> {
         }
         for wrapper in &right {
             let run: Vec<NodeId> = left.iter().copied().filter(|x| self.matching.to(*x).is_none()).collect();
-            if let Some(list) = taken_in(self.from, &run, self.to, *wrapper) {
+            if let Some(list) = self.taken_in(&run, *wrapper, false, alike) {
                 let to = self.to;
                 self.align_entries(&run, to.part(list, Part::Entry));
             }
@@ -30,10 +32,13 @@ impl Matcher<'_, '_> {
                 continue;
             }
             let run: Vec<NodeId> = right.iter().copied().filter(|y| self.matching.from(*y).is_none()).collect();
-            if let Some(list) = taken_in(self.to, &run, self.from, *wrapper) {
+            if let Some(list) = self.taken_in(&run, *wrapper, true, alike) {
                 let from = self.from;
                 self.align_entries(from.part(list, Part::Entry), &run);
             }
+        }
+        if !alike {
+            return;
         }
         let still: (Vec<NodeId>, Vec<NodeId>) = (
             left.into_iter().filter(|x| self.matching.to(*x).is_none()).collect(),
@@ -60,6 +65,45 @@ impl Matcher<'_, '_> {
         }
     }
 
+    /// The list below `wrapper` that holds most of `run`, if it holds enough of it.
+    fn taken_in(&mut self, run: &[NodeId], wrapper: NodeId, backward: bool, alike: bool) -> Option<NodeId> {
+        let (run_tree, tree) = if backward { (self.to, self.from) } else { (self.from, self.to) };
+        let lines = |t: &Tree<'_>, n: NodeId| t.list_rule(n).is_some_and(|r| r.lines);
+        let first = *run.first()?;
+        if !lines(run_tree, run_tree.node(first).parent) {
+            return None;
+        }
+        let mut wanted: Vec<(u64, u64, u32)> =
+            run.iter().map(|x| (run_tree.core_hash(*x), run_tree.node(*x).key, run_tree.size(*x))).collect();
+        wanted.sort_unstable();
+        let total: u32 = wanted.iter().map(|w| w.2).sum();
+        let end = tree.node(wrapper).end.0.min(wrapper.0 + NODES_SEARCHED);
+        let mut best: Option<(u32, NodeId)> = None;
+        for list in (wrapper.0..end).map(NodeId).filter(|n| lines(tree, *n)) {
+            let (mut held, mut all) = (0, 0);
+            for entry in tree.part(list, Part::Entry) {
+                let (hash, size) = (tree.core_hash(*entry), tree.size(*entry));
+                all += size;
+                let at = wanted.partition_point(|w| w.0 < hash);
+                if wanted.get(at).is_some_and(|w| w.0 == hash) {
+                    held += size;
+                } else if alike && wanted.len() <= 64 {
+                    let found = run.iter().any(|x| {
+                        let similarity =
+                            if backward { self.similarity(*entry, *x) } else { self.similarity(*x, *entry) };
+                        run_tree.core_kind(*x) == tree.core_kind(*entry) && similarity >= SAME_EXPRESSION
+                    });
+                    held += if found { size } else { 0 };
+                }
+            }
+            let enough = held as f32 >= FOUND * total.min(all) as f32 && held >= 3;
+            if enough && best.is_none_or(|(b, _)| held > b) {
+                best = Some((held, list));
+            }
+        }
+        best.map(|(_, list)| list)
+    }
+
     fn find_wrapped(&mut self, a: NodeId, b: NodeId) -> Option<(NodeId, NodeId)> {
         if self.from.node(a).anonymous || self.to.node(b).anonymous {
             return None;
@@ -70,14 +114,14 @@ impl Matcher<'_, '_> {
         if let Some(x) = equal_part(self.to, b, self.from, a) {
             return Some((x, b));
         }
-        if let Some(y) = self.alike_part(a, b, false) {
+        if let Some((_, y)) = self.alike_part(a, b, false) {
             return Some((a, y));
         }
-        self.alike_part(b, a, true).map(|x| (x, b))
+        self.alike_part(b, a, true).map(|(_, x)| (x, b))
     }
 
     /// A descendant of `outer` of the kind of `part` and much like it.
-    fn alike_part(&mut self, part: NodeId, outer: NodeId, backward: bool) -> Option<NodeId> {
+    pub(super) fn alike_part(&mut self, part: NodeId, outer: NodeId, backward: bool) -> Option<(f32, NodeId)> {
         let (inner_tree, outer_tree) = if backward { (self.to, self.from) } else { (self.from, self.to) };
         let kind = inner_tree.node(part).kind;
         if inner_tree.size(part) < 2 {
@@ -86,14 +130,14 @@ impl Matcher<'_, '_> {
         let end = outer_tree.node(outer).end.0.min(outer.0 + 200);
         let mut best: Option<(f32, NodeId)> = None;
         for id in (outer.0 + 1..end).map(NodeId) {
-            if outer_tree.node(id).kind == kind {
+            if outer_tree.node(id).kind == kind && 4 * outer_tree.size(id) >= 3 * inner_tree.size(part) {
                 let alike = if backward { self.similarity(id, part) } else { self.similarity(part, id) };
                 if alike >= SAME_EXPRESSION && best.is_none_or(|(b, _)| alike > b) {
                     best = Some((alike, id));
                 }
             }
         }
-        best.map(|(_, id)| id)
+        best
     }
 }
 
@@ -108,35 +152,4 @@ fn equal_part(inner_tree: &Tree<'_>, part: NodeId, outer_tree: &Tree<'_>, outer:
         (Some(only), None) => Some(only),
         _ => None,
     }
-}
-
-/// The list below `wrapper` that holds most of `run`, if it holds enough of it.
-fn taken_in(run_tree: &Tree<'_>, run: &[NodeId], tree: &Tree<'_>, wrapper: NodeId) -> Option<NodeId> {
-    let lines = |t: &Tree<'_>, n: NodeId| t.list_rule(n).is_some_and(|r| r.lines);
-    let first = *run.first()?;
-    if !lines(run_tree, run_tree.node(first).parent) {
-        return None;
-    }
-    let mut wanted: Vec<(u64, u64, u32)> =
-        run.iter().map(|x| (run_tree.core_hash(*x), run_tree.node(*x).key, run_tree.size(*x))).collect();
-    wanted.sort_unstable();
-    let end = tree.node(wrapper).end.0.min(wrapper.0 + NODES_SEARCHED);
-    let mut best: Option<(u32, NodeId)> = None;
-    for list in (wrapper.0..end).map(NodeId).filter(|n| lines(tree, *n)) {
-        let (mut held, mut all) = (0, 0);
-        for entry in tree.part(list, Part::Entry) {
-            let (hash, key, size) = (tree.core_hash(*entry), tree.node(*entry).key, tree.size(*entry));
-            all += size;
-            let at = wanted.partition_point(|w| w.0 < hash);
-            if wanted.get(at).is_some_and(|w| w.0 == hash) || key != 0 && wanted.iter().any(|w| w.1 == key) {
-                held += size;
-            }
-        }
-        let total: u32 = wanted.iter().map(|w| w.2).sum();
-        let enough = held as f32 >= FOUND * total.min(all) as f32 && held >= 3;
-        if enough && best.is_none_or(|(b, _)| held > b) {
-            best = Some((held, list));
-        }
-    }
-    best.map(|(_, list)| list)
 }

@@ -1,11 +1,15 @@
 //! Resolving a place that both sides changed, by what the entries are.
 
-use super::lists::{Work, lone};
+use super::lists::Work;
 use super::pieces::{Edges, Item};
 use super::regions::{Region, covered};
 use super::{Merger, Side, Versions};
 use crate::Version;
+use crate::matching::{Bags, dice};
 use crate::syntax::{NodeId, Part};
+
+/// From this similarity on, statements that both sides put in at one place are taken to be one.
+const SAME_STATEMENT: f32 = 0.75;
 
 /// One step of reading two sequences side by side.
 enum Step {
@@ -64,7 +68,7 @@ impl Merger<'_, '_> {
     }
 
     /// Something both sides put in.
-    fn agreed(&mut self, ours: NodeId, theirs: NodeId, part: Part) -> Item {
+    pub(super) fn agreed(&mut self, ours: NodeId, theirs: NodeId, part: Part) -> Item {
         let edges = Edges { base: None, ours: Some((ours, ours)), theirs: Some((theirs, theirs)) };
         let base = self.to_base(Side::Ours, ours).filter(|b| self.to_base(Side::Theirs, theirs) == Some(*b));
         let nodes = Versions { base, ours: Some(ours), theirs: Some(theirs) };
@@ -74,14 +78,21 @@ impl Merger<'_, '_> {
     /// Reads two sequences side by side: equal entries, entries that were one in base, and entries of
     /// one key stand together.
     fn side_by_side(&mut self, work: &Work<'_>, ours: &[NodeId], theirs: &[NodeId]) -> Vec<Step> {
-        let same: Vec<(usize, usize)> = common(ours, theirs, &|o, t| {
-            let (x, y) = (self.trees.ours.node(o), self.trees.theirs.node(t));
+        let trees = self.trees;
+        let (mut our_bags, mut their_bags) = (Bags::default(), Bags::default());
+        let lines = work.policy.is_some_and(|p| p.lines);
+        let same: Vec<(usize, usize)> = common(ours, theirs, &mut |o, t| {
+            let (x, y) = (trees.ours.node(o), trees.theirs.node(t));
+            let kin = trees.ours.core_kind(o) == trees.theirs.core_kind(t);
             x.hash == y.hash
+                || self.across.to(o) == Some(t)
                 || self.to_base(Side::Ours, o).is_some_and(|b| self.to_base(Side::Theirs, t) == Some(b))
-                || x.key != 0
-                    && x.key == y.key
-                    && self.trees.ours.core_kind(o) == self.trees.theirs.core_kind(t)
-                    && (work.policy.is_some_and(|p| !p.lines) || self.trees.ours.entry_rule(o).is_some_and(|r| r.free))
+                || x.key != 0 && x.key == y.key && kin
+                || lines
+                    && kin
+                    && (x.key == 0 || y.key == 0)
+                    && trees.ours.size(o).min(trees.theirs.size(t)) >= 3
+                    && dice(our_bags.of(&trees.ours, o), their_bags.of(&trees.theirs, t)) >= SAME_STATEMENT
         });
         let mut steps = Vec::new();
         let (mut i, mut j) = (0, 0);
@@ -108,7 +119,7 @@ impl Merger<'_, '_> {
                     both = true;
                     let (side, nodes) = if theirs.is_empty() { (Side::Ours, ours) } else { (Side::Theirs, theirs) };
                     for node in nodes {
-                        items.extend(self.arrival(side, node));
+                        self.put_in_one(work, side, node, &mut items);
                     }
                 }
                 Step::Between(ours, theirs) if self.compatible(work, &ours, &theirs) => {
@@ -132,7 +143,7 @@ impl Merger<'_, '_> {
 
     /// Whether insertions at one place do not disagree.
     fn compatible(&self, work: &Work<'_>, ours: &[NodeId], theirs: &[NodeId]) -> bool {
-        let Some(policy) = work.policy else { return false };
+        let Some(policy) = work.policy else { return self.beside_an_entry(ours, theirs) };
         if work.part != Part::Entry {
             return false;
         }
@@ -157,14 +168,27 @@ impl Merger<'_, '_> {
             })
     }
 
+    /// Whether what both put before one entry does not disagree: attributes, or comments on one side.
+    fn beside_an_entry(&self, ours: &[NodeId], theirs: &[NodeId]) -> bool {
+        let all = |s: Side, nodes: &[NodeId], comments: bool| {
+            nodes.iter().all(|n| {
+                let rule = self.tree(s).language.rule(self.tree(s).node(*n).kind);
+                rule.prefix || comments && rule.comment
+            })
+        };
+        all(Side::Ours, ours, true) && all(Side::Theirs, theirs, false)
+            || all(Side::Ours, ours, false) && all(Side::Theirs, theirs, true)
+    }
+
     /// Lays insertions of both sides one after the other: by rank, then sorted if the list is, else
     /// ours first.
     fn in_turn(&mut self, work: &Work<'_>, ours: Vec<NodeId>, theirs: Vec<NodeId>, items: &mut Vec<Item>) {
         let mut all: Vec<(Side, NodeId)> =
             ours.into_iter().map(|n| (Side::Ours, n)).chain(theirs.into_iter().map(|n| (Side::Theirs, n))).collect();
         let rank = |m: &Self, (s, n): (Side, NodeId)| {
-            // A comment on its own goes with what follows it.
-            m.tree(s).entry_rule(n).map_or(0, |r| r.rank)
+            let tree = m.tree(s);
+            let prefix = u8::from(tree.language.rule(tree.node(n).kind).prefix);
+            tree.entry_rule(n).map_or(prefix, |r| r.rank)
         };
         if work.policy.is_some_and(|p| p.sorted) && self.sorted(work.seqs.base) {
             all.sort_by_key(|(s, n)| sort_key(self.tree(*s).node_text(*n)));
@@ -175,19 +199,23 @@ impl Merger<'_, '_> {
                     ranks[i] = ranks[i + 1];
                 }
             }
+            // A side's own order stays: nothing goes before what its side put it behind.
+            for side in Side::BOTH {
+                let mut least = 0;
+                for (i, r) in ranks.iter_mut().enumerate().filter(|(i, _)| all[*i].0 == side) {
+                    if work.policy.is_some_and(|p| !p.lines) {
+                        *r = (*r).max(least);
+                    }
+                    least = *r;
+                    let _ = i;
+                }
+            }
             let mut order: Vec<usize> = (0..all.len()).collect();
             order.sort_by_key(|i| ranks[*i]);
             all = order.into_iter().map(|i| all[i]).collect();
         }
         for (side, node) in all {
-            let piece = match self.to_base(side, node) {
-                Some(_) => {
-                    items.extend(self.arrival(side, node));
-                    continue;
-                }
-                None => self.insertion(side, node),
-            };
-            items.push(lone(side, node, work.part, piece));
+            self.put_in_one(work, side, node, items);
         }
     }
 
@@ -203,7 +231,7 @@ fn sort_key(text: &[u8]) -> (Vec<u8>, Vec<u8>) {
 }
 
 /// A longest common subsequence by `same` for short sequences, the common ends for long ones.
-fn common(a: &[NodeId], b: &[NodeId], same: &dyn Fn(NodeId, NodeId) -> bool) -> Vec<(usize, usize)> {
+fn common(a: &[NodeId], b: &[NodeId], same: &mut dyn FnMut(NodeId, NodeId) -> bool) -> Vec<(usize, usize)> {
     let start = a.iter().zip(b).take_while(|(x, y)| same(**x, **y)).count();
     let end = a[start..].iter().rev().zip(b[start..].iter().rev()).take_while(|(x, y)| same(**x, **y)).count();
     let mut pairs: Vec<(usize, usize)> = (0..start).map(|i| (i, i)).collect();
@@ -211,9 +239,11 @@ fn common(a: &[NodeId], b: &[NodeId], same: &dyn Fn(NodeId, NodeId) -> bool) -> 
     if m * n <= 10_000 {
         let width = n + 1;
         let mut best = vec![0u32; (m + 1) * width];
+        let mut equal = vec![false; m * n];
         for i in (0..m).rev() {
             for j in (0..n).rev() {
-                best[i * width + j] = if same(a[start + i], b[start + j]) {
+                equal[i * n + j] = same(a[start + i], b[start + j]);
+                best[i * width + j] = if equal[i * n + j] {
                     best[(i + 1) * width + j + 1] + 1
                 } else {
                     best[(i + 1) * width + j].max(best[i * width + j + 1])
@@ -222,7 +252,7 @@ fn common(a: &[NodeId], b: &[NodeId], same: &dyn Fn(NodeId, NodeId) -> bool) -> 
         }
         let (mut i, mut j) = (0, 0);
         while i < m && j < n {
-            if same(a[start + i], b[start + j]) {
+            if equal[i * n + j] {
                 pairs.push((start + i, start + j));
                 (i, j) = (i + 1, j + 1);
             } else if best[(i + 1) * width + j] >= best[i * width + j + 1] {

@@ -4,9 +4,10 @@
 //! do not touch the same entries both stand. Those that do are resolved by what the entries are
 //! ([`super::combine`]), or disputed.
 
+use std::collections::HashMap;
 use std::ops::Range;
 
-use super::pieces::{Content, Edges, Item, Piece};
+use super::pieces::{Content, Edges, Item};
 use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
 use crate::Version;
@@ -35,6 +36,8 @@ pub(super) struct Work<'w> {
     pub policy: Option<&'static ListRule>,
     pub units: Vec<Unit>,
     pub hunks: Vec<Hunk>,
+    /// Entries of one key that both sides put in at different places: theirs of ours, and ours of theirs.
+    pub twins: HashMap<(Side, NodeId), NodeId>,
 }
 
 impl Merger<'_, '_> {
@@ -50,7 +53,8 @@ impl Merger<'_, '_> {
             self.hunks(side, &units, seqs.get(side), policy, &mut hunks);
         }
         hunks.sort_by_key(|h| (h.units.start, h.units.end, h.side));
-        let work = Work { seqs, part, policy, units, hunks };
+        let twins = self.twins(&seqs, &hunks);
+        let work = Work { seqs, part, policy, units, hunks, twins };
         self.lay_out(&work)
     }
 
@@ -140,9 +144,48 @@ impl Merger<'_, '_> {
         Sequence { items, combined: touched == [true; 2] }
     }
 
+    /// Entries known by a name stand once, wherever the sides put them.
+    fn twins(&self, seqs: &Versions<&[NodeId]>, hunks: &[Hunk]) -> HashMap<(Side, NodeId), NodeId> {
+        let put_in = |side: Side| {
+            let mut found: HashMap<u64, Option<NodeId>> = HashMap::new();
+            for hunk in hunks.iter().filter(|h| h.side == side) {
+                for node in &seqs.get(side)[hunk.put_in.clone()] {
+                    let tree = self.tree(side);
+                    let named = match tree.entry_rule(*node) {
+                        Some(rule) if !rule.key.is_empty() => rule.free || rule.unique,
+                        _ => tree.list_rule(tree.node(*node).parent).is_some_and(|r| r.free),
+                    };
+                    let key = tree.node(*node).key;
+                    if named && key != 0 && self.to_base(side, *node).is_none() {
+                        found.entry(key).and_modify(|n| *n = None).or_insert(Some(*node));
+                    }
+                }
+            }
+            found
+        };
+        let (ours, theirs) = (put_in(Side::Ours), put_in(Side::Theirs));
+        let mut twins = HashMap::new();
+        for (key, o) in ours {
+            if let (Some(o), Some(Some(t))) = (o, theirs.get(&key)) {
+                twins.insert((Side::Ours, o), *t);
+                twins.insert((Side::Theirs, *t), o);
+            }
+        }
+        twins
+    }
+
+    /// One entry that a side put in: with its twin, at ours' place.
+    pub(super) fn put_in_one(&mut self, work: &Work<'_>, side: Side, node: NodeId, items: &mut Vec<Item>) {
+        match (work.twins.get(&(side, node)), side) {
+            (Some(twin), Side::Ours) => items.push(self.agreed(node, *twin, work.part)),
+            (Some(_), Side::Theirs) => {}
+            (None, _) => items.extend(self.arrival(side, node)),
+        }
+    }
+
     fn put_in(&mut self, work: &Work<'_>, hunk: &Hunk, items: &mut Vec<Item>) {
         for node in &work.seqs.get(hunk.side)[hunk.put_in.clone()] {
-            items.extend(self.arrival(hunk.side, *node));
+            self.put_in_one(work, hunk.side, *node, items);
         }
     }
 
@@ -153,32 +196,34 @@ impl Merger<'_, '_> {
         match unit.form {
             Form::Tangled => items.push(self.dispute_unit(work, unit)),
             Form::Wrapped(side) => {
-                let Some(own) = unit.sides[side as usize].clone() else {
-                    items.push(self.dispute_unit(work, unit));
+                let (own, other) = (unit.sides[side as usize].clone(), unit.sides[side.other() as usize].clone());
+                // Wrapping what the other side deleted, or put something else in place of, is an edit
+                // of it: the two disagree.
+                let (Some(own), Some(other)) = (own, other) else {
+                    items.push(self.dispute_copies(work, unit));
                     return;
                 };
+                if unit.base.len() == 1 && self.replaced(work, unit, side.other()) {
+                    items.push(self.dispute_copies(work, unit));
+                    return;
+                }
                 let wrapper = work.seqs.get(side)[own.start];
-                let other = match &unit.sides[side.other() as usize] {
-                    Some(range) => work.seqs.get(side.other())[range.clone()].to_vec(),
-                    None => Vec::new(),
-                };
-                let item = if work.part == Part::Entry && work.policy.is_some_and(|p| p.lines) {
+                let other = work.seqs.get(side.other())[other].to_vec();
+                if work.part == Part::Entry && work.policy.is_some_and(|p| p.lines) {
                     self.hand_over(wrapper, side, &other);
-                    Item { edges, part: work.part, content: Content::Piece(self.insertion(side, wrapper)) }
                 } else {
                     self.taken_in.retain(|(s, l), _| *s != side || !self.trees.get(*s).contains(wrapper, *l));
-                    Item { edges, part: work.part, content: Content::Piece(self.insertion(side, wrapper)) }
-                };
+                }
                 touched[side as usize] = true;
                 touched[side.other() as usize] |= self.differs(work, unit, side.other());
-                items.push(item);
+                items.push(Item { edges, part: work.part, content: Content::Piece(self.insertion(side, wrapper)) });
             }
             Form::Unwrapped(side) => match self.unwrapped(work, unit, side) {
                 Some(unwrapped) => {
                     *touched = [true; 2];
                     items.extend(unwrapped);
                 }
-                None => items.push(self.dispute_unit(work, unit)),
+                None => items.push(self.dispute_copies(work, unit)),
             },
             Form::Single => self.single(work, unit, edges, items, touched),
         }
@@ -230,7 +275,8 @@ impl Merger<'_, '_> {
         let base = work.seqs.base[unit.base.start];
         let other_side = side.other();
         let first = own.iter().find_map(|n| self.to_base(side, *n))?;
-        let list = self.trees.base.node(first).parent;
+        let parent = self.trees.base.node(first).parent;
+        let list = if self.trees.base.list_rule(parent).is_some_and(|r| r.lines) { parent } else { first };
         let other_range = unit.sides[other_side as usize].clone()?;
         let other_wrapper = self.to_side(other_side, base);
         if let Some(wrapper) = other_wrapper {
@@ -241,13 +287,16 @@ impl Merger<'_, '_> {
             if !self.same_around(base, list, other_side, wrapper, inner) {
                 return None;
             }
-            if self.trees.base.node(list).list.is_none() {
+            if list == first {
                 return Some(own.iter().filter_map(|n| self.arrival(side, *n)).collect());
             }
             let other = self.tree(other_side).part(inner, Part::Entry);
             let mut seqs = Versions { base: self.trees.base.part(list, Part::Entry), ours: other, theirs: other };
             *seqs.get_mut(side) = own;
             return Some(self.sequence(seqs, work.part, work.policy).items);
+        }
+        if list == first {
+            return None;
         }
         // Both took it off.
         let other = &work.seqs.get(other_side)[other_range];
@@ -268,7 +317,22 @@ impl Merger<'_, '_> {
         same((b_span.0, b_hole.0), (n_span.0, n_hole.0)) && same((b_hole.1, b_span.1), (n_hole.1, n_span.1))
     }
 
-    fn dispute_unit(&self, work: &Work<'_>, unit: &Unit) -> Item {
+    fn dispute_unit(&mut self, work: &Work<'_>, unit: &Unit) -> Item {
+        let copies =
+            |version: Version, nodes: &[NodeId]| nodes.iter().map(|n| Item::copy(version, *n, work.part)).collect();
+        let mut sides =
+            Versions { base: copies(Version::Base, &work.seqs.base[unit.base.clone()]), ..Versions::default() };
+        for side in Side::BOTH {
+            if let Some(range) = &unit.sides[side as usize] {
+                // What a side put around something carries the other side's edits of that thing.
+                *sides.get_mut(side) =
+                    work.seqs.get(side)[range.clone()].iter().filter_map(|n| self.arrival(side, *n)).collect();
+            }
+        }
+        Item { edges: self.edges(work, unit), part: work.part, content: Content::Dispute(sides) }
+    }
+
+    fn dispute_copies(&self, work: &Work<'_>, unit: &Unit) -> Item {
         let copies =
             |version: Version, nodes: &[NodeId]| nodes.iter().map(|n| Item::copy(version, *n, work.part)).collect();
         let mut sides =
@@ -281,16 +345,17 @@ impl Merger<'_, '_> {
         Item { edges: self.edges(work, unit), part: work.part, content: Content::Dispute(sides) }
     }
 
+    /// Whether a side put something of another kind in a unit's place.
+    fn replaced(&self, work: &Work<'_>, unit: &Unit, side: Side) -> bool {
+        let base = work.seqs.base[unit.base.start];
+        let Some(range) = &unit.sides[side as usize] else { return true };
+        let node = work.seqs.get(side)[range.start];
+        self.trees.base.core_kind(base) != self.tree(side).core_kind(node)
+    }
+
     fn edges(&self, work: &Work<'_>, unit: &Unit) -> Edges {
         let ends = |nodes: &[NodeId]| Some((*nodes.first()?, *nodes.last()?));
         let side = |s: Side| unit.sides[s as usize].as_ref().and_then(|r| ends(&work.seqs.get(s)[r.clone()]));
         Versions { base: ends(&work.seqs.base[unit.base.clone()]), ours: side(Side::Ours), theirs: side(Side::Theirs) }
     }
-}
-
-/// One piece standing for one side's node.
-pub(super) fn lone(side: Side, node: NodeId, part: Part, piece: Piece) -> Item {
-    let mut edges = Edges::default();
-    *edges.get_mut(side) = Some((node, node));
-    Item { edges, part, content: Content::Piece(piece) }
 }

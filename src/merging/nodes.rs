@@ -3,6 +3,7 @@
 use super::pieces::{Content, Edges, Item, Merged, Piece, TextPart};
 use super::{Merger, Side, Versions};
 use crate::Version;
+use crate::grammar::Kind;
 use crate::line;
 use crate::syntax::{NodeId, Part};
 
@@ -53,10 +54,13 @@ impl Merger<'_, '_> {
         let trees = self.trees;
         let kinds = (trees.ours.node(ours).kind, trees.theirs.node(theirs).kind);
         let base_kind = nodes.base.map(|b| trees.base.node(b).kind);
+        let rules = trees.base.language;
+        let form = |k: Kind| rules.rule(k).form.map_or((None, Some(k)), |f| (Some(f), None));
+        let alike = form(kinds.0) == form(kinds.1) && base_kind.is_none_or(|k| form(k) == form(kinds.0));
         let leaf = trees.ours.is_leaf(ours)
             || trees.theirs.is_leaf(theirs)
             || nodes.base.is_some_and(|b| trees.base.is_leaf(b));
-        if leaf || kinds.0 != kinds.1 || base_kind.is_some_and(|k| k != kinds.0) {
+        if leaf || !alike {
             // Same words, other layout: take the side whose words changed, or ours.
             let hash = |side: Side, n: NodeId| self.tree(side).node(n).hash;
             if let Some(base) = nodes.base {

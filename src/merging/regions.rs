@@ -5,6 +5,7 @@ use std::ops::Range;
 use super::lists::{Hunk, Work};
 use super::units::Form;
 use super::{Merger, Side};
+use crate::syntax::Part;
 
 /// A stretch of units, with the insertions inside it, that both sides changed as one.
 #[derive(Clone, Debug)]
@@ -24,12 +25,13 @@ impl Merger<'_, '_> {
     /// The regions of a sequence, in order.
     pub(super) fn regions(&self, work: &Work<'_>) -> Vec<Region> {
         let mut regions: Vec<Region> = Vec::new();
+        let ordered = work.part == Part::Entry && work.policy.is_some_and(|p| !p.lines && !p.free);
         for (i, hunk) in work.hunks.iter().enumerate() {
             let replaces = !hunk.units.is_empty() && !hunk.put_in.is_empty();
             let meets = work.hunks[..i]
                 .iter()
                 .enumerate()
-                .filter(|(_, h)| h.side != hunk.side && meet(h, hunk))
+                .filter(|(_, h)| h.side != hunk.side && (meet(h, hunk) || ordered && grows_into(h, hunk)))
                 .map(|(k, _)| k)
                 .collect::<Vec<_>>();
             let over_edit = replaces && hunk.units.clone().any(|u| self.edited(work, u, hunk.side.other()));
@@ -71,6 +73,15 @@ fn meet(a: &Hunk, b: &Hunk) -> bool {
     };
     let same_place = a.units.is_empty() && b.units.is_empty() && a.units.start == b.units.start;
     same_place || inside(a, b) || inside(b, a)
+}
+
+/// Whether one hunk put in more entries than it took out where another puts some in: in a list whose
+/// order means something, nobody can tell which come first.
+fn grows_into(a: &Hunk, b: &Hunk) -> bool {
+    let grows = |x: &Hunk, y: &Hunk| {
+        !x.units.is_empty() && x.put_in.len() > x.units.len() && y.units.is_empty() && y.units.start == x.units.end
+    };
+    grows(a, b) || grows(b, a)
 }
 
 fn join(a: &Range<usize>, b: &Range<usize>) -> Range<usize> {

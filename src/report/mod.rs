@@ -1,1 +1,67 @@
-//! Tables, JSON, Markdown.
+//! What people and programs read.
+
+mod table;
+
+use std::io::{IsTerminal, Write};
+
+pub use table::Table;
+
+/// A value as JSON, indented, with a newline behind it.
+pub fn json(value: &impl serde::Serialize) -> String {
+    // Fails for maps whose keys are no strings, of which there are none here.
+    serde_json::to_string_pretty(value).unwrap_or_default() + "\n"
+}
+
+/// Emphasised, if stdout is a terminal and `NO_COLOR` is not set.
+pub fn bold(text: &str) -> String {
+    let no_color = std::env::var_os("NO_COLOR").is_some_and(|v| !v.is_empty());
+    let dumb = std::env::var_os("TERM").is_some_and(|t| t == "dumb");
+    match std::io::stdout().is_terminal() && !no_color && !dumb {
+        true => format!("\x1b[1m{text}\x1b[0m"),
+        false => text.to_owned(),
+    }
+}
+
+/// `1 place`, `2 places`.
+pub fn count(number: usize, what: &str) -> String {
+    if number == 1 { format!("1 {what}") } else { format!("{number} {what}s") }
+}
+
+/// Prints to stdout. Whoever reads it may stop reading (`pleach log | head`), which is no error.
+pub fn print(text: &str) {
+    let mut stdout = std::io::stdout().lock();
+    let _ = stdout.write_all(text.as_bytes()).and_then(|()| stdout.flush());
+}
+
+/// A path as a line of text can hold it: as it is, or quoted as git quotes paths if it holds what
+/// would break the line or is no UTF-8.
+pub fn shown(path: &[u8]) -> String {
+    match std::str::from_utf8(path) {
+        Ok(text) if !text.contains(|c: char| c.is_control() || c == '"' || c == '\\') => text.to_owned(),
+        _ => {
+            let mut quoted = String::from("\"");
+            for c in path {
+                match c {
+                    b'"' | b'\\' => quoted.extend(['\\', *c as char]),
+                    b'\n' => quoted.push_str("\\n"),
+                    b'\t' => quoted.push_str("\\t"),
+                    b' '..=b'~' => quoted.push(*c as char),
+                    _ => quoted.push_str(&format!("\\{c:03o}")),
+                }
+            }
+            quoted + "\""
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_paths_that_need_it_are_quoted() {
+        assert_eq!(shown("häfen/tides.py".as_bytes()), "häfen/tides.py");
+        assert_eq!(shown(b"say \"tide\"\n.py"), r#""say \"tide\"\n.py""#);
+        assert_eq!(shown(b"Malm\xf6.py"), r#""Malm\366.py""#);
+    }
+}

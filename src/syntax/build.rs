@@ -573,7 +573,10 @@ impl Builder<'_> {
             if comment { None } else { self.key(group.core, rule.map(|r| &self.language.entries[r as usize]), list) };
         {
             let mut key_hash = 0;
-            if let Some((space, key)) = &key {
+            let tellable = rule.is_some_and(|r| !self.language.entries[r as usize].told_by.is_empty());
+            if let Some((space, key)) = &key
+                && (told || !tellable)
+            {
                 let told =
                     rule.and_then(|r| self.told(group.core, &self.language.entries[r as usize])).unwrap_or_default();
                 let hash = hash_bytes(hash_bytes(1, space.as_bytes()), key.as_bytes());

@@ -7,8 +7,8 @@ use std::path::PathBuf;
 use super::k1_identity;
 use super::k6_bytes_kept::{one_token_a_side, one_token_complaint};
 use super::merged::{answer_to, in_parallel};
-use super::support::scenario::{Scenario, report};
-use super::support::{Lang, sources, trees};
+use super::edited::scenario::{Scenario, report};
+use super::edited::{Lang, sources, trees};
 
 #[test]
 fn every_source_of_python() {

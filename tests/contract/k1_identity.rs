@@ -4,8 +4,8 @@ use pleach::syntax::parse_versions;
 use pleach::{Versions, layout, merging};
 
 use super::merged::{answer, merged, settings};
-use super::support::Lang;
-use super::support::scenario::{Scenario, report};
+use super::edited::Lang;
+use super::edited::scenario::{Scenario, report};
 
 /// The three ways in which nobody opposes `x`.
 fn unopposed(base: &str, x: &str) -> [(&'static str, Versions<String>); 3] {

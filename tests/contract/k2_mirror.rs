@@ -6,9 +6,9 @@ use std::collections::BTreeMap;
 use pleach::{Answer, line};
 
 use super::merged::{answer, check, settings};
-use super::support::lex::words;
-use super::support::scenario::Scenario;
-use super::support::{blocks, trees};
+use super::edited::lex::words;
+use super::edited::scenario::Scenario;
+use super::edited::{blocks, trees};
 
 #[test]
 fn swapping_the_sides_swaps_nothing_but_the_order() {

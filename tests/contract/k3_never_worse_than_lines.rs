@@ -11,8 +11,8 @@ use pleach::line::{LineSettings, Style};
 use pleach::{Answer, Settings, merge};
 
 use super::merged::{in_parallel, merged, settings};
-use super::support::scenario::{Scenario, report};
-use super::support::{blocks, trees};
+use super::edited::scenario::{Scenario, report};
+use super::edited::{blocks, trees};
 
 #[test]
 fn git_is_never_better() {

@@ -5,9 +5,9 @@
 use pleach::{Answer, Versions, Way};
 
 use super::merged::{answer, check};
-use super::support::edits::cut;
-use super::support::scenario::{Edit, Patch, Scenario, check_all};
-use super::support::{Lang, sources, trees};
+use super::edited::edits::cut;
+use super::edited::scenario::{Edit, Patch, Scenario, check_all};
+use super::edited::{Lang, sources, trees};
 
 #[test]
 fn clean_answers_parse_and_repeat_no_name() {

@@ -12,8 +12,8 @@ use pleach::{Answer, Versions, grammar, merge};
 use similar::{Algorithm, DiffOp, capture_diff_slices};
 
 use super::merged::{check, settings};
-use super::support::lex::words;
-use super::support::scenario::Scenario;
+use super::edited::lex::words;
+use super::edited::scenario::Scenario;
 
 #[test]
 fn every_word_of_a_clean_answer_is_accounted_for() {

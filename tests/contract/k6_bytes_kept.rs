@@ -4,12 +4,12 @@
 use pleach::{Answer, Way};
 
 use super::merged::{answer, answer_to, check, in_parallel, merged};
-use super::support::blocks;
-use super::support::edits::{Maker, add, cut, tag};
-use super::support::lex::Read;
-use super::support::rng::Rng;
-use super::support::scenario::{Scenario, apply, check_all, report};
-use super::support::{Lang, sources};
+use super::edited::blocks;
+use super::edited::edits::{Maker, add, cut, tag};
+use super::edited::lex::Read;
+use super::edited::rng::Rng;
+use super::edited::scenario::{Scenario, apply, check_all, report};
+use super::edited::{Lang, sources};
 
 /// A scenario in which each side replaces one token, near one place.
 pub fn one_token_a_side(lang: Lang, name: &str, text: &str, seed: u64) -> Option<Scenario> {

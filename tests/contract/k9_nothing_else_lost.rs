@@ -4,9 +4,9 @@
 use pleach::{Answer, Versions, Way};
 
 use super::merged::{answer, check};
-use super::support::lex::Read;
-use super::support::scenario::{Scenario, meet};
-use super::support::{Lang, blocks, trees};
+use super::edited::lex::Read;
+use super::edited::scenario::{Scenario, meet};
+use super::edited::{Lang, blocks, trees};
 
 #[test]
 fn either_choice_in_every_block_parses() {
@@ -42,7 +42,7 @@ fn complaint(s: &Scenario, answer: &Answer) -> Option<String> {
     })
 }
 
-/// The marks in a text: the words that [`super::support::edits::tag`] marked.
+/// The marks in a text: the words that [`super::edited::edits::tag`] marked.
 fn marks(text: &str) -> Vec<String> {
     let mut found = Vec::new();
     for word in text.split(|c: char| !c.is_alphanumeric() && c != '_') {

@@ -8,8 +8,8 @@
 //! PLEACH_EXHAUSTIVE=1 cargo test --release --test contract every_source
 //! ```
 
-#[path = "../support/mod.rs"]
-mod support;
+#[path = "../edited/mod.rs"]
+mod edited;
 
 mod every_source;
 mod k1_identity;

@@ -7,9 +7,9 @@ use std::time::Duration;
 use pleach::line::{Level, LineSettings};
 use pleach::{Answer, Settings, Versions, Way, merge};
 
-use crate::support::Lang;
-use crate::support::edits::scenarios;
-use crate::support::scenario::Scenario;
+use crate::edited::Lang;
+use crate::edited::edits::scenarios;
+use crate::edited::scenario::Scenario;
 
 pub struct Merged {
     pub scenario: Scenario,
@@ -80,5 +80,5 @@ pub fn in_parallel<T: Sync, U: Send>(from: &[T], f: impl Fn(&T) -> U + Sync) -> 
 pub fn check(name: &str, complaint: impl Fn(&Scenario, &Answer) -> Option<String>) {
     let failed: Vec<(&Scenario, String)> =
         merged().iter().filter_map(|m| complaint(&m.scenario, &m.answer).map(|why| (&m.scenario, why))).collect();
-    crate::support::scenario::report(name, &failed, &|s| complaint(s, &answer_to(s)));
+    crate::edited::scenario::report(name, &failed, &|s| complaint(s, &answer_to(s)));
 }

@@ -1,0 +1,75 @@
+use std::ffi::OsString;
+use std::fs;
+use std::io::Write;
+use std::process::ExitCode;
+
+use anyhow::Context;
+
+use crate::git::protocol::{Call, Outcome};
+use crate::git::record::Record;
+use crate::git::{Config, Place, attributes, plain, replace};
+use crate::line::{Algorithm, Level};
+use crate::report::shown;
+use crate::{Answer, Settings, Versions, Way, merge};
+
+/// Answers one call of git's.
+pub fn run(args: &[OsString]) -> ExitCode {
+    let outcome = answer(args).unwrap_or_else(|e| {
+        eprintln!("pleach: {e:#}; nothing was written");
+        Outcome::Failed
+    });
+    outcome.status().into()
+}
+
+fn answer(args: &[OsString]) -> anyhow::Result<Outcome> {
+    let call = Call::from_args(args)?;
+    let place = Place::find();
+    let config = place.as_ref().map(Config::read);
+    let texts =
+        Versions { base: read(&call.files.base)?, ours: read(&call.files.ours)?, theirs: read(&call.files.theirs)? };
+    let texts = texts.as_ref().map(Vec::as_slice);
+
+    let mut settings = Settings::default();
+    settings.line.algorithm = Algorithm::Histogram;
+    settings.line.level = Level::Zealous;
+    settings.line.marker_size = call.marker_size;
+    settings.line.labels = call.labels.clone();
+    if let Some(config) = &config {
+        // Git has complained about a bad value before it called us.
+        let _ = config.apply(&mut settings);
+    }
+    let path = call.path.as_deref().unwrap_or_default();
+    let language = attributes::language(place.as_ref().zip(config.as_ref()), path, texts.ours);
+
+    let answer = merge(texts, language, &settings);
+    replace(&call.files.ours, &answer.text)?;
+
+    // The answer stands from here on; nothing below may take it back.
+    let recorded = place.is_some_and(|place| Record::new(&place, path, &call.labels, &answer).append(&place).is_ok());
+    tell(path, &answer, recorded);
+    Ok(if answer.conflicts == 0 { Outcome::Merged } else { Outcome::Conflicts })
+}
+
+fn read(path: &std::path::Path) -> anyhow::Result<Vec<u8>> {
+    fs::read(path).map_err(|e| anyhow::anyhow!(plain(&e))).with_context(|| format!("could not read {}", path.display()))
+}
+
+/// One line for each thing that a person should know. Git shows it among its own messages.
+fn tell(path: &[u8], answer: &Answer, recorded: bool) {
+    let path = shown(path);
+    let mut text = String::new();
+    let mut line = |words: &str| text.push_str(&format!("pleach: {path}: {words}\n"));
+    for note in &answer.notes {
+        line(note);
+    }
+    let count = answer.combined.len();
+    if answer.way == Way::Trees && count > 0 {
+        let places = if count == 1 { "1 place".to_owned() } else { format!("{count} places") };
+        let them = if count == 1 { "it" } else { "them" };
+        let log = if recorded { " (pleach log)" } else { "" };
+        line(&format!("{places} combined as syntax; review {them}{log} and run the tests"));
+    }
+    // One write, so that two lines do not get another program's between them; git may have closed
+    // its end, which is no reason to fail.
+    let _ = std::io::stderr().write_all(text.as_bytes());
+}

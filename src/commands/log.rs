@@ -1,0 +1,161 @@
+use std::process::ExitCode;
+
+use anyhow::Context;
+use serde::Serialize;
+
+use crate::git::record::{self, Operation, Record};
+use crate::git::{Git, Place, plain};
+use crate::report::{bold, count, json, print, shown};
+
+/// Show what pleach combined in the last merge, place by place
+///
+/// The last merge is the last thing git did that called pleach: a merge, all of a rebase, a series
+/// of picks, a stash pop. Line numbers are those of the file as pleach left it.
+#[derive(Debug, clap::Args)]
+#[command(after_help = "Exit status:\n  0  shown, or nothing to show\n  2  an error")]
+pub struct Log {
+    /// For people, for programs, or for the text of a pull request
+    #[arg(long, value_enum, default_value_t)]
+    format: LogFormat,
+}
+
+/// How to show it.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, clap::ValueEnum)]
+pub enum LogFormat {
+    /// For people
+    #[default]
+    Text,
+    /// For programs
+    Json,
+    /// For the text of a pull request
+    Markdown,
+}
+
+impl Log {
+    /// Shows the last operation's records.
+    pub fn run(&self) -> anyhow::Result<ExitCode> {
+        let place = Place::find().context("not in a git repository, and pleach keeps its record in one")?;
+        let records = record::last(&place).map_err(|e| anyhow::anyhow!("could not read the record: {}", plain(&e)))?;
+        let log = Merge::new(records);
+        print(&match (self.format, &log) {
+            (LogFormat::Json, log) => json(log),
+            (_, None) => "git has not called pleach here yet\n".to_owned(),
+            (LogFormat::Text, Some(log)) => log.text(),
+            (LogFormat::Markdown, Some(log)) => log.markdown(),
+        });
+        Ok(ExitCode::SUCCESS)
+    }
+}
+
+/// One operation and its files.
+#[derive(Serialize)]
+struct Merge {
+    operation: Operation,
+    /// Whether `HEAD` is still where the operation was, or where it led.
+    current: bool,
+    files: Vec<Record>,
+}
+
+impl Merge {
+    fn new(files: Vec<Record>) -> Option<Merge> {
+        let last = files.last()?;
+        let git = Git::in_dir(".");
+        let commits = git.output(&["rev-list", "--max-count=2", "--first-parent", "HEAD"]).unwrap_or_default();
+        let current = String::from_utf8_lossy(&commits).lines().any(|commit| commit == last.step.head);
+        Some(Merge { operation: last.operation.clone(), current, files })
+    }
+
+    /// The files with something to review, and how many have nothing.
+    fn parted(&self) -> (Vec<&Record>, usize) {
+        let (review, plain): (Vec<_>, Vec<_>) =
+            self.files.iter().partition(|r| !r.combined.is_empty() || !r.notes.is_empty());
+        (review, plain.len())
+    }
+
+    fn text(&self) -> String {
+        let (review, plain) = self.parted();
+        let mut text = format!("{}\n", bold(&title(&self.operation, |name| name.to_owned())));
+        if !self.current {
+            text.push_str("HEAD has moved on since.\n");
+        }
+        for record in review {
+            text.push_str(&format!("\n{}: {}\n", bold(&path(record)), outcome(record)));
+            for place in &record.combined {
+                text.push_str(&format!("  {:>5}  {}\n         {}\n", place.line, place.what, place.why));
+            }
+            for note in &record.notes {
+                text.push_str(&format!("  note: {note}\n"));
+            }
+        }
+        if plain > 0 {
+            text.push_str(&format!("\n{} merged as lines, as git would have.\n", count(plain, "file")));
+        }
+        text
+    }
+
+    fn markdown(&self) -> String {
+        let (review, plain) = self.parted();
+        let mut text = format!("### {}\n\n", title(&self.operation, code));
+        let places = review.iter().map(|r| r.combined.len()).sum::<usize>();
+        text.push_str(&match places {
+            0 => "pleach combined nothing as syntax.\n".to_owned(),
+            n => format!(
+                "pleach combined {} as syntax. A merge without conflicts is not a proof of meaning: please review.\n",
+                count(n, "place"),
+            ),
+        });
+        for record in review {
+            text.push_str(&format!("\n{}: {}\n\n", code(&path(record)), outcome(record)));
+            for place in &record.combined {
+                text.push_str(&format!("- [ ] line {}: {}; {}\n", place.line, place.what, place.why));
+            }
+            for note in &record.notes {
+                text.push_str(&format!("- note: {note}\n"));
+            }
+        }
+        if plain > 0 {
+            text.push_str(&format!("\n{} merged as lines, as git would have.\n", count(plain, "other file")));
+        }
+        text
+    }
+}
+
+fn title(operation: &Operation, name: impl Fn(&str) -> String) -> String {
+    let short = |commit: &str| name(commit.get(..10).unwrap_or(commit));
+    match operation {
+        Operation::Merge { head, theirs, .. } => format!("Merge of {} into {}", name(theirs), short(head)),
+        Operation::Rebase { from, onto } => format!("Rebase of {} onto {}", short(from), short(onto)),
+        Operation::Picks { from } => format!("Commits picked or reverted on top of {}", short(from)),
+        Operation::Mail { from } => format!("Patches applied on top of {}", short(from)),
+    }
+}
+
+fn outcome(record: &Record) -> String {
+    let mut words = Vec::new();
+    if !record.combined.is_empty() {
+        words.push(format!("{} combined", count(record.combined.len(), "place")));
+    }
+    match (record.conflicts, record.way.as_str()) {
+        (0, "lines") => words.push("merged as lines".to_owned()),
+        (0, _) => {}
+        (n, _) => words.push(format!("{} left", count(n, "conflict"))),
+    }
+    words.join(", ")
+}
+
+fn path(record: &Record) -> String {
+    let from_hex = |hex: &String| {
+        let digits: Vec<_> = hex.bytes().filter_map(|c| (c as char).to_digit(16)).collect();
+        digits.chunks_exact(2).map(|pair| (pair[0] * 16 + pair[1]) as u8).collect()
+    };
+    let bytes = record.path_hex.as_ref().map_or_else(|| record.path.clone().into_bytes(), from_hex);
+    shown(&bytes)
+}
+
+/// In Markdown's code marks, long enough for what they hold.
+fn code(text: &str) -> String {
+    let longest = text.split(|c| c != '`').map(str::len).max().unwrap_or_default();
+    let fence = "`".repeat(longest + 1);
+    let pad = if longest > 0 { " " } else { "" };
+    format!("{fence}{pad}{text}{pad}{fence}")
+}

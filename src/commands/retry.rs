@@ -1,0 +1,295 @@
+use std::ffi::OsString;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+use anyhow::{Context, bail};
+use gix::bstr::ByteSlice;
+use serde::Serialize;
+
+use crate::commands::Format;
+use crate::git::attributes::{self, State};
+use crate::git::record::Record;
+use crate::git::unmerged::{Stage, Unmerged, unmerged};
+use crate::git::{Config, Git, Place, Scratch, replace};
+use crate::line::{self, Algorithm, LineSettings, Style};
+use crate::report::{count, json, print, shown};
+use crate::{Answer, Settings, Versions, merge};
+
+/// Merge the files of a stopped merge again, as syntax
+///
+/// For a merge that stopped before pleach was installed. Takes the three versions of each unmerged
+/// file from the index and merges them again. Only files that are still to the byte as git left them
+/// are written; one that you have begun to edit is left alone. Nothing is staged unless asked for.
+#[derive(Debug, clap::Args)]
+#[command(
+    after_help = "Exit status:\n  0  no conflict is left in these files\n  1  conflicts are left, or a file was left alone\n  2  an error"
+)]
+pub struct Retry {
+    /// Files or directories; all of the worktree if none are named
+    #[arg(value_name = "PATH", value_hint = clap::ValueHint::AnyPath)]
+    paths: Vec<OsString>,
+    /// Stage the files in which no conflict is left
+    #[arg(long)]
+    stage: bool,
+    /// For people or for programs
+    #[arg(long, value_enum, default_value_t)]
+    format: Format,
+}
+
+/// What became of one file.
+#[derive(Debug, Serialize)]
+#[serde(tag = "outcome", rename_all = "kebab-case")]
+enum Outcome {
+    /// No conflict is left.
+    Merged { combined: usize },
+    /// Conflicts are left, but the file was written.
+    Conflicts { before: usize, after: usize, combined: usize },
+    /// The file is as git left it, since syntax does not help.
+    Unchanged { conflicts: usize, notes: Vec<String> },
+    /// The file is not as git left it.
+    Edited,
+    /// The file is as pleach would have left it.
+    AlreadySo { conflicts: usize },
+    /// There is no text to merge.
+    NoMerge { why: &'static str },
+    /// It could not be read, converted or written.
+    Failed { why: String },
+}
+
+impl Outcome {
+    fn is_clean(&self) -> bool {
+        matches!(self, Outcome::Merged { .. } | Outcome::AlreadySo { conflicts: 0 })
+    }
+
+    fn words(&self) -> String {
+        let places = |n: &usize| match n {
+            0 => String::new(),
+            n => format!(", {} combined as syntax", count(*n, "place")),
+        };
+        match self {
+            Outcome::Merged { combined } => format!("merged{}", places(combined)),
+            Outcome::Conflicts { before, after, combined } => {
+                format!("{} left of {before}{}", count(*after, "conflict"), places(combined))
+            }
+            Outcome::Unchanged { conflicts, notes } => {
+                let mut words = format!("{} as before", count(*conflicts, "conflict"));
+                notes.iter().for_each(|note| words.push_str(&format!("; {note}")));
+                words
+            }
+            Outcome::Edited => "left alone: it is not as git left it".to_owned(),
+            Outcome::AlreadySo { conflicts: 0 } => "merged already".to_owned(),
+            Outcome::AlreadySo { conflicts } => format!("{}, already merged as syntax", count(*conflicts, "conflict")),
+            Outcome::NoMerge { why } => format!("left alone: {why}"),
+            Outcome::Failed { why } => format!("left alone: {why}"),
+        }
+    }
+}
+
+#[derive(Serialize)]
+struct Retried {
+    path: String,
+    #[serde(flatten)]
+    outcome: Outcome,
+    staged: bool,
+}
+
+impl Retry {
+    /// Merges again and says what became of each file.
+    pub fn run(&self) -> anyhow::Result<ExitCode> {
+        let here = Git::in_dir(".");
+        let files = unmerged(&here, &self.paths)?;
+        if files.is_empty() && !self.paths.is_empty() {
+            bail!("none of these is an unmerged file");
+        }
+        let place = Place::find().context("not in a git repository")?;
+        let top = place.worktree.clone().context("a bare repository has no files to merge again")?;
+        let (config, git) = (Config::read(&place), Git::in_dir(&top));
+        let mut repository = Repository { place, config, git, top, scratch: None };
+
+        let mut retried = Vec::new();
+        let mut clean = Vec::new();
+        for file in &files {
+            let outcome = repository.retry(file).unwrap_or_else(|e| Outcome::Failed { why: format!("{e:#}") });
+            let staged = self.stage && outcome.is_clean();
+            if staged {
+                clean.push(gix::path::from_byte_slice(&file.path)?.as_os_str().to_owned());
+            }
+            retried.push(Retried { path: shown(&file.path), outcome, staged });
+        }
+        if !clean.is_empty() {
+            let mut args: Vec<OsString> = ["add", "--"].map(Into::into).into();
+            args.append(&mut clean);
+            repository.git.clone().with_env("GIT_LITERAL_PATHSPECS", "1").output(&args)?;
+        }
+        print(&match self.format {
+            Format::Json => json(&retried),
+            Format::Text => told(&retried),
+        });
+        Ok(if retried.iter().all(|r| r.outcome.is_clean()) { ExitCode::SUCCESS } else { ExitCode::FAILURE })
+    }
+}
+
+fn told(retried: &[Retried]) -> String {
+    if retried.is_empty() {
+        return "no unmerged files\n".to_owned();
+    }
+    let mut text = String::new();
+    for r in retried {
+        let staged = if r.staged { ", staged" } else { "" };
+        text.push_str(&format!("{}: {}{staged}\n", r.path, r.outcome.words()));
+    }
+    if retried.iter().any(|r| matches!(r.outcome, Outcome::Merged { .. } | Outcome::Conflicts { .. })) {
+        text.push_str("Review what was combined (pleach log) and run the tests.\n");
+    }
+    text
+}
+
+struct Repository {
+    place: Place,
+    config: Config,
+    git: Git,
+    top: PathBuf,
+    /// Made when the first file needs it.
+    scratch: Option<Scratch>,
+}
+
+impl Repository {
+    fn retry(&mut self, file: &Unmerged) -> anyhow::Result<Outcome> {
+        let Versions { base, ours: Some(ours), theirs: Some(theirs) } = &file.stages else {
+            return Ok(Outcome::NoMerge { why: "one side has no such file" });
+        };
+        if ![ours, theirs].into_iter().chain(base).all(Stage::is_file) {
+            return Ok(Outcome::NoMerge { why: "it is a link or a submodule" });
+        }
+        let path = self.top.join(gix::path::from_byte_slice(&file.path)?);
+        if !fs::symlink_metadata(&path).is_ok_and(|m| m.is_file()) {
+            return Ok(Outcome::NoMerge { why: "there is no such file in the worktree" });
+        }
+        let text = |stage: &Stage| self.git.output(&["cat-file", "blob", &stage.object]);
+        // Where both sides added the file there is no ancestor, which merges as an empty one.
+        let base = base.as_ref().map(text).transpose()?.unwrap_or_default();
+        let texts = Versions { base, ours: text(ours)?, theirs: text(theirs)? };
+        let texts = texts.as_ref().map(Vec::as_slice);
+
+        let raw = fs::read(&path).with_context(|| "could not read it")?;
+        if let Some(outcome) = self.retry_as(file, &path, texts, &raw, Conversion::None)? {
+            return Ok(outcome);
+        }
+        // Perhaps git converted its line endings or encoding when it wrote it.
+        let stored = self.scratch()?.cleaned(&path_from_top(file)?, &raw)?;
+        let converted = stored != raw;
+        let again = if converted { self.retry_as(file, &path, texts, &stored, Conversion::Git)? } else { None };
+        Ok(again.unwrap_or(Outcome::Edited))
+    }
+
+    /// Merges again if `found`, what is in the worktree, is what a line merge leaves.
+    fn retry_as(
+        &mut self,
+        file: &Unmerged,
+        path: &Path,
+        texts: Versions<&[u8]>,
+        found: &[u8],
+        conversion: Conversion,
+    ) -> anyhow::Result<Option<Outcome>> {
+        let mut settings = self.settings(&file.path);
+        let mut with_base = false;
+        if let Some((labels, base_too)) = labels(found, settings.line.marker_size) {
+            settings.line.labels = labels;
+            with_base = base_too;
+        }
+        let language = attributes::language(Some((&self.place, &self.config)), &file.path, texts.ours);
+        let mut ways = line_settings(&settings.line, with_base);
+        let Some(left) = ways.find(|line| line::merge(texts, line).text == found) else {
+            // Pleach may have been at work already, under any of these settings.
+            let answers = line_settings(&settings.line, with_base);
+            let mut answers = answers.map(|line| merge(texts, language, &Settings { line, ..settings.clone() }));
+            let same = answers.find(|answer| answer.text == found);
+            return Ok(same.map(|answer| Outcome::AlreadySo { conflicts: answer.conflicts }));
+        };
+        let before = line::merge(texts, &left).conflicts;
+        settings.line = left;
+        let answer = merge(texts, language, &settings);
+        if answer.text == found {
+            return Ok(Some(Outcome::Unchanged { conflicts: answer.conflicts, notes: answer.notes }));
+        }
+        let text = match conversion {
+            Conversion::None => answer.text.clone(),
+            Conversion::Git => self.scratch()?.smudged(&path_from_top(file)?, &answer.text)?,
+        };
+        replace(path, &text)?;
+        let _ = Record::new(&self.place, &file.path, &settings.line.labels, &answer).append(&self.place);
+        Ok(Some(outcome(before, &answer)))
+    }
+
+    fn settings(&self, path: &[u8]) -> Settings {
+        let mut settings = Settings::default();
+        // A bad value has been complained about by git when it merged.
+        let _ = self.config.apply(&mut settings);
+        let size = attributes::decision(&self.place, &self.config, path, "conflict-marker-size");
+        if let Some(State::Value(size)) = size.map(|d| d.state)
+            && let Some(size) = size.to_str().ok().and_then(|s| s.parse().ok()).filter(|size| *size > 0)
+        {
+            settings.line.marker_size = size;
+        }
+        settings
+    }
+
+    fn scratch(&mut self) -> anyhow::Result<&Scratch> {
+        if self.scratch.is_none() {
+            self.scratch = Some(Scratch::new(&self.git)?);
+        }
+        Ok(self.scratch.as_ref().expect("it has just been made"))
+    }
+}
+
+/// What lies between git's text and the worktree's.
+#[derive(Clone, Copy)]
+enum Conversion {
+    None,
+    Git,
+}
+
+fn outcome(before: usize, answer: &Answer) -> Outcome {
+    let combined = answer.combined.len();
+    match answer.conflicts {
+        0 => Outcome::Merged { combined },
+        after => Outcome::Conflicts { before, after, combined },
+    }
+}
+
+/// The line merges that git may have made: which command made it, and under which options, is not
+/// kept anywhere, and the markers show only whether the ancestor was to be written.
+fn line_settings(like: &LineSettings, with_base: bool) -> impl Iterator<Item = LineSettings> + use<> {
+    let styles: &[Style] = if with_base { &[Style::Diff3, Style::ZDiff3] } else { &[Style::Merge] };
+    let like = like.clone();
+    let others = [Algorithm::Histogram, Algorithm::Myers, Algorithm::Patience, Algorithm::Minimal];
+    let likely = like.algorithm;
+    let algorithms = std::iter::once(likely).chain(others.into_iter().filter(move |a| *a != likely));
+    let pairs = algorithms.flat_map(move |a| styles.iter().map(move |s| (a, *s)));
+    pairs.map(move |(algorithm, style)| LineSettings { algorithm, style, ..like.clone() })
+}
+
+/// The labels that stand behind the conflict markers, and whether the ancestor's is among them;
+/// nothing if there are no markers.
+fn labels(text: &[u8], size: usize) -> Option<(Versions<Option<Vec<u8>>>, bool)> {
+    let mut found: Versions<Option<Option<Vec<u8>>>> = Versions::default();
+    for line in text.lines() {
+        for (sign, label) in [(b'<', &mut found.ours), (b'|', &mut found.base), (b'>', &mut found.theirs)] {
+            let run = line.iter().take_while(|c| **c == sign).count();
+            if run == size && label.is_none() {
+                match &line[run..] {
+                    [] => *label = Some(None),
+                    [b' ', words @ ..] => *label = Some(Some(words.to_vec())),
+                    _ => {}
+                }
+            }
+        }
+    }
+    let with_base = found.base.is_some();
+    Some((Versions { base: found.base.flatten(), ours: found.ours?, theirs: found.theirs? }, with_base))
+}
+
+fn path_from_top(file: &Unmerged) -> anyhow::Result<PathBuf> {
+    Ok(gix::path::from_byte_slice(&file.path)?.to_owned())
+}

@@ -1,0 +1,146 @@
+//! What gitattributes say of a path, and which file and line says it.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use gix::attrs::search::{MetadataCollection, Outcome};
+use gix::attrs::{Search, StateRef};
+use gix::bstr::{BString, ByteSlice};
+use gix::glob::pattern::Case;
+
+use crate::git::{Config, Place};
+use crate::grammar::{self, Language};
+
+/// The state of one attribute for one path.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum State {
+    /// `attribute`
+    Set,
+    /// `-attribute`
+    Unset,
+    /// `attribute=value`
+    Value(BString),
+}
+
+/// A line that decides an attribute.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Decision {
+    /// What it says.
+    pub state: State,
+    /// The file that holds the line; none for git's built-in macros.
+    pub file: Option<PathBuf>,
+    /// The line's number in it, from 1.
+    pub line: usize,
+    /// The macro by which it was said: `binary` is `-diff -merge -text`.
+    pub by_macro: Option<String>,
+}
+
+/// The language to read the file at `path` as: what its `linguist-language` attribute says, else
+/// what its name says, else what its first line says.
+///
+/// An attribute that names a language we do not know means that the file is not what its name
+/// says, so it is merged as lines.
+pub fn language(place: Option<(&Place, &Config)>, path: &[u8], content: &[u8]) -> Option<&'static Language> {
+    let attribute = "linguist-language";
+    let said = place.and_then(|(place, config)| {
+        let files = files(place, config, path);
+        // Hardly any repository says it, and matching patterns costs more than reading the files.
+        let mentioned = files.iter().any(|f| f.text.contains_str(attribute));
+        mentioned.then(|| decide(&files, place, config, path, attribute)).flatten()
+    });
+    match said {
+        Some(Decision { state: State::Value(name), .. }) => name.to_str().ok().and_then(grammar::by_name),
+        _ => grammar::for_path(path, content),
+    }
+}
+
+/// The patterns, in the language of attributes files, of all that the built-in languages are kept in.
+pub fn patterns() -> Vec<String> {
+    grammar::all().iter().flat_map(patterns_of).collect()
+}
+
+/// The patterns of what one language is kept in.
+pub fn patterns_of(language: &Language) -> Vec<String> {
+    let endings = language.descriptor.extensions.iter().map(|e| format!("*.{e}"));
+    endings.chain(language.descriptor.filenames.iter().cloned()).collect()
+}
+
+/// The line that decides `attribute` for `path`; none where it is left unspecified.
+pub fn decision(place: &Place, config: &Config, path: &[u8], attribute: &str) -> Option<Decision> {
+    decide(&files(place, config, path), place, config, path, attribute)
+}
+
+/// A file of patterns, read.
+struct AttributesFile {
+    path: PathBuf,
+    text: Vec<u8>,
+    reach: Reach,
+}
+
+/// Which paths a file's patterns are matched against.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Reach {
+    /// Paths from the top of the worktree; the file may define macros.
+    Everything,
+    /// Paths from the file's own directory.
+    ItsDirectory,
+}
+
+/// The files that may say something of `path`, the weakest first.
+///
+/// Of a file that is not checked out git would read the index's copy; that is not done here, as
+/// reading an index costs more than a merge. What sparse checkouts leave out are whole directories,
+/// and with them the files that such a `.gitattributes` could speak of.
+fn files(place: &Place, config: &Config, path: &[u8]) -> Vec<AttributesFile> {
+    let mut files = Vec::new();
+    let mut add = |path: PathBuf, reach| {
+        if let Ok(text) = fs::read(&path) {
+            files.push(AttributesFile { path, text, reach });
+        }
+    };
+    add("/etc/gitattributes".into(), Reach::Everything);
+    if let Some(path) = config.attributes_file() {
+        add(path, Reach::Everything);
+    }
+    if let Some(top) = &place.worktree {
+        add(top.join(".gitattributes"), Reach::Everything);
+        for (slash, _) in path.iter().enumerate().filter(|(_, c)| **c == b'/') {
+            let Ok(directory) = gix::path::from_byte_slice(&path[..slash]) else { break };
+            add(top.join(directory).join(".gitattributes"), Reach::ItsDirectory);
+        }
+    }
+    add(place.common_dir.join("info/attributes"), Reach::Everything);
+    files
+}
+
+fn decide(files: &[AttributesFile], place: &Place, config: &Config, path: &[u8], attribute: &str) -> Option<Decision> {
+    let mut collection = MetadataCollection::default();
+    let nothing: [PathBuf; 0] = [];
+    let mut search = Search::new_globals(nothing, &mut Vec::new(), &mut collection).ok()?;
+    for file in files {
+        let (root, allow_macros) = match file.reach {
+            Reach::Everything => (None, true),
+            Reach::ItsDirectory => (place.worktree.as_deref(), false),
+        };
+        search.add_patterns_buffer(&file.text, file.path.clone(), root, &mut collection, allow_macros).ok()?;
+    }
+    let mut outcome = Outcome::default();
+    outcome.initialize_with_selection(&collection, [attribute]);
+    let case = if config.ignores_case() { Case::Fold } else { Case::Sensitive };
+    search.pattern_matching_relative_path(path.as_bstr(), case, Some(false), &mut outcome);
+    let found = outcome.iter_selected().next()?;
+    let state = match found.assignment.state {
+        StateRef::Set => State::Set,
+        StateRef::Unset => State::Unset,
+        StateRef::Value(value) => State::Value(value.as_bstr().to_owned()),
+        StateRef::Unspecified => return None,
+    };
+    let by_macro = match found.kind {
+        gix::attrs::search::MatchKind::Attribute { macro_id: Some(id) } => {
+            outcome.match_by_id(id).map(|m| m.assignment.name.as_str().to_owned())
+        }
+        _ => None,
+    };
+    let file = found.location.source.filter(|s| *s != Path::new("[builtin]")).map(Path::to_owned);
+    Some(Decision { state, file, line: found.location.sequence_number, by_macro })
+}

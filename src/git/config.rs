@@ -1,0 +1,264 @@
+use std::path::{Path, PathBuf};
+use std::time::Duration;
+
+use gix::bstr::{BString, ByteSlice};
+use gix::config::file::{Metadata, includes, init};
+use gix::config::{File, Source, path};
+
+use crate::Settings;
+use crate::git::Place;
+use crate::line::{Algorithm, Style};
+
+/// Git's configuration, read without a process.
+///
+/// Two things differ from `git config`: a file that git was compiled to read in an unusual place
+/// is only looked for where the usual builds put it, and a broken file counts as absent (git has
+/// complained about it before it called us).
+#[derive(Debug, Default)]
+pub struct Config {
+    files: File,
+    /// `git -c key=value`, which beats every file. Keys in lower case up to the last dot.
+    command_line: Vec<(String, Option<BString>)>,
+}
+
+/// A configured value that git would refuse.
+#[derive(Debug, thiserror::Error)]
+pub enum BadValue {
+    /// The key stands alone, without a value.
+    #[error("missing value for '{key}'")]
+    Missing {
+        /// The key as git prints it.
+        key: &'static str,
+    },
+    /// The value is none of those that the key allows.
+    #[error("unknown style '{value}' given for '{key}'")]
+    UnknownStyle {
+        /// The key as git prints it.
+        key: &'static str,
+        /// What the configuration says.
+        value: BString,
+    },
+}
+
+impl BadValue {
+    /// The key as git prints it.
+    pub fn key(&self) -> &'static str {
+        match self {
+            BadValue::Missing { key } | BadValue::UnknownStyle { key, .. } => key,
+        }
+    }
+}
+
+impl Config {
+    /// Reads the system's, the user's, the repository's and the command line's configuration.
+    pub fn read(place: &Place) -> Config {
+        let home = gix::path::env::home_dir();
+        let includes = includes::Options::follow(
+            path::interpolate::Context { home_dir: home.as_deref(), ..Default::default() },
+            includes::conditional::Context { git_dir: Some(&place.git_dir), branch_name: None },
+        );
+        let options = || init::Options { includes, lossy: true, ignore_io_errors: true };
+        let mut files = File::default();
+        let mut add = |source: Source, path: Option<PathBuf>| {
+            let Some(path) = path.filter(|p| p.is_file()) else { return };
+            // One file at a time, so that a broken one does not hide the others.
+            let metadata = Metadata::from(source).at(path);
+            if let Ok(Some(file)) = File::from_paths_metadata([metadata], options()) {
+                let _ = files.append(file);
+            }
+        };
+        let mut env = gix::path::env::var;
+        add(Source::GitInstallation, installation_config());
+        for source in [Source::System, Source::Git, Source::User] {
+            add(source, source.storage_location(&mut env));
+        }
+        add(Source::Local, Some(place.common_dir.join("config")));
+        add(Source::Worktree, Some(place.git_dir.join("config.worktree")));
+        if let Ok(Some(file)) = File::from_env(options()) {
+            let _ = files.append(file);
+        }
+        let command_line = std::env::var_os("GIT_CONFIG_PARAMETERS")
+            .map(|v| parameters(&gix::path::os_string_into_bstring(v).unwrap_or_default()))
+            .unwrap_or_default();
+        Config { files, command_line }
+    }
+
+    /// The last value of `key`. `Some(None)` is a key without `=`, which git reads as true.
+    pub fn value(&self, key: &str) -> Option<Option<BString>> {
+        let wanted = key.to_ascii_lowercase();
+        if let Some((_, value)) = self.command_line.iter().rev().find(|(k, _)| *k == wanted) {
+            return Some(value.clone());
+        }
+        match self.files.string(key) {
+            Some(value) => Some(Some(value)),
+            None => self.files.boolean(key).ok().flatten().map(|_| None),
+        }
+    }
+
+    fn text(&self, key: &str) -> Option<BString> {
+        self.value(key).flatten()
+    }
+
+    /// `merge.conflictStyle`.
+    ///
+    /// # Errors
+    /// Where `git merge` and `git merge-file` would stop: no value, or one that is no style.
+    pub fn conflict_style(&self) -> Result<Option<Style>, BadValue> {
+        let key = "merge.conflictstyle";
+        match self.value(key) {
+            None => Ok(None),
+            Some(None) => Err(BadValue::Missing { key }),
+            Some(Some(value)) => match value.as_slice() {
+                b"merge" => Ok(Some(Style::Merge)),
+                b"diff3" => Ok(Some(Style::Diff3)),
+                b"zdiff3" => Ok(Some(Style::ZDiff3)),
+                _ => Err(BadValue::UnknownStyle { key, value }),
+            },
+        }
+    }
+
+    /// `diff.algorithm`, which `git merge` honours and `git merge-file` does not.
+    pub fn diff_algorithm(&self) -> Option<Algorithm> {
+        algorithm(&self.text("diff.algorithm")?)
+    }
+
+    /// `pleach.deadline`: seconds, or milliseconds with `ms` behind the number.
+    pub fn deadline(&self) -> Option<Duration> {
+        let text = self.text("pleach.deadline")?;
+        let text = text.to_str().ok()?.trim();
+        match text.strip_suffix("ms") {
+            Some(number) => number.trim().parse().ok().map(Duration::from_millis),
+            None => {
+                let seconds: f64 = text.strip_suffix('s').unwrap_or(text).trim().parse().ok()?;
+                Duration::try_from_secs_f64(seconds).ok()
+            }
+        }
+    }
+
+    /// `core.attributesFile`, or where git looks when that is not set.
+    pub fn attributes_file(&self) -> Option<PathBuf> {
+        let home = gix::path::env::home_dir();
+        match self.text("core.attributesFile") {
+            Some(path) => {
+                let context = path::interpolate::Context { home_dir: home.as_deref(), ..Default::default() };
+                gix::config::Path::from(path).interpolate(context).ok()
+            }
+            None => gix::path::env::xdg_config("attributes", &mut gix::path::env::var),
+        }
+    }
+
+    /// `core.ignoreCase`: whether attribute patterns match without regard to case.
+    pub fn ignores_case(&self) -> bool {
+        self.files.boolean("core.ignoreCase").ok().flatten().unwrap_or(false)
+    }
+
+    /// Sets what the configuration says of a merge that git itself runs.
+    ///
+    /// # Errors
+    /// A value that git would refuse; the rest of `settings` is set all the same.
+    pub fn apply(&self, settings: &mut Settings) -> Result<(), BadValue> {
+        if let Some(deadline) = self.deadline() {
+            settings.deadline = deadline;
+        }
+        if let Some(algorithm) = self.diff_algorithm() {
+            settings.line.algorithm = algorithm;
+        }
+        if let Some(style) = self.conflict_style()? {
+            settings.line.style = style;
+        }
+        Ok(())
+    }
+}
+
+/// A diff algorithm by git's name for it.
+pub fn algorithm(name: &[u8]) -> Option<Algorithm> {
+    Some(match name.to_ascii_lowercase().as_slice() {
+        b"myers" | b"default" => Algorithm::Myers,
+        b"minimal" => Algorithm::Minimal,
+        b"patience" => Algorithm::Patience,
+        b"histogram" => Algorithm::Histogram,
+        _ => return None,
+    })
+}
+
+/// `etc/gitconfig` beside the git that called us.
+///
+/// Only git knows where it was compiled to look, and asking it is a process. But it puts its
+/// exec path (`<prefix>/libexec/git-core`) first in `PATH` for everything it starts, and the usual
+/// builds read `<prefix>/etc/gitconfig`, or `/etc/gitconfig` for `/usr`, which is read anyway.
+fn installation_config() -> Option<PathBuf> {
+    if std::env::var_os("GIT_CONFIG_SYSTEM").is_some() || std::env::var_os("GIT_CONFIG_NOSYSTEM").is_some() {
+        return None;
+    }
+    let exec_path = match std::env::var_os("GIT_EXEC_PATH") {
+        Some(path) => PathBuf::from(path),
+        None => std::env::split_paths(&std::env::var_os("PATH")?).next()?,
+    };
+    let prefix = installation_prefix(&exec_path)?;
+    (prefix != Path::new("/usr")).then(|| prefix.join("etc/gitconfig"))
+}
+
+/// `<prefix>` of `<prefix>/lib/git-core` or `<prefix>/libexec/git-core`.
+fn installation_prefix(exec_path: &Path) -> Option<&Path> {
+    let lib = exec_path.parent().filter(|_| exec_path.ends_with("git-core"))?;
+    lib.parent().filter(|_| lib.ends_with("lib") || lib.ends_with("libexec"))
+}
+
+/// Reads `GIT_CONFIG_PARAMETERS`: `'key'='value'` since git 2.31, `'key=value'` before.
+fn parameters(text: &[u8]) -> Vec<(String, Option<BString>)> {
+    let mut found = Vec::new();
+    let mut rest = text.trim_start();
+    while let Some((first, after)) = unquote(rest) {
+        let (key, value, after) = match after.strip_prefix(b"=") {
+            Some(after) => match unquote(after) {
+                Some((value, after)) => (first, Some(value), after),
+                None => (first, None, after),
+            },
+            None => match first.find_byte(b'=') {
+                Some(at) => (first[..at].into(), Some(first[at + 1..].into()), after),
+                None => (first, None, after),
+            },
+        };
+        found.push((key.to_str_lossy().to_ascii_lowercase(), value));
+        rest = after.trim_start();
+    }
+    found
+}
+
+/// One word in git's shell quoting (`'it'\''s'`), and what follows it.
+fn unquote(text: &[u8]) -> Option<(BString, &[u8])> {
+    let mut rest = text.strip_prefix(b"'")?;
+    let mut word = BString::default();
+    loop {
+        let end = rest.find_byte(b'\'')?;
+        word.extend_from_slice(&rest[..end]);
+        rest = &rest[end + 1..];
+        match rest {
+            [b'\\', c, b'\'', ..] => {
+                word.push(*c);
+                rest = &rest[3..];
+            }
+            _ => return Some((word, rest)),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn both_forms_of_git_minus_c_are_read() {
+        let found = parameters(b"'merge.conflictStyle'='diff3' 'diff.algorithm=patience' 'pleach.x'= 'a.b'='it'\\''s'");
+        let value = |s: &str| Some(BString::from(s));
+        assert_eq!(
+            found,
+            [
+                ("merge.conflictstyle".to_owned(), value("diff3")),
+                ("diff.algorithm".to_owned(), value("patience")),
+                ("pleach.x".to_owned(), None),
+                ("a.b".to_owned(), value("it's")),
+            ]
+        );
+    }
+}

@@ -1,0 +1,100 @@
+use std::ffi::{OsStr, OsString};
+use std::io::Write;
+use std::path::PathBuf;
+use std::process::{Command, ExitStatus, Output, Stdio};
+
+/// The git binary, run in one directory.
+#[derive(Clone, Debug)]
+pub struct Git {
+    dir: PathBuf,
+    env: Vec<(&'static str, OsString)>,
+}
+
+/// Git could not be run, or refused.
+#[derive(Debug, thiserror::Error)]
+pub enum GitError {
+    /// There is no git to run.
+    #[error("could not run git: {}", super::plain(.0))]
+    Start(std::io::Error),
+    /// Git ended with an error.
+    #[error("git {command} failed: {message}")]
+    Failed {
+        /// Its arguments.
+        command: String,
+        /// What it printed.
+        message: String,
+        /// Its exit status.
+        status: ExitStatus,
+    },
+}
+
+impl Git {
+    /// Git, to be run in `dir`.
+    pub fn in_dir(dir: impl Into<PathBuf>) -> Git {
+        Git { dir: dir.into(), env: Vec::new() }
+    }
+
+    /// The same with an environment variable set.
+    pub fn with_env(mut self, name: &'static str, value: impl Into<OsString>) -> Git {
+        self.env.push((name, value.into()));
+        self
+    }
+
+    /// What `git ARGS` prints.
+    ///
+    /// # Errors
+    /// Git cannot be run, or its exit status is not 0.
+    pub fn output<S: AsRef<OsStr>>(&self, args: &[S]) -> Result<Vec<u8>, GitError> {
+        self.output_with_input(args, &[])
+    }
+
+    /// What `git ARGS` prints when `input` is given to it.
+    ///
+    /// # Errors
+    /// Git cannot be run, or its exit status is not 0.
+    pub fn output_with_input<S: AsRef<OsStr>>(&self, args: &[S], input: &[u8]) -> Result<Vec<u8>, GitError> {
+        let output = self.run(args, input)?;
+        if output.status.success() {
+            return Ok(output.stdout);
+        }
+        let command = args.iter().map(|a| a.as_ref().to_string_lossy()).collect::<Vec<_>>().join(" ");
+        let message = String::from_utf8_lossy(&output.stderr).trim().to_owned();
+        let message = if message.is_empty() { output.status.to_string() } else { message };
+        Err(GitError::Failed { command, message, status: output.status })
+    }
+
+    /// The first line of what `git ARGS` prints, if it succeeds.
+    pub fn line<S: AsRef<OsStr>>(&self, args: &[S]) -> Option<OsString> {
+        let mut output = self.output(args).ok()?;
+        while output.last().is_some_and(|c| matches!(c, b'\n' | b'\r')) {
+            output.pop();
+        }
+        gix::path::from_bstring(output).ok().map(PathBuf::into_os_string)
+    }
+
+    /// Runs `git ARGS` to its end, whatever that is.
+    ///
+    /// # Errors
+    /// Git cannot be run.
+    pub fn run<S: AsRef<OsStr>>(&self, args: &[S], input: &[u8]) -> Result<Output, GitError> {
+        let mut command = Command::new("git");
+        command.args(args).current_dir(&self.dir).envs(self.env.iter().map(|(name, value)| (name, value)));
+        command.stdout(Stdio::piped()).stderr(Stdio::piped()).stdin(if input.is_empty() {
+            Stdio::null()
+        } else {
+            Stdio::piped()
+        });
+        let mut child = command.spawn().map_err(GitError::Start)?;
+        let stdin = child.stdin.take();
+        // From a thread of its own: git answers before it has read all, and neither may wait.
+        std::thread::scope(|threads| {
+            threads.spawn(move || {
+                if let Some(mut stdin) = stdin {
+                    // A git that stops reading says why on stderr.
+                    let _ = stdin.write_all(input);
+                }
+            });
+            child.wait_with_output().map_err(GitError::Start)
+        })
+    }
+}

@@ -1,0 +1,67 @@
+//! The files of a merge that stopped, as the index holds them.
+
+use gix::bstr::ByteSlice;
+
+use crate::Versions;
+use crate::git::{Git, GitError};
+
+/// A path with more than one entry in the index.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Unmerged {
+    /// From the top of the worktree.
+    pub path: Vec<u8>,
+    /// Stages 1, 2 and 3.
+    pub stages: Versions<Option<Stage>>,
+}
+
+/// One entry of the index.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Stage {
+    /// What kind of thing it is, as git writes it: `100644`.
+    pub mode: String,
+    /// The object's name.
+    pub object: String,
+}
+
+impl Stage {
+    /// Whether it is a file, and no link or submodule.
+    pub fn is_file(&self) -> bool {
+        self.mode.starts_with("100")
+    }
+}
+
+/// The unmerged files below `paths`, which are given as from the directory that `git` runs in; all
+/// of the worktree if there are none.
+///
+/// # Errors
+/// Git refuses: there is no worktree here.
+pub fn unmerged(git: &Git, paths: &[std::ffi::OsString]) -> Result<Vec<Unmerged>, GitError> {
+    let mut args: Vec<std::ffi::OsString> = ["ls-files", "-u", "-z", "--full-name", "--"].map(Into::into).into();
+    match paths {
+        [] => args.push(":/".into()),
+        paths => args.extend_from_slice(paths),
+    }
+    let listed = git.output(&args)?;
+    let mut found: Vec<Unmerged> = Vec::new();
+    for (stage, path, entry) in listed.split_str("\0").filter_map(entry) {
+        if found.last().is_none_or(|last| last.path != path) {
+            found.push(Unmerged { path: path.to_vec(), stages: Versions::default() });
+        }
+        let stages = &mut found.last_mut().expect("one has just been added").stages;
+        match stage {
+            b"1" => stages.base = Some(entry),
+            b"2" => stages.ours = Some(entry),
+            _ => stages.theirs = Some(entry),
+        }
+    }
+    Ok(found)
+}
+
+/// Reads `MODE OBJECT STAGE<TAB>PATH`.
+fn entry(line: &[u8]) -> Option<(&[u8], &[u8], Stage)> {
+    let (words, path) = line.split_once_str("\t")?;
+    let mut words = words.split_str(" ");
+    let mut word = || words.next().map(|w| w.to_str_lossy().into_owned());
+    let (mode, object) = (word()?, word()?);
+    Some((words.next()?, path, Stage { mode, object }))
+}

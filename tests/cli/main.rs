@@ -1,0 +1,6 @@
+//! The command line as scripts and people see it.
+
+#[path = "../support/mod.rs"]
+mod support;
+
+mod merge_file;

@@ -1,0 +1,145 @@
+//! `pleach log` shows what was combined in the last merge.
+
+use tempfile::TempDir;
+
+use crate::support::{Repo, TIDES, forked, ours, theirs};
+
+const FILE: &str = "src/tides.py";
+
+fn records(repo: &Repo) -> serde_json::Value {
+    serde_json::from_str(&repo.pleach(["log", "--format", "json"]).out).unwrap()
+}
+
+#[test]
+fn before_any_merge_there_is_nothing_to_show() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    let ran = repo.pleach(["log"]);
+    assert_eq!((ran.status, &*ran.out), (Some(0), "git has not called pleach here yet\n"));
+    assert_eq!(records(&repo), serde_json::Value::Null);
+}
+
+#[test]
+fn a_merge_is_shown_file_by_file_and_place_by_place() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    let head = repo.head();
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    let log = records(&repo);
+    assert_eq!(log["operation"]["kind"], "merge");
+    assert_eq!(log["operation"]["head"], head);
+    assert_eq!(log["operation"]["theirs"], "upstream");
+    assert_eq!(log["operation"]["commit"], repo.ok(["rev-parse", "upstream"]).trim());
+    assert_eq!(log["current"], true);
+    let files = log["files"].as_array().unwrap();
+    assert_eq!(files.len(), 1);
+    assert_eq!(files[0]["path"], FILE);
+    assert_eq!(files[0]["way"], "trees");
+    assert_eq!(files[0]["answer"], repo.ok(["rev-parse", &format!("HEAD:{FILE}")]).trim());
+    let places = files[0]["combined"].as_array().unwrap();
+    assert!(places.iter().any(|p| p["line"] == 5), "the call is on line 5: {places:?}");
+
+    let text = repo.pleach(["log"]).out;
+    assert!(text.starts_with(&format!("Merge of upstream into {}\n\n{FILE}: ", &head[..10])), "{text}");
+    for place in places {
+        assert!(text.contains(place["what"].as_str().unwrap()) && text.contains(place["why"].as_str().unwrap()));
+    }
+    let markdown = repo.pleach(["log", "--format", "markdown"]).out;
+    assert!(markdown.starts_with("### Merge of `upstream` into `"), "{markdown}");
+    assert_eq!(markdown.matches("- [ ] line ").count(), places.len(), "{markdown}");
+    assert!(!text.contains('\u{1b}') && !markdown.contains('\u{1b}'), "no colour but on a terminal");
+}
+
+#[test]
+fn it_can_be_asked_for_from_a_subdirectory() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    assert_eq!(repo.pleach_in("src", ["log"]), repo.pleach(["log"]));
+}
+
+#[test]
+fn the_same_merge_done_again_is_the_same_record_and_shown_once() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    let first = repo.pleach(["log"]);
+    repo.ok(["reset", "-q", "--hard", "HEAD~1"]);
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    assert_eq!(repo.pleach(["log"]), first);
+    let written = repo.read(".git/pleach/log.jsonl");
+    let lines: Vec<_> = written.lines().collect();
+    assert_eq!(lines.len(), 2);
+    assert_eq!(lines[0], lines[1], "nothing in a record depends on the time");
+}
+
+#[test]
+fn only_the_last_merge_is_shown() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    repo.write("ports.py", TIDES).commit("Add ports");
+    repo.ok(["checkout", "-q", "-b", "next"]);
+    repo.write("ports.py", theirs(TIDES)).commit("Wait less for ports");
+    repo.ok(["checkout", "-q", "main"]);
+    repo.write("ports.py", ours(TIDES)).commit("Show metres of ports");
+    let text = repo.pleach(["log"]).out;
+    assert!(text.contains("HEAD has moved on since.\n") && text.contains(FILE), "{text}");
+    repo.ok(["merge", "-q", "--no-edit", "next"]);
+    let text = repo.pleach(["log"]).out;
+    assert!(text.contains("ports.py") && !text.contains(FILE) && !text.contains("moved on"), "{text}");
+}
+
+#[test]
+fn a_rebase_of_several_commits_is_one_merge() {
+    let dir = TempDir::new().unwrap();
+    let repo = Repo::init(dir.path().join("fork"));
+    repo.install().write(FILE, TIDES).write("ports.py", TIDES).commit("Show the tide and ports");
+    repo.ok(["checkout", "-q", "-b", "upstream"]);
+    repo.write(FILE, theirs(TIDES)).write("ports.py", theirs(TIDES)).commit("Give up after five seconds");
+    repo.ok(["checkout", "-q", "main"]);
+    repo.write(FILE, ours(TIDES)).commit("Show metres").write("ports.py", ours(TIDES)).commit("Show metres of ports");
+    let before = repo.head();
+    repo.ok(["rebase", "-q", "upstream"]);
+    let log = records(&repo);
+    assert_eq!(log["operation"]["kind"], "rebase");
+    assert_eq!(log["operation"]["from"], before);
+    assert_eq!(log["operation"]["onto"], repo.ok(["rev-parse", "upstream"]).trim());
+    let paths: Vec<_> = log["files"].as_array().unwrap().iter().map(|f| f["path"].as_str().unwrap()).collect();
+    assert_eq!(paths, [FILE, "ports.py"]);
+    assert!(repo.pleach(["log"]).out.starts_with(&format!("Rebase of {} onto ", &before[..10])));
+}
+
+#[test]
+fn conflicts_that_are_left_are_counted() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    repo.write(FILE, ours(&theirs(TIDES).replace("=5", "=3"))).commit("Wait less");
+    assert_eq!(repo.run(["merge", "upstream"]).status, Some(1));
+    let log = records(&repo);
+    assert_eq!(log["files"][0]["conflicts"], 1);
+    assert_eq!(log["current"], true);
+}
+
+#[test]
+fn a_damaged_line_hides_no_other() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    let before = repo.pleach(["log"]);
+    let text = repo.read(".git/pleach/log.jsonl");
+    repo.write(".git/pleach/log.jsonl", format!("{{\"future\": 2}}\n{text}{}", &text[..40]));
+    assert_eq!(repo.pleach(["log"]), before);
+}
+
+#[test]
+fn the_record_does_not_grow_without_end() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    let old = "{\"an older version's record\": 0}\n".repeat(40_000);
+    repo.write(".git/pleach/log.jsonl", &old);
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    let text = repo.read(".git/pleach/log.jsonl");
+    assert!(text.len() < old.len() * 6 / 10 && text.starts_with("{\"an"), "{}", text.len());
+    assert!(repo.pleach(["log"]).out.contains(FILE));
+}

@@ -1,0 +1,13 @@
+//! Real repositories and the real git: each test is a sentence about what a person will see.
+
+#[path = "../support/mod.rs"]
+mod support;
+
+mod conflicts;
+mod faults;
+mod install;
+mod log;
+mod paths;
+mod retry;
+mod story;
+mod workflows;
