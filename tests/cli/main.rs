@@ -3,6 +3,6 @@
 #[path = "../support/mod.rs"]
 mod support;
 
-mod help;
 mod demo;
+mod help;
 mod merge_file;
