@@ -46,7 +46,9 @@ fn answer(args: &[OsString]) -> anyhow::Result<Outcome> {
 
     // The answer stands from here on; nothing below may take it back.
     let recorded = place.is_some_and(|place| Record::new(&place, path, &call.labels, &answer).append(&place).is_ok());
-    tell(path, &answer, recorded);
+    let again =
+        language.and_then(|l| l.regenerate_command(path)).filter(|_| answer.way == Way::Trees || answer.conflicts > 0);
+    tell(path, &answer, recorded, again);
     Ok(if answer.conflicts == 0 { Outcome::Merged } else { Outcome::Conflicts })
 }
 
@@ -55,7 +57,7 @@ fn read(path: &std::path::Path) -> anyhow::Result<Vec<u8>> {
 }
 
 /// One line for each thing that a person should know. Git shows it among its own messages.
-fn tell(path: &[u8], answer: &Answer, recorded: bool) {
+fn tell(path: &[u8], answer: &Answer, recorded: bool, again: Option<&str>) {
     let path = shown(path);
     let mut text = String::new();
     let mut line = |words: &str| text.push_str(&format!("pleach: {path}: {words}\n"));
@@ -68,6 +70,9 @@ fn tell(path: &[u8], answer: &Answer, recorded: bool) {
         let them = if count == 1 { "it" } else { "them" };
         let log = if recorded { " (pleach log)" } else { "" };
         line(&format!("{places} combined as syntax; review {them}{log} and run the tests"));
+    }
+    if let Some(command) = again {
+        line(&format!("a tool writes this file: have it written again with `{command}`"));
     }
     // One write, so that two lines do not get another program's between them; git may have closed
     // its end, which is no reason to fail.
