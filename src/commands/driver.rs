@@ -10,7 +10,7 @@ use crate::git::record::Record;
 use crate::git::{Config, Place, attributes, plain, replace};
 use crate::line::{Algorithm, Level};
 use crate::report::shown;
-use crate::{Answer, Settings, Versions, Way, merge};
+use crate::{Answer, Settings, Versions, Way, line, merge};
 
 /// Answers one call of git's.
 pub fn run(args: &[OsString]) -> ExitCode {
@@ -41,8 +41,11 @@ fn answer(args: &[OsString]) -> anyhow::Result<Outcome> {
     let path = call.path.as_deref().unwrap_or_default();
     let language = attributes::language(place.as_ref().zip(config.as_ref()), path, texts.ours);
 
-    let answer = merge(texts, language, &settings);
-    replace(&call.files.ours, &answer.text)?;
+    let binary = [texts.base, texts.ours, texts.theirs].into_iter().any(line::looks_binary);
+    let answer = if binary { keep(texts.ours) } else { merge(texts, language, &settings) };
+    if answer.text != texts.ours {
+        replace(&call.files.ours, &answer.text)?;
+    }
 
     // The answer stands from here on; nothing below may take it back.
     let recorded = place.is_some_and(|place| Record::new(&place, path, &call.labels, &answer).append(&place).is_ok());
@@ -50,6 +53,12 @@ fn answer(args: &[OsString]) -> anyhow::Result<Outcome> {
         language.and_then(|l| l.regenerate_command(path)).filter(|_| answer.way == Way::Trees || answer.conflicts > 0);
     tell(path, &answer, recorded, again);
     Ok(if answer.conflicts == 0 { Outcome::Merged } else { Outcome::Conflicts })
+}
+
+/// What git answers for binary files.
+fn keep(ours: &[u8]) -> Answer {
+    let notes = vec!["binary, so our version is kept".to_owned()];
+    Answer { text: ours.to_vec(), conflicts: 1, way: Way::Lines, notes, combined: Vec::new() }
 }
 
 fn read(path: &std::path::Path) -> anyhow::Result<Vec<u8>> {
