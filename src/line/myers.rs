@@ -36,8 +36,8 @@ pub(super) fn mark(lines: Lines, region: Region, effort: Effort, tables: &mut Ta
     middle.trim_start(lines);
     middle.trim_end(lines);
     let kept_lines = Pair {
-        before: kept(lines.before, &region.before, &middle.before, &tables.counts.after, &mut marks.before),
-        after: kept(lines.after, &region.after, &middle.after, &tables.counts.before, &mut marks.after),
+        before: kept(lines.before, &region.before, &middle.before, &tables.after.counts, &mut marks.before),
+        after: kept(lines.after, &region.after, &middle.after, &tables.before.counts, &mut marks.after),
     };
     tables.forget(region.of(lines));
     Search::new(&kept_lines, effort).run(marks);
