@@ -6,6 +6,8 @@
 //! dear ([`Search::promising`], [`Search::furthest`]). All of them change which of many diffs is found,
 //! so the thresholds and the order of ties below are part of the behaviour and not tuning.
 
+use std::ops::Range;
+
 use super::diff::{Lines, Marks, Pair, Region, Tables};
 use super::text::Line;
 
@@ -62,8 +64,8 @@ enum Matches {
 /// are marked as changed.
 fn kept(
     lines: &[Line],
-    region: &std::ops::Range<usize>,
-    middle: &std::ops::Range<usize>,
+    region: &Range<usize>,
+    middle: &Range<usize>,
     other_counts: &[u32],
     marks: &mut [bool],
 ) -> Kept {
