@@ -5,3 +5,4 @@ mod support;
 
 mod demo;
 mod merge_file;
+mod readme;
