@@ -3,12 +3,14 @@
 mod demo;
 mod doctor;
 mod driver;
+mod forecast;
 mod grammars;
 mod install;
 mod log;
 mod man;
 mod merge_file;
 mod parse_options;
+mod replay;
 mod retry;
 
 use std::ffi::OsString;
@@ -30,8 +32,10 @@ enum Command {
     Install(install::Install),
     Uninstall(install::Uninstall),
     Doctor(doctor::Doctor),
+    Forecast(forecast::Forecast),
     Retry(retry::Retry),
     Log(log::Log),
+    Replay(replay::Replay),
     Grammars(grammars::Grammars),
     /// Answer one call of git's: merge three files into %A
     #[command(
@@ -87,7 +91,9 @@ pub fn run(args: Vec<OsString>) -> ExitCode {
         Command::Install(install) => install.run(),
         Command::Uninstall(uninstall) => uninstall.run(),
         Command::Doctor(doctor) => doctor.run(),
+        Command::Forecast(forecast) => forecast.run(),
         Command::Retry(retry) => retry.run(),
+        Command::Replay(replay) => replay.run(),
         Command::Log(log) => log.run(),
         Command::Grammars(grammars) => grammars.run(),
         Command::Completions { shell } => {

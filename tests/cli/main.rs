@@ -3,6 +3,7 @@
 #[path = "../support/mod.rs"]
 mod support;
 
+mod help;
 mod demo;
 mod merge_file;
 mod readme;

@@ -1,0 +1,69 @@
+//! K2: swapping ours and theirs gives the same verdict, the same number of conflicts and the same
+//! syntax, up to the order of entries where order is free and of two insertions at one place.
+
+use std::collections::BTreeMap;
+
+use pleach::{Answer, line};
+
+use super::merged::{answer, check, settings};
+use super::edited::lex::words;
+use super::edited::scenario::Scenario;
+use super::edited::{blocks, trees};
+
+#[test]
+fn swapping_the_sides_swaps_nothing_but_the_order() {
+    check("k2", complaint);
+}
+
+fn complaint(s: &Scenario, straight: &Answer) -> Option<String> {
+    let swapped = answer(s.lang, &s.texts().mirrored());
+    let lines = |texts: pleach::Versions<String>| {
+        line::merge(texts.as_ref().map(String::as_bytes), &settings().line).conflicts
+    };
+    if straight.conflicts != swapped.conflicts {
+        // Git's own merge compares ours with theirs from ours' side when it takes common lines out of a
+        // conflict, so the number of its blocks may differ; that is git's to keep.
+        if straight.way == swapped.way && lines(s.texts()) != lines(s.texts().mirrored()) {
+            return None;
+        }
+        return Some(format!("{} conflicts, but {} swapped", straight.conflicts, swapped.conflicts));
+    }
+    if straight.way != swapped.way {
+        return Some(format!("{:?}, but {:?} swapped", straight.way, swapped.way));
+    }
+    for side in 0..2 {
+        let (one, other) = (blocks::choose(&straight.text, side).ok()?, blocks::choose(&swapped.text, 1 - side).ok()?);
+        let (a, b) = (bag(&one), bag(&other));
+        if a != b {
+            let odd = a.iter().find(|(w, n)| b.get(*w) != Some(n)).or_else(|| b.iter().find(|(w, n)| a.get(*w) != Some(n)));
+            return Some(format!("with side {side} chosen in every block, `{}` differs in number", odd?.0));
+        }
+        if straight.conflicts == 0 && unordered(s, &one) != unordered(s, &other) {
+            return Some("the syntax differs by more than order".to_owned());
+        }
+    }
+    None
+}
+
+fn bag(text: &[u8]) -> BTreeMap<String, usize> {
+    let mut bag = BTreeMap::new();
+    for word in words(text) {
+        *bag.entry(String::from_utf8_lossy(word).into_owned()).or_default() += 1;
+    }
+    bag
+}
+
+/// The tree of a text as nested bags: nodes by kind and tokens, in no order, commas aside.
+fn unordered(s: &Scenario, text: &[u8]) -> Option<u64> {
+    fn of(node: tree_sitter::Node<'_>, text: &[u8]) -> u64 {
+        let mut cursor = node.walk();
+        let mut parts: Vec<u64> =
+            node.children(&mut cursor).filter(|c| !matches!(c.kind(), "," | ";")).map(|c| of(c, text)).collect();
+        parts.sort_unstable();
+        let own: &[u8] = if node.child_count() == 0 { &text[node.byte_range()] } else { b"" };
+        let start = node.kind().bytes().chain(own.iter().copied().filter(|b| !b.is_ascii_whitespace()));
+        let seed = start.fold(0xcbf2_9ce4_8422_2325, |h, b| (h ^ u64::from(b)).wrapping_mul(0x100_0000_01b3));
+        parts.into_iter().fold(seed, |h, p| (h ^ p).wrapping_mul(0x9e37_79b9_7f4a_7c15).rotate_left(29))
+    }
+    trees::parse(s.lang, text).map(|tree| of(tree.root_node(), text))
+}

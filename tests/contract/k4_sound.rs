@@ -1,0 +1,121 @@
+//! K4: if all three versions parse and repeat no name, a clean answer parses and repeats none. A line
+//! merge that is clean but unsound is merged again as trees; if that fails too, it becomes a conflict,
+//! with the reason said.
+
+use pleach::{Answer, Versions, Way};
+
+use super::merged::{answer, check};
+use super::edited::edits::cut;
+use super::edited::scenario::{Edit, Patch, Scenario, check_all};
+use super::edited::{Lang, sources, trees};
+
+#[test]
+fn clean_answers_parse_and_repeat_no_name() {
+    check("k4", complaint);
+}
+
+/// What is wrong with an answer, by the grammar and by names alone.
+fn complaint(s: &Scenario, answer: &Answer) -> Option<String> {
+    if answer.conflicts > 0 {
+        return None;
+    }
+    let texts = s.texts();
+    let all = [&texts.base, &texts.ours, &texts.theirs];
+    if !all.iter().all(|t| trees::parses(s.lang, t.as_bytes())) {
+        return None;
+    }
+    if !trees::parses(s.lang, &answer.text) {
+        return Some(format!("a clean answer does not parse ({:?}, {:?})", answer.way, answer.notes));
+    }
+    let (ours, theirs) = (trees::repeats(s.lang, texts.ours.as_bytes()), trees::repeats(s.lang, texts.theirs.as_bytes()));
+    let repeated = trees::repeats(s.lang, &answer.text).into_iter().find(|(name, n)| {
+        *n > 1 && ours.get(name).is_none_or(|o| n > o) && theirs.get(name).is_none_or(|t| n > t)
+    });
+    repeated.map(|(name, n)| format!("`{name}` stands {n} times in one place ({:?}, {:?})", answer.way, answer.notes))
+}
+
+/// Both sides define one name, far enough apart that lines merge clean: the line merge is unsound.
+#[test]
+fn a_name_defined_by_both_in_different_places_is_refused() {
+    let mut found = Vec::new();
+    let added = [
+        (Lang::Python, "def added(value):\n    return value + ", "\n\n\n"),
+        (Lang::Rust, "fn added(value: u32) -> u32 {\n    value + ", "\n}\n\n"),
+        (Lang::Toml, "[added]\nvalue = ", "\n\n"),
+    ];
+    for (lang, before, after) in added {
+        for (k, (name, text)) in sources::sample(lang, 20, 800, 40_000).into_iter().enumerate() {
+            let text = cut(lang, &text, 3 + 8 * k as u64 + 1);
+            // Outermost places: before a line that starts a definition.
+            let starts: Vec<usize> = text
+                .match_indices(match lang {
+                    Lang::Python => "\n\ndef ",
+                    Lang::Rust => "\n\npub fn ",
+                    Lang::Toml => "\n\n[",
+                })
+                .map(|(at, _)| at + 2)
+                .collect();
+            let (Some(first), Some(last)) = (starts.first(), starts.last()) else { continue };
+            if text[*first..*last].lines().count() < 8 || !trees::parses(lang, text.as_bytes()) {
+                continue;
+            }
+            let insert = |at: usize, n: usize| {
+                let patch = Patch { at: at..at, text: format!("{before}{n}{after}") };
+                vec![Edit { what: "define `added`", patches: vec![patch] }]
+            };
+            found.push(Scenario { lang, name, base: text.clone(), sides: [insert(*first, 1), insert(*last, 2)] });
+        }
+    }
+    assert!(found.len() > 10, "only {} sources have two places for a definition", found.len());
+    check_all("k4-defined-twice", &found, &|s| {
+        let answer = answer(s.lang, &s.texts());
+        if let Some(why) = complaint(s, &answer) {
+            return Some(why);
+        }
+        if trees::repeats(s.lang, &answer.text).values().all(|n| *n < 2) && answer.conflicts == 0 {
+            return Some("two definitions of one name became one without a conflict".to_owned());
+        }
+        None
+    });
+}
+
+fn python(base: &str, ours: &str, theirs: &str) -> Answer {
+    answer(Lang::Python, &Versions { base, ours, theirs }.map(str::to_owned))
+}
+
+const FAR_APART: &str = "draw(\n    a,\n    b,\n    c,\n    d,\n    e,\n    f,\n)\n";
+
+/// "A syntax error if repeated" (The Python Language Reference, 6.3.4 "Calls").
+#[test]
+fn a_keyword_given_twice_by_a_clean_line_merge_is_a_conflict_with_a_reason() {
+    let answer = python(
+        FAR_APART,
+        &FAR_APART.replace("    a,\n", "    a,\n    *more,\n").replace("    b,\n", "    b=1,\n"),
+        &FAR_APART.replace("    f,\n", "    f=1,\n    b=2,\n"),
+    );
+    assert!(answer.conflicts > 0, "{}", String::from_utf8_lossy(&answer.text));
+}
+
+#[test]
+fn one_keyword_with_one_value_added_in_two_places_is_given_once() {
+    let base = "draw(\n    a=0,\n    b=0,\n    c=0,\n    d=0,\n    e=0,\n    f=0,\n)\n";
+    let answer = python(base, &base.replace("    b=0,\n", "    tide=1,\n    b=0,\n"), &base.replace("    f=0,\n", "    f=0,\n    tide=1,\n"));
+    assert_eq!(answer.conflicts, 0, "{}", String::from_utf8_lossy(&answer.text));
+    assert_eq!(String::from_utf8(answer.text).unwrap().matches("tide=1").count(), 1);
+}
+
+#[test]
+fn one_keyword_with_two_values_added_in_two_places_is_a_conflict() {
+    let base = "draw(\n    a=0,\n    b=0,\n    c=0,\n    d=0,\n    e=0,\n    f=0,\n)\n";
+    let answer = python(base, &base.replace("    b=0,\n", "    tide=1,\n    b=0,\n"), &base.replace("    f=0,\n", "    f=0,\n    tide=2,\n"));
+    assert!(answer.conflicts > 0, "{}", String::from_utf8_lossy(&answer.text));
+    assert!(answer.way == Way::Lines || answer.notes.iter().any(|n| n.contains("tide")), "{:?}", answer.notes);
+}
+
+#[test]
+fn a_repetition_that_a_side_already_had_is_no_reason_to_refuse() {
+    let base = "def f():\n    a()\n\n\ndef f():\n    b()\n\n\ndef g():\n    return 1\n";
+    let answer = python(base, &base.replace("a()", "aa()"), &base.replace("return 1", "return 2"));
+    assert_eq!(answer.conflicts, 0);
+    assert_eq!(answer.text, base.replace("a()", "aa()").replace("return 1", "return 2").as_bytes());
+}

@@ -1,0 +1,153 @@
+//! K6: text that no side changed is kept byte for byte, comments, blank lines and line endings included.
+//! Text that one side changed is that side's text. Nothing is ever reformatted.
+
+use pleach::{Answer, Way};
+
+use super::merged::{answer, answer_to, check, in_parallel, merged};
+use super::edited::blocks;
+use super::edited::edits::{Maker, add, cut, tag};
+use super::edited::lex::Read;
+use super::edited::rng::Rng;
+use super::edited::scenario::{Scenario, apply, check_all, report};
+use super::edited::{Lang, sources};
+
+/// A scenario in which each side replaces one token, near one place.
+pub fn one_token_a_side(lang: Lang, name: &str, text: &str, seed: u64) -> Option<Scenario> {
+    let mut rng = Rng::new(seed);
+    let read = Read::new(lang, text.to_owned());
+    let focus = rng.below(read.line_count().max(1));
+    let mut edits = Vec::new();
+    for attempt in 0..40 {
+        let reach = 2 + attempt / 4;
+        let near = focus.saturating_sub(reach)..(focus + reach).min(read.line_count());
+        let tag = tag(edits.len(), 0);
+        let edit = Maker { read: &read, rng: &mut rng, near, tag }.one_token();
+        if edit.is_some_and(|e| add(&mut edits, e, text)) && edits.len() == 2 {
+            let theirs = edits.pop().into_iter().collect();
+            return Some(Scenario { lang, name: format!("{name} seed {seed}"), base: text.to_owned(), sides: [edits, theirs] });
+        }
+    }
+    None
+}
+
+/// What an answer to two edits of one token may be: both, or, in a block, one of them.
+pub fn one_token_complaint(s: &Scenario, answer: &Answer) -> Option<String> {
+    let both = apply(&s.base, s.sides.iter().flatten().flat_map(|e| &e.patches));
+    if answer.conflicts == 0 {
+        return (answer.text != both.as_bytes()).then(|| format!("clean, but not base with both tokens ({:?})", answer.way));
+    }
+    if key_and_value(s) {
+        return None;
+    }
+    (0..2).find_map(|side| {
+        let chosen = match blocks::choose(&answer.text, side) {
+            Ok(chosen) => chosen,
+            Err(e) => return Some(e),
+        };
+        let good = chosen == both.as_bytes() || chosen == s.side(side).as_bytes();
+        (!good).then(|| format!("with side {side} chosen in every block, the text is neither that side nor both ({:?})", answer.way))
+    })
+}
+
+/// Whether one side named an entry anew and the other changed its value. To merge, that is an entry taken
+/// out and another put in against a change of the first: a conflict, in which each side may hold the new
+/// entry.
+fn key_and_value(s: &Scenario) -> bool {
+    let at = |side: usize| s.sides[side].first().map_or(0..0, |e| e.patches[0].at.clone());
+    (0..2).any(|side| {
+        let (key, value) = (at(side), at(1 - side));
+        let rest = s.base[key.end..].trim_start_matches(|c: char| c.is_alphanumeric() || "-_.\"'".contains(c));
+        let after = rest.trim_start();
+        let is_key = after.starts_with(['=', ':']) && !after.starts_with("==") && !after.starts_with("::");
+        is_key && value.start > key.end && !s.base[key.end..value.start].contains('\n')
+    })
+}
+
+fn one_token_scenarios(each: usize) -> Vec<Scenario> {
+    let mut found = Vec::new();
+    for lang in Lang::ALL {
+        for (k, (name, text)) in sources::sample(lang, each, 300, 80_000).into_iter().enumerate() {
+            let text = cut(lang, &text, k as u64 * 8 + 1);
+            found.extend((0..3).filter_map(|n| one_token_a_side(lang, &name, &text, 3 * k as u64 + n)));
+        }
+    }
+    found
+}
+
+#[test]
+fn one_token_from_each_side_changes_nothing_else() {
+    let all = one_token_scenarios(45);
+    let answers = in_parallel(&all, answer_to);
+    let failed: Vec<(&Scenario, String)> =
+        all.iter().zip(&answers).filter_map(|(s, a)| Some((s, one_token_complaint(s, a)?))).collect();
+    report("k6-one-token", &failed, &|s| one_token_complaint(s, &answer_to(s)));
+    let clean = answers.iter().filter(|a| a.conflicts == 0).count();
+    let trees = answers.iter().filter(|a| a.way == Way::Trees).count();
+    println!("{} merges, {clean} clean, {trees} by trees", all.len());
+    assert!(all.len() > 200 && trees * 10 > all.len(), "{} merges, {trees} by trees", all.len());
+    assert!(clean * 10 > all.len() * 7, "only {clean} of {} are clean", all.len());
+}
+
+#[test]
+fn lines_that_nobody_edited_stand_in_the_answer_in_their_order() {
+    check("k6-lines", |s, answer| {
+        if s.sides.iter().flatten().any(|e| e.what == "move statement") {
+            return None;
+        }
+        // Base, without what anybody touched.
+        let mut untouched = Vec::new();
+        let mut at = 0;
+        for line in s.base.split_inclusive('\n') {
+            let range = at..at + line.len();
+            at = range.end;
+            let touched = s.sides.iter().flatten().flat_map(|e| &e.patches).any(|p| {
+                let whole = p.at.is_empty() && (p.at.start == range.start && p.text.ends_with('\n'));
+                !whole && p.at.start < range.end && p.at.end >= range.start && !(p.at.end == range.start && !p.at.is_empty())
+            });
+            if !touched {
+                untouched.push(line.as_bytes());
+            }
+        }
+        (0..2).find_map(|side| {
+            let chosen = blocks::choose(&answer.text, side).ok()?;
+            let mut lines = chosen.split_inclusive(|b| *b == b'\n');
+            let lost = untouched.iter().find(|l| !lines.any(|m| m == **l))?;
+            Some(format!("side {side}: the line {:?} is not where it was ({:?})", String::from_utf8_lossy(lost), answer.way))
+        })
+    });
+}
+
+#[test]
+fn files_with_other_line_endings_are_merged_alike() {
+    let some: Vec<&Scenario> = merged().iter().map(|m| &m.scenario).filter(|s| !s.base.contains('\r')).step_by(3).collect();
+    let crlf = |text: &str| text.replace('\n', "\r\n");
+    let complaint = |s: &Scenario| -> Option<String> {
+        let (unix, dos) = (answer_to(s), answer(s.lang, &s.texts().map(|t| crlf(&t))));
+        let expected = crlf(&String::from_utf8(unix.text).ok()?);
+        (dos.text != expected.as_bytes()).then(|| format!("{:?} became {:?}", (unix.way, unix.conflicts), (dos.way, dos.conflicts)))
+    };
+    let found = in_parallel(&some, |s| complaint(s));
+    let failed: Vec<(&Scenario, String)> = some.iter().zip(found).filter_map(|(s, why)| Some((*s, why?))).collect();
+    report("k6-crlf", &failed, &complaint);
+}
+
+#[test]
+fn a_missing_final_newline_stays_missing() {
+    let some: Vec<Scenario> = merged()
+        .iter()
+        .filter(|m| m.answer.conflicts == 0 && m.scenario.base.ends_with('\n') && !m.scenario.base.ends_with("\n\n"))
+        .filter(|m| {
+            let last = m.scenario.base.trim_end().rfind('\n').unwrap_or(0)..m.scenario.base.len() + 1;
+            (0..2).all(|side| !m.scenario.touched(side, &last))
+        })
+        .map(|m| m.scenario.clone())
+        .step_by(2)
+        .collect();
+    assert!(some.len() > 50, "only {} scenarios leave the end alone", some.len());
+    let without = |text: &str| text.strip_suffix('\n').unwrap_or(text).to_owned();
+    check_all("k6-final-newline", &some, &|s| {
+        let expected = without(&String::from_utf8(answer_to(s).text).ok()?);
+        let answer = answer(s.lang, &s.texts().map(|t| without(&t)));
+        (answer.text != expected.as_bytes()).then(|| format!("{:?} {:?}", answer.way, answer.notes))
+    });
+}

@@ -1,0 +1,110 @@
+//! Readings of a text as a tree, by the grammar directly: nothing of pleach's own parsing.
+
+use std::collections::HashMap;
+
+use tree_sitter::{Node, Tree};
+
+use super::Lang;
+
+/// The grammar's tree, if the text is UTF-8 and has no error.
+pub fn parse(lang: Lang, text: &[u8]) -> Option<Tree> {
+    std::str::from_utf8(text).ok()?;
+    let tree = lang.parser().parse(text, None)?;
+    (!tree.root_node().has_error()).then_some(tree)
+}
+
+pub fn parses(lang: Lang, text: &[u8]) -> bool {
+    parse(lang, text).is_some()
+}
+
+/// What a scope defines, or a call passes, by name, and how often: the things that may stand only once.
+///
+/// Python: parameters and keyword arguments ("a syntax error if repeated", Language Reference 6.3.4 and
+/// 8.7), functions and classes of one block. Rust: items of one module (The Rust Reference, "Namespaces"). TOML:
+/// keys of one table ("Defining a key multiple times is invalid", TOML v1.0.0).
+pub fn definitions(lang: Lang, text: &[u8]) -> HashMap<String, usize> {
+    let mut found = HashMap::new();
+    let Some(tree) = parse(lang, text) else { return found };
+    // (node, the path of names to its scope)
+    let mut stack = vec![(tree.root_node(), String::new())];
+    let mut calls = 0usize;
+    while let Some((node, scope)) = stack.pop() {
+        let inner = match name(lang, node, text) {
+            Some(Name::Scope(name)) => {
+                *found.entry(format!("{scope}/{name}")).or_default() += 1;
+                format!("{scope}/{name}")
+            }
+            Some(Name::Plain(name)) => {
+                *found.entry(format!("{scope}/{name}")).or_default() += 1;
+                scope
+            }
+            Some(Name::Block) => {
+                calls += 1;
+                format!("{scope}/#{calls}")
+            }
+            None => scope,
+        };
+        let mut cursor = node.walk();
+        let children: Vec<Node> = node.children(&mut cursor).collect();
+        stack.extend(children.into_iter().rev().map(|c| (c, inner.clone())));
+    }
+    found
+}
+
+/// The most often that any one thing of a name stands in one scope, whatever the scope: comparable
+/// between texts in which scopes moved.
+pub fn repeats(lang: Lang, text: &[u8]) -> HashMap<String, usize> {
+    let mut most: HashMap<String, usize> = HashMap::new();
+    for (path, n) in definitions(lang, text) {
+        let name = path.rsplit('/').next().unwrap_or_default().to_owned();
+        let at = most.entry(name).or_default();
+        *at = (*at).max(n);
+    }
+    most
+}
+
+enum Name {
+    /// Defines a name, and holds names of its own.
+    Scope(String),
+    /// Defines or passes a name.
+    Plain(String),
+    /// Holds names, without one.
+    Block,
+}
+
+fn name(lang: Lang, node: Node<'_>, text: &[u8]) -> Option<Name> {
+    let field = |f: &str| node.child_by_field_name(f).and_then(|n| n.utf8_text(text).ok()).map(str::to_owned);
+    match (lang, node.kind()) {
+        (Lang::Python, "function_definition" | "class_definition") => Some(Name::Scope(field("name")?)),
+        (Lang::Python, "argument_list" | "block") => Some(Name::Block),
+        (Lang::Python, "keyword_argument") => Some(Name::Plain(format!("{}=", field("name")?))),
+        (Lang::Rust, "mod_item" | "trait_item") => Some(Name::Scope(format!("type {}", field("name")?))),
+        (Lang::Rust, "struct_item" | "enum_item" | "union_item" | "type_item") => {
+            Some(Name::Scope(format!("type {}", field("name")?)))
+        }
+        (Lang::Rust, "function_item") => Some(Name::Scope(format!("fn {}", field("name")?))),
+        (Lang::Rust, "block" | "declaration_list" | "field_initializer_list") => Some(Name::Block),
+        (Lang::Rust, "field_declaration" | "enum_variant") => Some(Name::Plain(field("name")?)),
+        (Lang::Toml, "table") => {
+            let key = node.named_child(0)?.utf8_text(text).ok()?;
+            Some(Name::Scope(format!("[{}]", key.replace([' ', '"', '\''], ""))))
+        }
+        (Lang::Toml, "table_array_element" | "inline_table") => Some(Name::Block),
+        (Lang::Toml, "pair") => {
+            let key = node.named_child(0)?.utf8_text(text).ok()?;
+            Some(Name::Plain(key.replace([' ', '"', '\''], "")))
+        }
+        _ => None,
+    }
+}
+
+#[test]
+fn repeated_names_are_found() {
+    let most = |lang, text: &str, name: &str| repeats(lang, text.as_bytes()).get(name).copied().unwrap_or(0);
+    assert_eq!(most(Lang::Python, "f(a=1, b=2, a=3)\n", "a="), 2);
+    assert_eq!(most(Lang::Python, "f(a=1)\nf(a=1)\n", "a="), 1);
+    assert_eq!(most(Lang::Python, "def f(): pass\ndef f(): pass\n", "f"), 2);
+    assert_eq!(most(Lang::Rust, "fn f() {}\nmod m { fn f() {} }\n", "fn f"), 1);
+    assert_eq!(most(Lang::Rust, "fn f() {}\nfn f() {}\n", "fn f"), 2);
+    assert_eq!(most(Lang::Toml, "[a]\nk = 1\nk = 2\n[b]\nk = 3\n", "k"), 2);
+}
