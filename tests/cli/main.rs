@@ -3,7 +3,7 @@
 #[path = "../support/mod.rs"]
 mod support;
 
-mod help;
 mod demo;
+mod help;
 mod merge_file;
 mod readme;
