@@ -21,7 +21,7 @@ fn it_shows_both_merges_in_a_page_and_leaves_nothing_behind() {
     assert!(ran.out.contains("Git stops at 4 files: 7 conflict blocks with 32 lines"), "{}", ran.out);
     assert!(ran.out.contains("Git stops at 1 file: 1 conflict block with 2 lines"), "{}", ran.out);
     assert!(!ran.out.contains("not found") && !ran.out.contains('\u{1b}'), "{}", ran.out);
-    assert!(ran.out.lines().count() <= 70 && ran.out.lines().all(|line| line.len() <= 88), "{}", ran.out);
+    assert!(ran.out.lines().count() <= 72 && ran.out.lines().all(|line| line.len() <= 88), "{}", ran.out);
     assert_eq!(tmp.path().read_dir().unwrap().count(), 0);
 }
 

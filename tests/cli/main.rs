@@ -6,3 +6,4 @@ mod support;
 mod demo;
 mod help;
 mod merge_file;
+mod readme;

@@ -113,7 +113,7 @@ fn lines_that_nobody_edited_stand_in_the_answer_in_their_order() {
                 !whole
                     && p.at.start < range.end
                     && p.at.end >= range.start
-                    && !(p.at.end == range.start && !p.at.is_empty())
+                    && (p.at.is_empty() || p.at.end != range.start)
             });
             if !touched {
                 untouched.push(line.as_bytes());

@@ -69,7 +69,7 @@ pub fn scenarios(lang: Lang, n: usize) -> Vec<Scenario> {
 pub fn cut(lang: Lang, text: &str, seed: u64) -> String {
     const LINES: usize = 120;
     let read = Read::new(lang, text.to_owned());
-    if read.line_count() <= LINES || seed % 8 == 0 && text.len() < 20_000 {
+    if read.line_count() <= LINES || seed.is_multiple_of(8) && text.len() < 20_000 {
         return text.to_owned();
     }
     let outermost: Vec<usize> = (0..read.statements.len()).filter(|s| read.statements[*s].indent == 0).collect();

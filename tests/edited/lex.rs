@@ -105,12 +105,8 @@ impl Read {
                 line += 1;
                 depth[line] = open;
             }
-            for covered in line + 1..n {
-                if self.starts[covered] >= tok.at.end {
-                    break;
-                }
-                inside[covered] = true;
-            }
+            let covered = self.starts[..n].iter().skip(line + 1).take_while(|start| **start < tok.at.end).count();
+            inside.iter_mut().skip(line + 1).take(covered).for_each(|i| *i = true);
             if tok.what == What::Comment {
                 continue;
             }

@@ -141,6 +141,7 @@ fn with_pleach(by_trees: &Outcome, merged: impl Fn(&str) -> String) -> String {
          In a repository of your own:\n\
          \x20  pleach install   git calls pleach from now on (pleach uninstall ends that)\n\
          \x20  pleach doctor    says whether git really will, and if not, why\n\
+         \x20  pleach forecast  which files the next merge would stop at, before you merge\n\
          \x20  pleach retry     merges again what has stopped already\n\
          README.md says what is combined, what is refused, and what is promised.\n",
         bold("Caution:"),
