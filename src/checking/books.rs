@@ -1,7 +1,7 @@
 //! The books balance (contract K5): every token of the answer is accounted for by base and the edits.
 //!
-//! For a token, let a side have taken it out `x` times and put it in `i` times, counted over the line
-//! hunks of that side against base. What both sides did alike may have been done once. So the answer
+//! For a token, let a side have taken it out `x` times and put it in `i` times, by a token diff of each
+//! of its line hunks against base. What both sides did alike may have been done once. So the answer
 //! holds between `base + ours + theirs - min(i)` and `base + ours + theirs + min(x)` of it, where
 //! `ours` and `theirs` are the sides' net changes. For a token that each side changed in one direction
 //! only, this is the rule of the contract: the sum, where the directions differ or one is zero; else
@@ -46,17 +46,12 @@ pub fn unbalanced(versions: Versions<&[u8]>, answer: &[u8]) -> Option<Unbalanced
     for (s, side) in [versions.ours, versions.theirs].into_iter().enumerate() {
         let (old, new) = (line::lines(versions.base), line::lines(side));
         for (before, after) in line::hunks(versions.base, side, Algorithm::Myers) {
-            let mut net: HashMap<&[u8], i64> = HashMap::new();
-            for token in old[before].iter().flat_map(|l| tokens(l)) {
-                *net.entry(token).or_default() -= 1;
-            }
-            for token in new[after].iter().flat_map(|l| tokens(l)) {
-                *net.entry(token).or_default() += 1;
-            }
-            for (token, change) in net {
+            let gone: Vec<&[u8]> = old[before].iter().flat_map(|l| tokens(l)).collect();
+            let come: Vec<&[u8]> = new[after].iter().flat_map(|l| tokens(l)).collect();
+            for (token, out, put) in changes(&gone, &come) {
                 let account = accounts.entry(token).or_default();
-                account.put_in[s] += change.max(0);
-                account.taken_out[s] += (-change).max(0);
+                account.put_in[s] += put;
+                account.taken_out[s] += out;
             }
         }
     }
@@ -79,7 +74,30 @@ pub fn unbalanced(versions: Versions<&[u8]>, answer: &[u8]) -> Option<Unbalanced
     wrong.into_iter().next()
 }
 
-/// The words and signs of a text; separators and white space are none.
+/// Beyond this many pairs of tokens a hunk is not compared token by token, but only counted.
+const PAIR_LIMIT: usize = 16_000_000;
+
+/// How often each token was taken out of a hunk and put into it.
+fn changes<'t>(gone: &[&'t [u8]], come: &[&'t [u8]]) -> Vec<(&'t [u8], i64, i64)> {
+    let mut counts: HashMap<&[u8], (i64, i64)> = HashMap::new();
+    if gone.len().saturating_mul(come.len()) <= PAIR_LIMIT {
+        for op in similar::capture_diff_slices(similar::Algorithm::Myers, gone, come) {
+            if op.tag() != similar::DiffTag::Equal {
+                gone[op.old_range()].iter().for_each(|t| counts.entry(t).or_default().0 += 1);
+                come[op.new_range()].iter().for_each(|t| counts.entry(t).or_default().1 += 1);
+            }
+        }
+    } else {
+        let mut net: HashMap<&[u8], i64> = HashMap::new();
+        gone.iter().for_each(|t| *net.entry(t).or_default() -= 1);
+        come.iter().for_each(|t| *net.entry(t).or_default() += 1);
+        counts = net.into_iter().map(|(t, n)| (t, ((-n).max(0), n.max(0)))).collect();
+    }
+    counts.into_iter().map(|(t, (out, put))| (t, out, put)).collect()
+}
+
+/// The words and signs of a text. White space, separators and quotes are none: which quotes enclose
+/// a string is layout, and its words count.
 fn tokens(text: &[u8]) -> impl Iterator<Item = &[u8]> {
     let word = |b: u8| b.is_ascii_alphanumeric() || b == b'_' || b >= 0x80;
     let mut at = 0;
@@ -94,7 +112,7 @@ fn tokens(text: &[u8]) -> impl Iterator<Item = &[u8]> {
                 }
                 return Some(&text[start..at]);
             }
-            if !first.is_ascii_whitespace() && !matches!(first, b',' | b';' | b'\\') {
+            if !first.is_ascii_whitespace() && !matches!(first, b',' | b';' | b'\\' | b'\'' | b'"') {
                 return Some(&text[start..at]);
             }
         }

@@ -1,13 +1,16 @@
 //! The command line: its definition, and one file a command.
 
+mod demo;
 mod doctor;
 mod driver;
+mod forecast;
 mod grammars;
 mod install;
 mod log;
 mod man;
 mod merge_file;
 mod parse_options;
+mod replay;
 mod retry;
 
 use std::ffi::OsString;
@@ -25,11 +28,14 @@ struct Cli {
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    Demo(demo::Demo),
     Install(install::Install),
     Uninstall(install::Uninstall),
     Doctor(doctor::Doctor),
+    Forecast(forecast::Forecast),
     Retry(retry::Retry),
     Log(log::Log),
+    Replay(replay::Replay),
     Grammars(grammars::Grammars),
     /// Answer one call of git's: merge three files into %A
     #[command(
@@ -81,10 +87,13 @@ pub fn run(args: Vec<OsString>) -> ExitCode {
     let cli = Cli::from_arg_matches(&matches).unwrap_or_else(|e| e.exit());
     let done = match cli.command {
         Command::Driver { arguments } => return driver::run(&arguments),
+        Command::Demo(demo) => demo.run(),
         Command::Install(install) => install.run(),
         Command::Uninstall(uninstall) => uninstall.run(),
         Command::Doctor(doctor) => doctor.run(),
+        Command::Forecast(forecast) => forecast.run(),
         Command::Retry(retry) => retry.run(),
+        Command::Replay(replay) => replay.run(),
         Command::Log(log) => log.run(),
         Command::Grammars(grammars) => grammars.run(),
         Command::Completions { shell } => {

@@ -10,8 +10,8 @@ use serde::Serialize;
 use crate::commands::Format;
 use crate::git::attributes::{self, State};
 use crate::git::record::Record;
-use crate::git::unmerged::{Stage, Unmerged, unmerged};
-use crate::git::{Config, Git, Place, Scratch, replace};
+use crate::git::unmerged::{Unmerged, unmerged};
+use crate::git::{Config, Git, Place, Scratch, merge_tree, replace};
 use crate::line::{self, Algorithm, LineSettings, Style};
 use crate::report::{count, json, print, shown};
 use crate::{Answer, Settings, Versions, merge};
@@ -156,20 +156,17 @@ struct Repository {
 
 impl Repository {
     fn retry(&mut self, file: &Unmerged) -> anyhow::Result<Outcome> {
-        let Versions { base, ours: Some(ours), theirs: Some(theirs) } = &file.stages else {
+        if file.stages.ours.is_none() || file.stages.theirs.is_none() {
             return Ok(Outcome::NoMerge { why: "one side has no such file" });
-        };
-        if ![ours, theirs].into_iter().chain(base).all(Stage::is_file) {
+        }
+        if !file.has_texts() {
             return Ok(Outcome::NoMerge { why: "it is a link or a submodule" });
         }
         let path = self.top.join(gix::path::from_byte_slice(&file.path)?);
         if !fs::symlink_metadata(&path).is_ok_and(|m| m.is_file()) {
             return Ok(Outcome::NoMerge { why: "there is no such file in the worktree" });
         }
-        let text = |stage: &Stage| self.git.output(&["cat-file", "blob", &stage.object]);
-        // Where both sides added the file there is no ancestor, which merges as an empty one.
-        let base = base.as_ref().map(text).transpose()?.unwrap_or_default();
-        let texts = Versions { base, ours: text(ours)?, theirs: text(theirs)? };
+        let texts = merge_tree::texts(&self.git, &[file])?.remove(0);
         let texts = texts.as_ref().map(Vec::as_slice);
 
         let raw = fs::read(&path).with_context(|| "could not read it")?;

@@ -9,6 +9,7 @@
 pub mod attributes;
 pub mod block;
 mod config;
+pub mod merge_tree;
 mod place;
 pub mod protocol;
 pub mod record;

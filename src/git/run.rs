@@ -3,6 +3,8 @@ use std::io::Write;
 use std::path::PathBuf;
 use std::process::{Command, ExitStatus, Output, Stdio};
 
+use gix::bstr::ByteSlice;
+
 /// The git binary, run in one directory.
 #[derive(Clone, Debug)]
 pub struct Git {
@@ -61,6 +63,28 @@ impl Git {
         let message = String::from_utf8_lossy(&output.stderr).trim().to_owned();
         let message = if message.is_empty() { output.status.to_string() } else { message };
         Err(GitError::Failed { command, message, status: output.status })
+    }
+
+    /// The contents of objects, in their order; none for what is no blob or not there.
+    ///
+    /// # Errors
+    /// Git cannot be run.
+    pub fn blobs(&self, objects: &[&str]) -> Result<Vec<Option<Vec<u8>>>, GitError> {
+        let input: String = objects.iter().map(|o| format!("{o}\n")).collect();
+        let output = self.output_with_input(&["cat-file", "--batch"], input.as_bytes())?;
+        let mut rest = output.as_slice();
+        let mut next = || {
+            // `OBJECT KIND SIZE`, the contents and a newline; or `OBJECT missing`.
+            let (head, after) = rest.split_once_str("\n")?;
+            let size = head.rsplit_once_str(" ").and_then(|(_, size)| size.to_str().ok()?.parse::<usize>().ok());
+            let Some(size) = size.filter(|size| *size < after.len()) else {
+                rest = after;
+                return None;
+            };
+            rest = &after[size + 1..];
+            head.contains_str(" blob ").then(|| after[..size].to_vec())
+        };
+        Ok(objects.iter().map(|_| next()).collect())
     }
 
     /// The first line of what `git ARGS` prints, if it succeeds.

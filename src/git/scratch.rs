@@ -36,6 +36,11 @@ impl Scratch {
         Ok(Scratch { git, _objects: objects })
     }
 
+    /// Git, writing its objects into the scratch.
+    pub fn git(&self) -> &Git {
+        &self.git
+    }
+
     /// The text that git would store if the file at `path` held `text`.
     ///
     /// # Errors

@@ -23,6 +23,16 @@ pub struct Stage {
     pub object: String,
 }
 
+impl Unmerged {
+    /// Whether both sides have the file, and as a file: its contents can be merged.
+    ///
+    /// The ancestor may lack it: what both sides added merges as if there had been an empty file.
+    pub fn has_texts(&self) -> bool {
+        let Versions { base, ours: Some(ours), theirs: Some(theirs) } = &self.stages else { return false };
+        [ours, theirs].into_iter().chain(base).all(Stage::is_file)
+    }
+}
+
 impl Stage {
     /// Whether it is a file, and no link or submodule.
     pub fn is_file(&self) -> bool {
@@ -41,9 +51,13 @@ pub fn unmerged(git: &Git, paths: &[std::ffi::OsString]) -> Result<Vec<Unmerged>
         [] => args.push(":/".into()),
         paths => args.extend_from_slice(paths),
     }
-    let listed = git.output(&args)?;
+    Ok(entries(git.output(&args)?.split_str("\0")))
+}
+
+/// Reads entries as git lists them, those of one path next to each other.
+pub fn entries<'a>(lines: impl Iterator<Item = &'a [u8]>) -> Vec<Unmerged> {
     let mut found: Vec<Unmerged> = Vec::new();
-    for (stage, path, entry) in listed.split_str("\0").filter_map(entry) {
+    for (stage, path, entry) in lines.filter_map(entry) {
         if found.last().is_none_or(|last| last.path != path) {
             found.push(Unmerged { path: path.to_vec(), stages: Versions::default() });
         }
@@ -54,7 +68,7 @@ pub fn unmerged(git: &Git, paths: &[std::ffi::OsString]) -> Result<Vec<Unmerged>
             _ => stages.theirs = Some(entry),
         }
     }
-    Ok(found)
+    found
 }
 
 /// Reads `MODE OBJECT STAGE<TAB>PATH`.

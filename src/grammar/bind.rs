@@ -25,6 +25,8 @@ pub struct KindRule {
     pub prefix: bool,
     /// It is one piece of text.
     pub text: bool,
+    /// Which quotes it has means nothing.
+    pub quoted: bool,
     /// Its parts mean something only together.
     pub joint: bool,
     /// The group of forms it is one of.
@@ -191,6 +193,7 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
     mark(&descriptor.comments, |r| r.comment = true)?;
     mark(&descriptor.prefixes, |r| r.prefix = true)?;
     mark(&descriptor.text, |r| r.text = true)?;
+    mark(&descriptor.quoted, |r| r.quoted = true)?;
     mark(&descriptor.joint, |r| r.joint = true)?;
 
     for (i, group) in descriptor.forms.iter().enumerate() {

@@ -30,6 +30,9 @@ pub struct Descriptor {
     /// Node kinds that are one piece of text: never looked into, merged as lines if they have several.
     #[serde(default)]
     pub text: Vec<String>,
+    /// Node kinds for which single and double quotes mean the same.
+    #[serde(default)]
+    pub quoted: Vec<String>,
     /// Node kinds whose parts mean something only together.
     #[serde(default)]
     pub joint: Vec<String>,

@@ -18,6 +18,7 @@ pub(super) fn page(segments: Vec<Segment>, trees: &Versions<Tree<'_>>, settings:
         pending: None,
         tail: Vec::new(),
         conflicts: 0,
+        counted: (0, 0),
         combined: Vec::new(),
         settings,
         newline: newline_of(trees.ours.source),
@@ -49,6 +50,8 @@ struct Writer<'w> {
     /// The agreed beginning of the line after the block: perhaps that line is disputed too.
     tail: Vec<u8>,
     conflicts: usize,
+    /// Up to where line endings of `text` were counted, and how many there were.
+    counted: (usize, usize),
     combined: Vec<Combined>,
     settings: &'w LineSettings,
     newline: &'static [u8],
@@ -84,6 +87,7 @@ impl Writer<'_> {
             // The block begins with the line the choice stands on.
             let start = self.text.iter().rposition(|b| *b == b'\n').map_or(0, |p| p + 1);
             let line = self.text.split_off(start);
+            self.counted.0 = self.counted.0.min(self.text.len());
             Versions { base: line.clone(), ours: line.clone(), theirs: line }
         });
         for (side, text) in
@@ -95,8 +99,9 @@ impl Writer<'_> {
     }
 
     fn combined(&mut self, what: String) {
-        let before = self.text.iter().filter(|b| **b == b'\n').count();
-        let line = before + 1;
+        self.counted.1 += self.text[self.counted.0..].iter().filter(|b| **b == b'\n').count();
+        self.counted.0 = self.text.len();
+        let line = self.counted.1 + 1;
         self.combined.push(Combined { line, what, why: "the changes touch different parts of it".to_owned() });
     }
 

@@ -1,6 +1,9 @@
 //! Writing pieces to a stream.
 
-use super::gaps::reindent;
+use std::cell::RefCell;
+use std::collections::HashMap;
+
+use super::gaps::{Style, reindent};
 use super::segments::{Segment, Stream};
 use crate::merging::{Content, Item, Merged, Piece, TextPart};
 use crate::syntax::{NodeId, Tree};
@@ -9,7 +12,7 @@ use crate::{Version, Versions};
 /// Renders a merge of whole files.
 pub(super) fn render(trees: &Versions<Tree<'_>>, piece: &Piece) -> Vec<Segment> {
     let newline = if trees.ours.source.windows(2).take(1 << 16).any(|w| w == b"\r\n") { &b"\r\n"[..] } else { b"\n" };
-    let mut renderer = Renderer { trees, out: Stream::default(), choice: None, newline };
+    let mut renderer = Renderer { trees, out: Stream::default(), choice: None, newline, styles: RefCell::default() };
     renderer.piece(piece, b"", None);
     renderer.out.segments
 }
@@ -21,6 +24,8 @@ pub(super) struct Renderer<'t, 's> {
     pub choice: Option<Version>,
     /// The line ending for lines that no version has.
     pub newline: &'static [u8],
+    /// How lists are laid out, as far as that was asked.
+    pub styles: RefCell<HashMap<(Version, NodeId), Option<Style>>>,
 }
 
 /// A separator to be written (or left out) after what an entry lists.

@@ -2,6 +2,8 @@
 
 use super::gaps::{self, Style, after, before, between, choose, edge, list_indent, reindent, style};
 use super::render::{Renderer, Separator};
+use std::collections::HashMap;
+
 use crate::grammar::{Kind, ListRule};
 use crate::merging::{Content, Item, Merged};
 use crate::syntax::{NodeId, Part};
@@ -49,24 +51,25 @@ impl Renderer<'_, '_> {
 
     /// Writes three readings of one sequence: once what is common, as a choice what is not.
     fn choices(&mut self, frame: &Frame<'_>, atoms: &Versions<Vec<Atom<'_>>>) {
-        let find = |list: &[Atom<'_>], from: usize, name: (usize, u64)| {
-            list[from..].iter().position(|a| a.name == name).map(|p| from + p)
+        let index = |list: &[Atom<'_>]| -> HashMap<(usize, u64), usize> {
+            list.iter().enumerate().rev().map(|(i, a)| (a.name, i)).collect()
+        };
+        let (in_theirs, in_base) = (index(&atoms.theirs), index(&atoms.base));
+        let find = |map: &HashMap<(usize, u64), usize>, from: usize, name: (usize, u64)| {
+            map.get(&name).copied().filter(|p| *p >= from)
         };
         let (mut o, mut t, mut b) = (0, 0, 0);
         let mut start = (0, 0, 0);
         while o < atoms.ours.len() {
             let name = atoms.ours[o].name;
-            match find(&atoms.theirs, t, name) {
-                Some(at) => {
-                    let base = find(&atoms.base, b, name);
-                    let until = base.unwrap_or(b);
-                    self.choice(frame, atoms, (start.0..o, start.1..at, start.2..until));
-                    self.write(frame, &atoms.ours[o]);
-                    t = at + 1;
-                    b = base.map_or(until, |p| p + 1);
-                    start = (o + 1, t, b);
-                }
-                None => {}
+            if let Some(at) = find(&in_theirs, t, name) {
+                let base = find(&in_base, b, name);
+                let until = base.unwrap_or(b);
+                self.choice(frame, atoms, (start.0..o, start.1..at, start.2..until));
+                self.write(frame, &atoms.ours[o]);
+                t = at + 1;
+                b = base.map_or(until, |p| p + 1);
+                start = (o + 1, t, b);
             }
             o += 1;
         }
@@ -117,7 +120,7 @@ impl Renderer<'_, '_> {
                 .map(|v| nodes.get(v).and_then(|n| f(v, n)))
         };
         let styles = match list {
-            Some(rule) if !rule.lines => per(&|v, n| style(self.tree(v), n)),
+            Some(rule) if !rule.lines => per(&|v, n| self.style_of(v, n)),
             _ => Versions::default(),
         };
         let mut chosen = choose(styles);
@@ -292,11 +295,16 @@ impl Renderer<'_, '_> {
         out
     }
 
+    /// How a list is laid out in one version; remembered, for it takes a look at every entry.
+    fn style_of(&self, version: Version, list: NodeId) -> Option<Style> {
+        *self.styles.borrow_mut().entry((version, list)).or_insert_with(|| style(self.tree(version), list))
+    }
+
     /// Whether a version's layout around a node is that of the answer.
     fn fits(&self, frame: &Frame<'_>, version: Version, node: NodeId) -> bool {
         let Some(wanted) = frame.style else { return true };
         let tree = self.tree(version);
-        style(tree, tree.node(node).parent).is_none_or(|s| s == wanted)
+        self.style_of(version, tree.node(node).parent).is_none_or(|s| s == wanted)
     }
 
     /// A gap of one version, moved to the answer's indentation.

@@ -86,8 +86,7 @@ impl Occurrences<'_> {
                 let run = grown(lines, region, place as usize, at);
                 let rarity = run.before.clone().map(count).min().unwrap_or(occurs);
                 // Longer wins over rarer, and rarer over longer: whichever comes last. That is git's rule.
-                let longest = best.as_ref().map_or(1, |best| best.before.len());
-                if run.before.len() > longest || rarity < rarest {
+                if best.as_ref().is_none_or(|best| best.before.len() < run.before.len()) || rarity < rarest {
                     rarest = rarity;
                     best = Some(run.clone());
                 }

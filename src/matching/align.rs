@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use super::Matcher;
-use crate::syntax::{NodeId, Part};
+use crate::syntax::{NodeId, Part, Tree};
 
 /// From this similarity on, two entries of one kind are taken to be one.
 const ALIKE: f32 = 0.5;
@@ -40,7 +40,8 @@ impl Matcher<'_, '_> {
         let mut rest = Vec::new();
         for (x, y) in stretches {
             self.wrapped_entries(x, y, false);
-            let pairs = if x.len() * y.len() <= PAIR_LIMIT { self.best(x, y, Self::entry_score) } else { Vec::new() };
+            let pairs =
+                if x.len() * y.len() <= PAIR_LIMIT { self.best(x, y, Self::entry_score) } else { self.equal(x, y) };
             self.pair_all(&pairs);
             rest.push((x, y));
         }
@@ -68,11 +69,16 @@ impl Matcher<'_, '_> {
             let lines = from.list_rule(from.node(x).parent).is_some_and(|r| r.lines);
             let leaves = from.is_leaf(from.node(x).core) && to.is_leaf(to.node(y).core);
             let keyed = from.node(x).key != 0;
-            let definition = from.entry_rule(x).is_some_and(|r| r.unique);
-            if !lines && leaves && !keyed || only && lines && definition && self.similarity(x, y) >= ALIKE {
+            if !lines && leaves && !keyed || only && keyed && self.renamed(x, y) {
                 self.pair(x, y);
             }
         }
+    }
+
+    /// Whether two entries of different names that stand alone in one place are one.
+    fn renamed(&mut self, a: NodeId, b: NodeId) -> bool {
+        let definition = self.from.entry_rule(a).is_some_and(|r| r.unique);
+        self.similarity_of_names(a, b) >= ALIKE || definition && self.similarity(a, b) >= ALIKE
     }
 
     /// Aligns the parts of two nodes that are no lists.
@@ -118,6 +124,19 @@ impl Matcher<'_, '_> {
         }
         pairs.extend(a[a.len() - end..].iter().copied().zip(b[b.len() - end..].iter().copied()));
         pairs
+    }
+
+    /// Equal entries in order, for stretches too long to compare entry by entry.
+    fn equal(&self, a: &[NodeId], b: &[NodeId]) -> Vec<(NodeId, NodeId)> {
+        let from: Vec<u64> = a.iter().map(|x| self.from.core_hash(*x)).collect();
+        let to: Vec<u64> = b.iter().map(|y| self.to.core_hash(*y)).collect();
+        similar::capture_diff_slices(similar::Algorithm::Histogram, &from, &to)
+            .into_iter()
+            .filter(|op| op.tag() == similar::DiffTag::Equal)
+            .flat_map(|op| op.old_range().zip(op.new_range()))
+            .map(|(i, j)| (a[i], b[j]))
+            .filter(|(x, y)| self.matching.free(*x, *y))
+            .collect()
     }
 
     /// The in-order pairing with the greatest sum of scores. Pairs of score 0 are never made.
@@ -184,12 +203,11 @@ impl Matcher<'_, '_> {
         if renamed && self.siblings {
             return 0.0;
         }
-        let alike = self.similarity(a, b);
-        if !same_kind && !(alike >= RENAMED) {
+        let alike = if renamed { self.similarity_of_names(a, b) } else { self.similarity(a, b) };
+        if !same_kind && alike < RENAMED {
             return 0.0;
         }
-        let definition = self.from.entry_rule(a).is_some_and(|r| r.unique);
-        let threshold = if renamed && definition { RENAMED } else { ALIKE };
+        let threshold = if renamed { RENAMED } else { ALIKE };
         if alike >= threshold { alike * weight } else { 0.0 }
     }
 
@@ -223,13 +241,13 @@ impl Matcher<'_, '_> {
         if left.is_empty() || right.is_empty() {
             return;
         }
-        let key = |tree: &crate::syntax::Tree<'_>, n: NodeId| {
+        let key = |tree: &Tree<'_>, n: NodeId| {
             let node = tree.node(n);
             // Assignments are keyed to be recognised in place; they do not move by their key alone.
             if tree.entry_rule(n).is_none_or(|r| r.free || r.unique) { node.key } else { 0 }
         };
-        let hash = |tree: &crate::syntax::Tree<'_>, n: NodeId| if tree.size(n) >= 4 { tree.core_hash(n) } else { 0 };
-        let lookups: [&dyn Fn(&crate::syntax::Tree<'_>, NodeId) -> u64; 2] = [&hash, &key];
+        let hash = |tree: &Tree<'_>, n: NodeId| if tree.size(n) >= 4 { tree.core_hash(n) } else { 0 };
+        let lookups: [Lookup<'_>; 2] = [&hash, &key];
         for lookup in lookups {
             let mut to: HashMap<u64, Option<NodeId>> = HashMap::new();
             for y in &right {
@@ -251,6 +269,9 @@ impl Matcher<'_, '_> {
         }
     }
 }
+
+/// What entries of another order are found by.
+type Lookup<'l> = &'l dyn Fn(&Tree<'_>, NodeId) -> u64;
 
 /// The keys present on either side of a stretch.
 pub(super) struct Context {

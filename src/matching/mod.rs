@@ -158,6 +158,11 @@ impl<'t, 's> Matcher<'t, 's> {
 
     /// How alike two nodes are, from 0 to 1.
     fn similarity(&mut self, a: NodeId, b: NodeId) -> f32 {
-        similarity::dice(self.from_bags.of(self.from, a), self.to_bags.of(self.to, b))
+        similarity::dice(self.from_bags.of(self.from, a, true), self.to_bags.of(self.to, b, true))
+    }
+
+    /// How alike two nodes are, keywords aside: for what is known by a name.
+    fn similarity_of_names(&mut self, a: NodeId, b: NodeId) -> f32 {
+        similarity::dice(self.from_bags.of(self.from, a, false), self.to_bags.of(self.to, b, false))
     }
 }

@@ -10,18 +10,18 @@ use crate::syntax::{NodeId, Tree, hash_bytes};
 /// The sorted word hashes of nodes, made when first asked for.
 #[derive(Debug, Default)]
 pub struct Bags {
-    made: HashMap<NodeId, Rc<[u64]>>,
+    made: HashMap<(NodeId, bool), Rc<[u64]>>,
 }
 
 impl Bags {
-    /// The words of a node, sorted; all its tokens, if none is a word.
-    pub(crate) fn of(&mut self, tree: &Tree<'_>, node: NodeId) -> Rc<[u64]> {
+    /// The words of a node, sorted, with or without keywords; all its tokens, if none is a word.
+    pub(crate) fn of(&mut self, tree: &Tree<'_>, node: NodeId, keywords: bool) -> Rc<[u64]> {
         self.made
-            .entry(node)
+            .entry((node, keywords))
             .or_insert_with(|| {
                 let core = tree.node(node).core;
                 let mut bag: Vec<u64> = Vec::new();
-                for token in tree.tokens(core).iter().filter(|t| t.word) {
+                for token in tree.tokens(core).iter().filter(|t| t.word || keywords && t.keyword) {
                     let text = tree.text(token.span);
                     if text.len() > 12 && text.iter().any(|b| !is_word(*b)) {
                         // A string or a comment is as alike as its words are.

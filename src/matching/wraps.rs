@@ -20,20 +20,23 @@ impl Matcher<'_, '_> {
         if left.is_empty() || right.is_empty() {
             return;
         }
-        for wrapper in &right {
+        let holds_lines = |tree: &Tree<'_>, n: NodeId| {
+            let end = tree.node(n).end.0.min(n.0 + NODES_SEARCHED);
+            (n.0..end).any(|k| tree.list_rule(NodeId(k)).is_some_and(|r| r.lines))
+        };
+        let (from, to) = (self.from, self.to);
+        for wrapper in right.iter().filter(|n| holds_lines(to, **n)) {
             let run: Vec<NodeId> = left.iter().copied().filter(|x| self.matching.to(*x).is_none()).collect();
             if let Some(list) = self.taken_in(&run, *wrapper, false, alike) {
-                let to = self.to;
                 self.align_entries(&run, to.part(list, Part::Entry));
             }
         }
-        for wrapper in &left {
+        for wrapper in left.iter().filter(|n| holds_lines(from, **n)) {
             if self.matching.to(*wrapper).is_some() {
                 continue;
             }
             let run: Vec<NodeId> = right.iter().copied().filter(|y| self.matching.from(*y).is_none()).collect();
             if let Some(list) = self.taken_in(&run, *wrapper, true, alike) {
-                let from = self.from;
                 self.align_entries(from.part(list, Part::Entry), &run);
             }
         }
@@ -69,6 +72,11 @@ impl Matcher<'_, '_> {
     fn taken_in(&mut self, run: &[NodeId], wrapper: NodeId, backward: bool, alike: bool) -> Option<NodeId> {
         let (run_tree, tree) = if backward { (self.to, self.from) } else { (self.from, self.to) };
         let lines = |t: &Tree<'_>, n: NodeId| t.list_rule(n).is_some_and(|r| r.lines);
+        let end = tree.node(wrapper).end.0.min(wrapper.0 + NODES_SEARCHED);
+        let lists: Vec<NodeId> = (wrapper.0..end).map(NodeId).filter(|n| lines(tree, *n)).collect();
+        if lists.is_empty() {
+            return None;
+        }
         let first = *run.first()?;
         if !lines(run_tree, run_tree.node(first).parent) {
             return None;
@@ -77,9 +85,8 @@ impl Matcher<'_, '_> {
             run.iter().map(|x| (run_tree.core_hash(*x), run_tree.node(*x).key, run_tree.size(*x))).collect();
         wanted.sort_unstable();
         let total: u32 = wanted.iter().map(|w| w.2).sum();
-        let end = tree.node(wrapper).end.0.min(wrapper.0 + NODES_SEARCHED);
         let mut best: Option<(u32, NodeId)> = None;
-        for list in (wrapper.0..end).map(NodeId).filter(|n| lines(tree, *n)) {
+        for list in lists {
             let (mut held, mut all) = (0, 0);
             for entry in tree.part(list, Part::Entry) {
                 let (hash, size) = (tree.core_hash(*entry), tree.size(*entry));

@@ -14,6 +14,9 @@ use crate::Version;
 use crate::grammar::ListRule;
 use crate::syntax::{NodeId, Part};
 
+/// From this size on, equal statements that both sides put into one list are one.
+const SAME_TOKENS: u32 = 4;
+
 /// A merged sequence.
 pub(super) struct Sequence {
     pub items: Vec<Item>,
@@ -155,8 +158,13 @@ impl Merger<'_, '_> {
                         Some(rule) if !rule.key.is_empty() => rule.free || rule.unique,
                         _ => tree.list_rule(tree.node(*node).parent).is_some_and(|r| r.free),
                     };
-                    let key = tree.node(*node).key;
-                    if named && key != 0 && self.to_base(side, *node).is_none() {
+                    // What has no name is the same only if all of it is.
+                    let key = match tree.node(*node).key {
+                        key if named && key != 0 => key,
+                        _ if tree.size(*node) >= SAME_TOKENS => tree.core_hash(*node),
+                        _ => continue,
+                    };
+                    if self.to_base(side, *node).is_none() && !tree.is_comment(*node) {
                         found.entry(key).and_modify(|n| *n = None).or_insert(Some(*node));
                     }
                 }

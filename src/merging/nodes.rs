@@ -35,6 +35,10 @@ impl Merger<'_, '_> {
         if shape(Side::Ours, ours) == shape(Side::Theirs, theirs) {
             return Ok(Piece::Copy { version: Version::Ours, node: ours });
         }
+        let same = self.tree(Side::Ours).node(ours).hash == self.tree(Side::Theirs).node(theirs).hash;
+        if same && nodes.base.is_none() {
+            return Ok(Piece::Copy { version: Version::Ours, node: ours });
+        }
         let tangled = self.is_entangled(Side::Ours, ours) || self.is_entangled(Side::Theirs, theirs);
         if let Some(base) = nodes.base
             && !tangled
@@ -103,7 +107,8 @@ impl Merger<'_, '_> {
             Some(_) => &[Part::Head, Part::Entry, Part::Tail],
             None => &[Part::Plain],
         };
-        let policy = trees.ours.list_rule(ours);
+        // What kind of list it is, it was before either side renamed what is around it.
+        let policy = nodes.base.and_then(|b| trees.base.list_rule(b)).or_else(|| trees.ours.list_rule(ours));
         let mut items = Vec::new();
         let mut combined = false;
         for part in parts {

@@ -28,7 +28,14 @@ pub(super) fn build<'s>(source: &'s [u8], parsed: &tree_sitter::Tree, language: 
         beside: None,
     };
     builder.node(0, NodeId::ROOT, 0, Part::Plain, Span::default());
+    // What stands before the first and after the last thing of the file is layout of the file.
+    let inner = builder.tree.nodes[0].span;
     let root = &mut builder.tree.nodes[0];
+    if root.kids.0 != root.kids.1 {
+        for around in [&source[..inner.start as usize], &source[inner.end as usize..]] {
+            root.shape = mix(root.shape, hash_bytes(4, around));
+        }
+    }
     root.span = Span { start: 0, end: source.len() as u32 };
     builder.tree
 }
@@ -98,7 +105,7 @@ fn column(source: &[u8], offset: u32) -> (usize, bool) {
 
 /// Gives comments to the list they are indented with. A grammar in which indentation closes a list
 /// reads a comment before the first or after the last entry outside of it.
-fn rehome_comments(source: &[u8], raws: &mut Vec<Raw>, language: &'static Language) {
+fn rehome_comments(source: &[u8], raws: &mut [Raw], language: &'static Language) {
     let comment = |raws: &[Raw], id: u32| language.rule(raws[id as usize].kind).comment;
     let open_list = |raws: &[Raw], id: u32| {
         let raw = &raws[id as usize];
@@ -328,12 +335,16 @@ impl Builder<'_> {
     fn leaf(&mut self, id: NodeId, named: bool) {
         let node = &self.tree.nodes[id.index()];
         let text = &self.source[node.span.range()];
-        let hash = hash_bytes(u64::from(node.kind.0), text);
-        let word = named || text.first().is_some_and(|c| c.is_ascii_alphabetic());
-        self.tree.tokens.push(Token { hash, span: node.span, word });
+        let shape = hash_bytes(u64::from(node.kind.0), text);
+        let hash = match self.language.rule(node.kind).quoted.then(|| unquoted(text)).flatten() {
+            Some(bare) => hash_bytes(u64::from(node.kind.0) + 0x1_0000, &bare),
+            None => shape,
+        };
+        let keyword = !named && text.first().is_some_and(u8::is_ascii_alphabetic);
+        self.tree.tokens.push(Token { hash, span: node.span, word: named, keyword });
         let end = NodeId(id.0 + 1);
         let node = &mut self.tree.nodes[id.index()];
-        (node.hash, node.shape, node.end) = (hash, hash, end);
+        (node.hash, node.shape, node.end) = (hash, shape, end);
         node.tokens.1 += 1;
     }
 
@@ -478,8 +489,12 @@ impl Builder<'_> {
                 (start, end)
             }
             _ => {
-                let end = match kids.last() {
-                    Some(k) if !belongs(k) && kids.len() > 1 => kids.len() - 1,
+                // Without entries, a closing token closes a pair of tokens with nothing named before it.
+                let bare = |k: &u32| !self.raws[*k as usize].named;
+                let end = match kids.split_last() {
+                    Some((k, rest)) if bare(k) && !rest.is_empty() && rest.iter().all(|k| bare(k) || belongs(k)) => {
+                        kids.len() - 1
+                    }
                     _ => kids.len(),
                 };
                 let start = kids[..end].iter().rposition(|k| !belongs(k)).map_or(0, |p| p + 1);
@@ -695,4 +710,20 @@ fn gap_shape(gap: &[u8], indent: &[u8]) -> u64 {
         state = hash_bytes(state, line);
     }
     state
+}
+
+/// A string without its quotes, if it holds neither quotes nor escapes: then either kind of quote
+/// would do. Triple quotes stay apart from single ones.
+fn unquoted(text: &[u8]) -> Option<Vec<u8>> {
+    let open = text.iter().position(|b| matches!(b, b'"' | b'\''))?;
+    let quote = text[open];
+    let width = if text[open..].starts_with(&[quote; 3]) && text.len() >= open + 6 { 3 } else { 1 };
+    let inner = text.get(open + width..text.len().checked_sub(width)?)?;
+    if inner.iter().any(|b| matches!(b, b'"' | b'\'' | b'\\')) || !text.ends_with(&vec![quote; width]) {
+        return None;
+    }
+    let mut bare = text[..open].to_vec();
+    bare.push(width as u8);
+    bare.extend_from_slice(inner);
+    Some(bare)
 }

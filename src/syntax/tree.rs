@@ -99,8 +99,10 @@ pub struct Token {
     pub hash: u64,
     /// Its bytes.
     pub span: Span,
-    /// Whether it carries meaning of its own: a name, a literal, a comment; not punctuation.
+    /// Whether it carries meaning of its own: a name, a literal, a comment; not a keyword.
     pub word: bool,
+    /// Whether it is a keyword.
+    pub keyword: bool,
 }
 
 /// One version's tree.

@@ -3,4 +3,6 @@
 #[path = "../support/mod.rs"]
 mod support;
 
+mod demo;
+mod help;
 mod merge_file;

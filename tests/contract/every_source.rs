@@ -4,11 +4,11 @@
 use std::fs;
 use std::path::PathBuf;
 
+use super::edited::scenario::{Scenario, report};
+use super::edited::{Lang, sources, trees};
 use super::k1_identity;
 use super::k6_bytes_kept::{one_token_a_side, one_token_complaint};
 use super::merged::{answer_to, in_parallel};
-use super::edited::scenario::{Scenario, report};
-use super::edited::{Lang, sources, trees};
 
 #[test]
 fn every_source_of_python() {

@@ -3,9 +3,9 @@
 use pleach::syntax::parse_versions;
 use pleach::{Versions, layout, merging};
 
-use super::merged::{answer, merged, settings};
 use super::edited::Lang;
 use super::edited::scenario::{Scenario, report};
+use super::merged::{answer, merged, settings};
 
 /// The three ways in which nobody opposes `x`.
 fn unopposed(base: &str, x: &str) -> [(&'static str, Versions<String>); 3] {

@@ -5,10 +5,10 @@ use std::collections::BTreeMap;
 
 use pleach::{Answer, line};
 
-use super::merged::{answer, check, settings};
 use super::edited::lex::words;
 use super::edited::scenario::Scenario;
 use super::edited::{blocks, trees};
+use super::merged::{answer, check, settings};
 
 #[test]
 fn swapping_the_sides_swaps_nothing_but_the_order() {
@@ -17,9 +17,8 @@ fn swapping_the_sides_swaps_nothing_but_the_order() {
 
 fn complaint(s: &Scenario, straight: &Answer) -> Option<String> {
     let swapped = answer(s.lang, &s.texts().mirrored());
-    let lines = |texts: pleach::Versions<String>| {
-        line::merge(texts.as_ref().map(String::as_bytes), &settings().line).conflicts
-    };
+    let lines =
+        |texts: pleach::Versions<String>| line::merge(texts.as_ref().map(String::as_bytes), &settings().line).conflicts;
     if straight.conflicts != swapped.conflicts {
         // Git's own merge compares ours with theirs from ours' side when it takes common lines out of a
         // conflict, so the number of its blocks may differ; that is git's to keep.
@@ -35,7 +34,8 @@ fn complaint(s: &Scenario, straight: &Answer) -> Option<String> {
         let (one, other) = (blocks::choose(&straight.text, side).ok()?, blocks::choose(&swapped.text, 1 - side).ok()?);
         let (a, b) = (bag(&one), bag(&other));
         if a != b {
-            let odd = a.iter().find(|(w, n)| b.get(*w) != Some(n)).or_else(|| b.iter().find(|(w, n)| a.get(*w) != Some(n)));
+            let odd =
+                a.iter().find(|(w, n)| b.get(*w) != Some(n)).or_else(|| b.iter().find(|(w, n)| a.get(*w) != Some(n)));
             return Some(format!("with side {side} chosen in every block, `{}` differs in number", odd?.0));
         }
         if straight.conflicts == 0 && unordered(s, &one) != unordered(s, &other) {

@@ -10,9 +10,9 @@ use std::{fs, path::Path};
 use pleach::line::{LineSettings, Style};
 use pleach::{Answer, Settings, merge};
 
-use super::merged::{in_parallel, merged, settings};
 use super::edited::scenario::{Scenario, report};
 use super::edited::{blocks, trees};
+use super::merged::{in_parallel, merged, settings};
 
 #[test]
 fn git_is_never_better() {
@@ -58,7 +58,8 @@ fn complaint(s: &Scenario, answer: &Answer, (text, verdict): &(Vec<u8>, i32)) ->
         return None;
     }
     if *verdict == 0 {
-        return (!unsound(s, text)).then(|| format!("git's clean and sound merge is not the answer {:?}", answer.notes));
+        return (!unsound(s, text))
+            .then(|| format!("git's clean and sound merge is not the answer {:?}", answer.notes));
     }
     let (git_blocks, git_lines) = blocks::count(text).expect("git's blocks are whole");
     if lines > git_lines {
@@ -81,10 +82,11 @@ fn unsound(s: &Scenario, text: &[u8]) -> bool {
     if !trees::parses(s.lang, text) {
         return true;
     }
-    let (ours, theirs) = (trees::repeats(s.lang, texts.ours.as_bytes()), trees::repeats(s.lang, texts.theirs.as_bytes()));
-    trees::repeats(s.lang, text).iter().any(|(name, n)| {
-        *n > 1 && ours.get(name).is_none_or(|o| n > o) && theirs.get(name).is_none_or(|t| n > t)
-    })
+    let (ours, theirs) =
+        (trees::repeats(s.lang, texts.ours.as_bytes()), trees::repeats(s.lang, texts.theirs.as_bytes()));
+    trees::repeats(s.lang, text)
+        .iter()
+        .any(|(name, n)| *n > 1 && ours.get(name).is_none_or(|o| n > o) && theirs.get(name).is_none_or(|t| n > t))
 }
 
 /// What `git merge-file` makes of it, and its exit status.

@@ -4,10 +4,10 @@
 
 use pleach::{Answer, Versions, Way};
 
-use super::merged::{answer, check};
 use super::edited::edits::cut;
 use super::edited::scenario::{Edit, Patch, Scenario, check_all};
 use super::edited::{Lang, sources, trees};
+use super::merged::{answer, check};
 
 #[test]
 fn clean_answers_parse_and_repeat_no_name() {
@@ -27,10 +27,11 @@ fn complaint(s: &Scenario, answer: &Answer) -> Option<String> {
     if !trees::parses(s.lang, &answer.text) {
         return Some(format!("a clean answer does not parse ({:?}, {:?})", answer.way, answer.notes));
     }
-    let (ours, theirs) = (trees::repeats(s.lang, texts.ours.as_bytes()), trees::repeats(s.lang, texts.theirs.as_bytes()));
-    let repeated = trees::repeats(s.lang, &answer.text).into_iter().find(|(name, n)| {
-        *n > 1 && ours.get(name).is_none_or(|o| n > o) && theirs.get(name).is_none_or(|t| n > t)
-    });
+    let (ours, theirs) =
+        (trees::repeats(s.lang, texts.ours.as_bytes()), trees::repeats(s.lang, texts.theirs.as_bytes()));
+    let repeated = trees::repeats(s.lang, &answer.text)
+        .into_iter()
+        .find(|(name, n)| *n > 1 && ours.get(name).is_none_or(|o| n > o) && theirs.get(name).is_none_or(|t| n > t));
     repeated.map(|(name, n)| format!("`{name}` stands {n} times in one place ({:?}, {:?})", answer.way, answer.notes))
 }
 
@@ -99,7 +100,11 @@ fn a_keyword_given_twice_by_a_clean_line_merge_is_a_conflict_with_a_reason() {
 #[test]
 fn one_keyword_with_one_value_added_in_two_places_is_given_once() {
     let base = "draw(\n    a=0,\n    b=0,\n    c=0,\n    d=0,\n    e=0,\n    f=0,\n)\n";
-    let answer = python(base, &base.replace("    b=0,\n", "    tide=1,\n    b=0,\n"), &base.replace("    f=0,\n", "    f=0,\n    tide=1,\n"));
+    let answer = python(
+        base,
+        &base.replace("    b=0,\n", "    tide=1,\n    b=0,\n"),
+        &base.replace("    f=0,\n", "    f=0,\n    tide=1,\n"),
+    );
     assert_eq!(answer.conflicts, 0, "{}", String::from_utf8_lossy(&answer.text));
     assert_eq!(String::from_utf8(answer.text).unwrap().matches("tide=1").count(), 1);
 }
@@ -107,7 +112,11 @@ fn one_keyword_with_one_value_added_in_two_places_is_given_once() {
 #[test]
 fn one_keyword_with_two_values_added_in_two_places_is_a_conflict() {
     let base = "draw(\n    a=0,\n    b=0,\n    c=0,\n    d=0,\n    e=0,\n    f=0,\n)\n";
-    let answer = python(base, &base.replace("    b=0,\n", "    tide=1,\n    b=0,\n"), &base.replace("    f=0,\n", "    f=0,\n    tide=2,\n"));
+    let answer = python(
+        base,
+        &base.replace("    b=0,\n", "    tide=1,\n    b=0,\n"),
+        &base.replace("    f=0,\n", "    f=0,\n    tide=2,\n"),
+    );
     assert!(answer.conflicts > 0, "{}", String::from_utf8_lossy(&answer.text));
     assert!(answer.way == Way::Lines || answer.notes.iter().any(|n| n.contains("tide")), "{:?}", answer.notes);
 }

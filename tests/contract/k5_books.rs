@@ -11,9 +11,9 @@ use std::{env, fs};
 use pleach::{Answer, Versions, grammar, merge};
 use similar::{Algorithm, DiffOp, capture_diff_slices};
 
-use super::merged::{check, settings};
 use super::edited::lex::words;
 use super::edited::scenario::Scenario;
+use super::merged::{check, settings};
 
 #[test]
 fn every_word_of_a_clean_answer_is_accounted_for() {

@@ -3,13 +3,13 @@
 
 use pleach::{Answer, Way};
 
-use super::merged::{answer, answer_to, check, in_parallel, merged};
 use super::edited::blocks;
 use super::edited::edits::{Maker, add, cut, tag};
 use super::edited::lex::Read;
 use super::edited::rng::Rng;
 use super::edited::scenario::{Scenario, apply, check_all, report};
 use super::edited::{Lang, sources};
+use super::merged::{answer, answer_to, check, in_parallel, merged};
 
 /// A scenario in which each side replaces one token, near one place.
 pub fn one_token_a_side(lang: Lang, name: &str, text: &str, seed: u64) -> Option<Scenario> {
@@ -24,7 +24,12 @@ pub fn one_token_a_side(lang: Lang, name: &str, text: &str, seed: u64) -> Option
         let edit = Maker { read: &read, rng: &mut rng, near, tag }.one_token();
         if edit.is_some_and(|e| add(&mut edits, e, text)) && edits.len() == 2 {
             let theirs = edits.pop().into_iter().collect();
-            return Some(Scenario { lang, name: format!("{name} seed {seed}"), base: text.to_owned(), sides: [edits, theirs] });
+            return Some(Scenario {
+                lang,
+                name: format!("{name} seed {seed}"),
+                base: text.to_owned(),
+                sides: [edits, theirs],
+            });
         }
     }
     None
@@ -34,7 +39,8 @@ pub fn one_token_a_side(lang: Lang, name: &str, text: &str, seed: u64) -> Option
 pub fn one_token_complaint(s: &Scenario, answer: &Answer) -> Option<String> {
     let both = apply(&s.base, s.sides.iter().flatten().flat_map(|e| &e.patches));
     if answer.conflicts == 0 {
-        return (answer.text != both.as_bytes()).then(|| format!("clean, but not base with both tokens ({:?})", answer.way));
+        return (answer.text != both.as_bytes())
+            .then(|| format!("clean, but not base with both tokens ({:?})", answer.way));
     }
     if key_and_value(s) {
         return None;
@@ -45,7 +51,9 @@ pub fn one_token_complaint(s: &Scenario, answer: &Answer) -> Option<String> {
             Err(e) => return Some(e),
         };
         let good = chosen == both.as_bytes() || chosen == s.side(side).as_bytes();
-        (!good).then(|| format!("with side {side} chosen in every block, the text is neither that side nor both ({:?})", answer.way))
+        (!good).then(|| {
+            format!("with side {side} chosen in every block, the text is neither that side nor both ({:?})", answer.way)
+        })
     })
 }
 
@@ -102,7 +110,10 @@ fn lines_that_nobody_edited_stand_in_the_answer_in_their_order() {
             at = range.end;
             let touched = s.sides.iter().flatten().flat_map(|e| &e.patches).any(|p| {
                 let whole = p.at.is_empty() && (p.at.start == range.start && p.text.ends_with('\n'));
-                !whole && p.at.start < range.end && p.at.end >= range.start && !(p.at.end == range.start && !p.at.is_empty())
+                !whole
+                    && p.at.start < range.end
+                    && p.at.end >= range.start
+                    && !(p.at.end == range.start && !p.at.is_empty())
             });
             if !touched {
                 untouched.push(line.as_bytes());
@@ -112,19 +123,25 @@ fn lines_that_nobody_edited_stand_in_the_answer_in_their_order() {
             let chosen = blocks::choose(&answer.text, side).ok()?;
             let mut lines = chosen.split_inclusive(|b| *b == b'\n');
             let lost = untouched.iter().find(|l| !lines.any(|m| m == **l))?;
-            Some(format!("side {side}: the line {:?} is not where it was ({:?})", String::from_utf8_lossy(lost), answer.way))
+            Some(format!(
+                "side {side}: the line {:?} is not where it was ({:?})",
+                String::from_utf8_lossy(lost),
+                answer.way
+            ))
         })
     });
 }
 
 #[test]
 fn files_with_other_line_endings_are_merged_alike() {
-    let some: Vec<&Scenario> = merged().iter().map(|m| &m.scenario).filter(|s| !s.base.contains('\r')).step_by(3).collect();
+    let some: Vec<&Scenario> =
+        merged().iter().map(|m| &m.scenario).filter(|s| !s.base.contains('\r')).step_by(3).collect();
     let crlf = |text: &str| text.replace('\n', "\r\n");
     let complaint = |s: &Scenario| -> Option<String> {
         let (unix, dos) = (answer_to(s), answer(s.lang, &s.texts().map(|t| crlf(&t))));
         let expected = crlf(&String::from_utf8(unix.text).ok()?);
-        (dos.text != expected.as_bytes()).then(|| format!("{:?} became {:?}", (unix.way, unix.conflicts), (dos.way, dos.conflicts)))
+        (dos.text != expected.as_bytes())
+            .then(|| format!("{:?} became {:?}", (unix.way, unix.conflicts), (dos.way, dos.conflicts)))
     };
     let found = in_parallel(&some, |s| complaint(s));
     let failed: Vec<(&Scenario, String)> = some.iter().zip(found).filter_map(|(s, why)| Some((*s, why?))).collect();

@@ -51,7 +51,9 @@ fn around(lang: Lang, name: &'static str, before: &str, middle: &str, after: &st
         Lang::Rust => format!("const BESIDE: [u32; 2] = [{x}, {y}];\n"),
         Lang::Toml => format!("beside = [{x}, {y}]\n"),
     };
-    for (version, line) in [(&mut versions.base, beside(1, 1)), (&mut versions.ours, beside(2, 1)), (&mut versions.theirs, beside(1, 2))] {
+    for (version, line) in
+        [(&mut versions.base, beside(1, 1)), (&mut versions.ours, beside(2, 1)), (&mut versions.theirs, beside(1, 2))]
+    {
         version.splice(0..0, line.into_bytes());
     }
     Hostile { name, lang, versions }
@@ -236,7 +238,8 @@ fn run_all(deep: usize, deadline: u64) {
             said.lines().filter(|l| l.contains("merged: ")).for_each(|l| println!("{l}"));
         }
         let text = String::from_utf8_lossy(&output.stderr).into_owned();
-        let last: Vec<&str> = text.lines().filter(|l| !l.trim().is_empty() && !l.starts_with("note:")).take(4).collect();
+        let last: Vec<&str> =
+            text.lines().filter(|l| !l.trim().is_empty() && !l.starts_with("note:")).take(4).collect();
         (!output.status.success() || !said.contains("merged: ")).then(|| {
             format!("{:?}, {}, {deep} deep: {} {}", hostile.lang, hostile.name, output.status, last.join(" / "))
         })
@@ -340,10 +343,13 @@ fn a_base_with_conflict_markers_is_merged_as_lines() {
 
 #[test]
 fn empty_files_are_merged() {
-    for (base, ours, theirs) in [("", "", ""), ("", "a = 1\n", ""), ("a = 1\n", "", ""), ("a = 1\n", "", "a = 2\n"), ("", "a = 1\n", "b = 1\n")] {
+    for (base, ours, theirs) in
+        [("", "", ""), ("", "a = 1\n", ""), ("a = 1\n", "", ""), ("a = 1\n", "", "a = 2\n"), ("", "a = 1\n", "b = 1\n")]
+    {
         for lang in Lang::ALL {
             let versions = Versions { base, ours, theirs }.map(|t| t.as_bytes().to_vec());
-            complaint(lang, of(&versions), &settings()).unwrap_or_else(|why| panic!("{lang:?} {base:?} {ours:?} {theirs:?}: {why}"));
+            complaint(lang, of(&versions), &settings())
+                .unwrap_or_else(|why| panic!("{lang:?} {base:?} {ours:?} {theirs:?}: {why}"));
         }
     }
 }
@@ -415,6 +421,6 @@ proptest! {
 }
 
 const WORDS: [&str; 24] = [
-    "a", "b", " = ", "1", "f(", ")", "[", "]", "{", "}", ",", "\n", "\n    ", "if x:", "def f():", "pass", "fn f() ", ";",
-    "'t'", "\"", "#", "//", " ", "\\\n",
+    "a", "b", " = ", "1", "f(", ")", "[", "]", "{", "}", ",", "\n", "\n    ", "if x:", "def f():", "pass", "fn f() ",
+    ";", "'t'", "\"", "#", "//", " ", "\\\n",
 ];

@@ -3,10 +3,10 @@
 
 use pleach::{Answer, Versions, Way};
 
-use super::merged::{answer, check};
 use super::edited::lex::Read;
 use super::edited::scenario::{Scenario, meet};
 use super::edited::{Lang, blocks, trees};
+use super::merged::{answer, check};
 
 #[test]
 fn either_choice_in_every_block_parses() {
@@ -16,7 +16,8 @@ fn either_choice_in_every_block_parses() {
         }
         (0..2).find_map(|side| {
             let chosen = blocks::choose(&answer.text, side).ok()?;
-            (!trees::parses(s.lang, &chosen)).then(|| format!("with side {side} chosen in every block, it does not parse"))
+            (!trees::parses(s.lang, &chosen))
+                .then(|| format!("with side {side} chosen in every block, it does not parse"))
         })
     });
 }

@@ -56,7 +56,8 @@ pub fn scenarios(lang: Lang, n: usize) -> Vec<Scenario> {
     for k in 0..n {
         // Two in three from real sources.
         let (real, corpus) = bases.split_at(bases.len() - sources::corpus(lang).len());
-        let (name, text) = if k % 3 == 2 && !corpus.is_empty() { &corpus[k / 3 % corpus.len()] } else { &real[k % real.len()] };
+        let (name, text) =
+            if k % 3 == 2 && !corpus.is_empty() { &corpus[k / 3 % corpus.len()] } else { &real[k % real.len()] };
         let text = cut(lang, text, k as u64);
         found.push(scenario(lang, name, &text, k as u64));
     }
@@ -112,12 +113,76 @@ pub struct Maker<'a> {
 }
 
 const KEYWORDS: &[&str] = &[
-    "False", "None", "True", "and", "as", "assert", "async", "await", "break", "class", "continue", "def", "del", "elif",
-    "else", "except", "finally", "for", "from", "global", "if", "import", "in", "is", "lambda", "nonlocal", "not", "or",
-    "pass", "raise", "return", "try", "while", "with", "yield", "match", "case", "type", "print", "exec", "self", "cls",
+    "False",
+    "None",
+    "True",
+    "and",
+    "as",
+    "assert",
+    "async",
+    "await",
+    "break",
+    "class",
+    "continue",
+    "def",
+    "del",
+    "elif",
+    "else",
+    "except",
+    "finally",
+    "for",
+    "from",
+    "global",
+    "if",
+    "import",
+    "in",
+    "is",
+    "lambda",
+    "nonlocal",
+    "not",
+    "or",
+    "pass",
+    "raise",
+    "return",
+    "try",
+    "while",
+    "with",
+    "yield",
+    "match",
+    "case",
+    "type",
+    "print",
+    "exec",
+    "self",
+    "cls",
     // Rust
-    "fn", "let", "mut", "pub", "use", "mod", "impl", "trait", "struct", "enum", "union", "const", "static", "ref", "move",
-    "where", "unsafe", "extern", "crate", "super", "Self", "dyn", "loop", "box", "macro_rules", "true", "false",
+    "fn",
+    "let",
+    "mut",
+    "pub",
+    "use",
+    "mod",
+    "impl",
+    "trait",
+    "struct",
+    "enum",
+    "union",
+    "const",
+    "static",
+    "ref",
+    "move",
+    "where",
+    "unsafe",
+    "extern",
+    "crate",
+    "super",
+    "Self",
+    "dyn",
+    "loop",
+    "box",
+    "macro_rules",
+    "true",
+    "false",
 ];
 
 impl Maker<'_> {
@@ -162,7 +227,9 @@ impl Maker<'_> {
     fn statement(&mut self) -> Option<usize> {
         let near = &self.near;
         let found: Vec<usize> = (0..self.read.statements.len())
-            .filter(|s| near.contains(&self.read.statements[*s].lines.start) && self.read.statements[*s].lines.len() < 30)
+            .filter(|s| {
+                near.contains(&self.read.statements[*s].lines.start) && self.read.statements[*s].lines.len() < 30
+            })
             .collect();
         self.rng.pick(&found).copied()
     }
@@ -221,7 +288,8 @@ impl Maker<'_> {
         let hashes = self.read.str(tok).bytes().rev().take_while(|b| *b == b'#').count();
         let place = tok.at.end - quotes - hashes;
         let whole = tok.at.start..tok.at.end;
-        let text = format!("{} {}{}", &self.read.text[tok.at.start..place], self.tag, &self.read.text[place..tok.at.end]);
+        let text =
+            format!("{} {}{}", &self.read.text[tok.at.start..place], self.tag, &self.read.text[place..tok.at.end]);
         Self::edit("change text", vec![Patch { at: whole, text }])
     }
 
@@ -246,7 +314,8 @@ impl Maker<'_> {
         let items = self.read.items(open, close);
         let value = self.rng.below(50);
         let name = self.shared();
-        let signature = open >= 2 && matches!(self.read.str(&self.read.toks[open - 2]), "def" | "class" | "fn" | "struct");
+        let signature =
+            open >= 2 && matches!(self.read.str(&self.read.toks[open - 2]), "def" | "class" | "fn" | "struct");
         let item = match (self.read.lang, call, signature) {
             (Lang::Python, true, _) => format!("{name}={value}"),
             (Lang::Rust, true, true) => format!("{name}: u{}", [8, 16, 32][value % 3]),
@@ -371,8 +440,12 @@ impl Maker<'_> {
         let definition = |line: &str| {
             let line = line.trim_start();
             match self.read.lang {
-                Lang::Python => line.starts_with("def ") || line.starts_with("class ") || line.starts_with("async def "),
-                Lang::Rust => ["fn ", "pub fn ", "pub(crate) fn ", "unsafe fn ", "impl", "pub struct "].iter().any(|p| line.starts_with(p)),
+                Lang::Python => {
+                    line.starts_with("def ") || line.starts_with("class ") || line.starts_with("async def ")
+                }
+                Lang::Rust => ["fn ", "pub fn ", "pub(crate) fn ", "unsafe fn ", "impl", "pub struct "]
+                    .iter()
+                    .any(|p| line.starts_with(p)),
                 Lang::Toml => line.starts_with('['),
             }
         };
@@ -380,16 +453,22 @@ impl Maker<'_> {
             .filter(|s| {
                 let first = self.read.statements[*s].lines.start;
                 // Reach further: definitions are sparse.
-                self.near.start.saturating_sub(15) <= first && first < self.near.end + 15 && definition(self.read.line(first))
+                self.near.start.saturating_sub(15) <= first
+                    && first < self.near.end + 15
+                    && definition(self.read.line(first))
             })
             .collect();
         let s = *self.rng.pick(&found)?;
         let indent = self.read.line(self.read.statements[s].lines.start)[..self.read.statements[s].indent].to_owned();
         let (name, n, new) = (self.shared(), self.rng.below(90), self.line_ending());
         let text = match self.read.lang {
-            Lang::Python if indent.is_empty() => format!("def {name}(value):{new}    return value + {n}{new}{new}{new}"),
+            Lang::Python if indent.is_empty() => {
+                format!("def {name}(value):{new}    return value + {n}{new}{new}{new}")
+            }
             Lang::Python => format!("{indent}def {name}(self, value):{new}{indent}    return value + {n}{new}{new}"),
-            Lang::Rust => format!("{indent}fn {name}(value: u32) -> u32 {{{new}{indent}    value + {n}{new}{indent}}}{new}{new}"),
+            Lang::Rust => {
+                format!("{indent}fn {name}(value: u32) -> u32 {{{new}{indent}    value + {n}{new}{indent}}}{new}{new}")
+            }
             Lang::Toml => format!("[{name}]{new}value = {n}{new}{new}"),
         };
         // Above its comments, decorators and attributes.
@@ -417,7 +496,8 @@ impl Maker<'_> {
         let more = self.rng.below(3);
         let mut last = s;
         for _ in 0..more {
-            let next = (last + 1..self.read.statements.len()).find(|n| self.read.statements[*n].lines.start >= lines.end);
+            let next =
+                (last + 1..self.read.statements.len()).find(|n| self.read.statements[*n].lines.start >= lines.end);
             let Some(next) = next.filter(|n| self.read.statements[*n].indent == indent) else { break };
             let suite = self.read.suite(next);
             if suite.start != lines.end {
@@ -489,7 +569,10 @@ impl Maker<'_> {
         let indent = self.read.statements[s].indent;
         let from = self.read.bytes_of(&self.read.suite(s));
         let others: Vec<usize> = (0..self.read.statements.len())
-            .filter(|o| self.read.statements[*o].indent == indent && !from.contains(&self.read.starts[self.read.statements[*o].lines.start]))
+            .filter(|o| {
+                self.read.statements[*o].indent == indent
+                    && !from.contains(&self.read.starts[self.read.statements[*o].lines.start])
+            })
             .filter(|o| self.read.statements[*o].lines.start.abs_diff(self.read.statements[s].lines.start) < 40)
             .collect();
         let target = *self.rng.pick(&others)?;

@@ -149,9 +149,9 @@ impl Read {
                 }
                 Lang::Rust => {
                     if !matches!(head, ")" | "]" | "}") && matches!(before, ";" | "{" | "}" | ",") {
-                        let done = (at..n.min(at + 80))
-                            .take_while(|l| depth[l + 1] >= depth[at])
-                            .find(|l| depth[l + 1] == depth[at] && matches!(last[*l], Some(";" | "}")) && !inside[l + 1]);
+                        let done = (at..n.min(at + 80)).take_while(|l| depth[l + 1] >= depth[at]).find(|l| {
+                            depth[l + 1] == depth[at] && matches!(last[*l], Some(";" | "}")) && !inside[l + 1]
+                        });
                         if let Some(end) = done {
                             found.push(Statement { lines: at..end + 1, indent, opens: false });
                         }
@@ -258,7 +258,9 @@ fn lex(lang: Lang, text: &str) -> Vec<Tok> {
                 What::Text
             }
             b if b.is_ascii_digit() => {
-                while at < bytes.len() && (word(bytes[at]) || bytes[at] == b'.' && bytes.get(at + 1).is_some_and(u8::is_ascii_digit)) {
+                while at < bytes.len()
+                    && (word(bytes[at]) || bytes[at] == b'.' && bytes.get(at + 1).is_some_and(u8::is_ascii_digit))
+                {
                     at += 1;
                 }
                 What::Number
@@ -269,11 +271,15 @@ fn lex(lang: Lang, text: &str) -> Vec<Tok> {
                 }
                 let prefix = &bytes[start..at];
                 let quoted = matches!(bytes.get(at), Some(b'"' | b'\''));
-                if lang == Lang::Python && quoted && prefix.len() <= 2 && prefix.iter().all(|b| b"rRbBfFuU".contains(b)) {
+                if lang == Lang::Python && quoted && prefix.len() <= 2 && prefix.iter().all(|b| b"rRbBfFuU".contains(b))
+                {
                     let raw = prefix.iter().any(|b| b"rR".contains(b));
                     at = end_of_text(lang, bytes, at, raw);
                     What::Text
-                } else if lang == Lang::Rust && matches!(prefix, b"r" | b"br" | b"cr") && raw_text(&bytes[at..]).is_some() {
+                } else if lang == Lang::Rust
+                    && matches!(prefix, b"r" | b"br" | b"cr")
+                    && raw_text(&bytes[at..]).is_some()
+                {
                     at += raw_text(&bytes[at..]).unwrap();
                     What::Text
                 } else if lang == Lang::Rust && matches!(prefix, b"b" | b"c") && bytes.get(at) == Some(&b'"') {

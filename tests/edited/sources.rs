@@ -28,10 +28,8 @@ pub fn all(lang: Lang) -> Vec<PathBuf> {
 
 /// `n` sources of a length between `least` and `most` bytes, evenly over [`all`].
 pub fn sample(lang: Lang, n: usize, least: u64, most: u64) -> Vec<(String, String)> {
-    let fitting: Vec<PathBuf> = all(lang)
-        .into_iter()
-        .filter(|p| fs::metadata(p).is_ok_and(|m| (least..=most).contains(&m.len())))
-        .collect();
+    let fitting: Vec<PathBuf> =
+        all(lang).into_iter().filter(|p| fs::metadata(p).is_ok_and(|m| (least..=most).contains(&m.len()))).collect();
     let mut taken: Vec<(String, String)> = Vec::new();
     for k in 0..n.min(fitting.len()) {
         let path = &fitting[k * fitting.len() / n.min(fitting.len())];

@@ -68,29 +68,32 @@ fn git_hunks(pairs: &[[Vec<u8>; 2]], algorithm: &str) -> Vec<Hunks> {
     (0..pairs.len()).map(|number| found.remove(&number).unwrap_or_default()).collect()
 }
 
-fn agree_with_git(pairs: &[[Vec<u8>; 2]], (name, algorithm): (&str, Algorithm)) -> Result<(), TestCaseError> {
-    for (pair, expected) in pairs.iter().zip(git_hunks(pairs, name)) {
-        let found = hunks(&pair[0], &pair[1], algorithm);
-        let texts = || pair.clone().map(|text| String::from_utf8_lossy(&text).into_owned());
-        prop_assert_eq!(found, expected, "{} diff of {:?}", name, texts());
-    }
-    Ok(())
-}
-
-fn runner(cases: u32) -> TestRunner {
-    TestRunner::new(Config { cases, failure_persistence: None, max_shrink_iters: 2000, ..Config::default() })
-}
-
 #[test]
 fn short_files_differ_where_git_says_they_differ() {
-    let pairs = vec(triple().prop_map(|[base, ours, _]| [base, ours]), 1..60);
-    runner(scaled(60)).run(&(pairs, prop::sample::select(&ALGORITHMS[..])), |(p, a)| agree_with_git(&p, a)).unwrap();
+    let pairs = vec(triple().prop_map(|[base, ours, _]| [base, ours]), 1..80);
+    let config = Config { cases: scaled(25), failure_persistence: None, max_shrink_iters: 1000, ..Config::default() };
+    TestRunner::new(config)
+        .run(&(pairs, prop::sample::select(&ALGORITHMS[..])), |(pairs, (name, algorithm))| {
+            for (pair, expected) in pairs.iter().zip(git_hunks(&pairs, name)) {
+                let texts = pair.each_ref().map(|text| String::from_utf8_lossy(text));
+                prop_assert_eq!(hunks(&pair[0], &pair[1], algorithm), expected, "{} diff of {:?}", name, texts);
+            }
+            Ok(())
+        })
+        .unwrap();
 }
 
 #[test]
 fn long_files_differ_where_git_says_they_differ() {
-    let pairs = vec(long_pair(), 1..6);
-    runner(scaled(40)).run(&(pairs, prop::sample::select(&ALGORITHMS[..])), |(p, a)| agree_with_git(&p, a)).unwrap();
+    let seeds: Vec<u64> = (0..u64::from(scaled(50))).collect();
+    for seeds in seeds.chunks(50) {
+        let pairs: Vec<_> = seeds.iter().map(|seed| long_pair(*seed)).collect();
+        for (name, algorithm) in ALGORITHMS {
+            for ((pair, expected), seed) in pairs.iter().zip(git_hunks(&pairs, name)).zip(seeds) {
+                assert!(hunks(&pair[0], &pair[1], algorithm) == expected, "{name} diff of the long pair {seed}");
+            }
+        }
+    }
 }
 
 /// `PLEACH_TEST_SCALE=20` makes the comparison with git twenty times as thorough.

@@ -32,26 +32,26 @@ fn uninstall_leaves_every_file_as_it_was_before_install() {
         Some("*.png binary\r\n\r\n"),
         Some("\n"),
     ];
-    for option in [None, Some("--shared")] {
-        for (i, config) in configs.iter().enumerate() {
-            for text in attributes {
-                let dir = TempDir::new().unwrap();
-                let repo = Repo::init(dir.path().join("fork"));
-                repo.write(".git/config", config(repo.read(".git/config")));
-                if let Some(text) = text {
-                    repo.write(".git/info/attributes", text).write(".gitattributes", text);
-                }
-                fs::create_dir_all(repo.dir.join(".git/info")).unwrap();
-                let before = without_objects(&repo);
-                for _ in 0..2 {
-                    let ran = repo.pleach(["install"].into_iter().chain(option));
-                    assert_eq!(ran.status, Some(0), "{ran:?}");
-                    assert_eq!(repo.ok(["check-attr", "merge", "a.py"]), "a.py: merge: pleach\n");
-                }
-                let ran = repo.pleach(["uninstall"].into_iter().chain(option));
-                assert_eq!(ran.status, Some(0), "{ran:?}");
-                assert_eq!(without_objects(&repo), before, "config {i}, attributes {text:?}, {option:?}");
+    let first_config = attributes.iter().map(|text| (0, *text));
+    let first_attributes = (1..configs.len()).map(|i| (i, attributes[0]));
+    for (i, text) in first_config.chain(first_attributes) {
+        for option in [None, Some("--shared")] {
+            let dir = TempDir::new().unwrap();
+            let repo = Repo::init(dir.path().join("fork"));
+            repo.write(".git/config", configs[i](repo.read(".git/config")));
+            if let Some(text) = text {
+                repo.write(".git/info/attributes", text).write(".gitattributes", text);
             }
+            fs::create_dir_all(repo.dir.join(".git/info")).unwrap();
+            let before = without_objects(&repo);
+            for _ in 0..2 {
+                let ran = repo.pleach(["install"].into_iter().chain(option));
+                assert_eq!(ran.status, Some(0), "{ran:?}");
+                assert_eq!(repo.ok(["check-attr", "merge", "a.py"]), "a.py: merge: pleach\n");
+            }
+            let ran = repo.pleach(["uninstall"].into_iter().chain(option));
+            assert_eq!(ran.status, Some(0), "{ran:?}");
+            assert_eq!(without_objects(&repo), before, "config {i}, attributes {text:?}, {option:?}");
         }
     }
 }

@@ -5,6 +5,7 @@ mod support;
 
 mod conflicts;
 mod faults;
+mod forecast;
 mod install;
 mod log;
 mod paths;

@@ -1,0 +1,133 @@
+//! `pleach forecast` before a merge, and `pleach replay` of those that were made.
+
+use tempfile::TempDir;
+
+use crate::support::{Repo, TIDES, contents, forked, forked_without_pleach, ours, theirs};
+
+const FILE: &str = "src/tides.py";
+
+/// A merge in which one file needs a person either way, one only as lines, and one is deleted.
+fn mixed(repo: &Repo) {
+    let base = "def low(station):\n    return fetch(station, 0)\n";
+    repo.ok(["checkout", "-q", "main~1"]);
+    repo.write("low.py", base).write("old.py", TIDES).write("notes.txt", "one\n").commit("Add files");
+    repo.ok(["checkout", "-q", "-B", "upstream"]);
+    let change = |repo: &Repo, n: &str, text: String| {
+        repo.write("low.py", base.replace('0', n)).write("notes.txt", n.repeat(3)).write(FILE, text);
+    };
+    change(repo, "1", theirs(TIDES));
+    repo.write("old.py", theirs(TIDES)).commit("Change them");
+    repo.ok(["checkout", "-q", "-B", "main", "HEAD~1"]);
+    change(repo, "2", ours(TIDES));
+    repo.ok(["rm", "-q", "-f", "old.py"]);
+    repo.commit("Change them otherwise");
+}
+
+#[test]
+fn it_says_which_files_would_stop_and_what_needs_a_person_and_changes_nothing() {
+    for installed in [false, true] {
+        let dir = TempDir::new().unwrap();
+        let repo = if installed { forked(dir.path()) } else { forked_without_pleach(dir.path()) };
+        mixed(&repo);
+        repo.ok(["status"]);
+        let before = contents(&repo.dir);
+        let ran = repo.pleach(["forecast", "upstream"]);
+        assert_eq!(contents(&repo.dir), before);
+        assert_eq!(ran.status, Some(1), "{ran:?}");
+        let row = |name: &str| -> [String; 2] {
+            let cells =
+                ran.out.lines().find_map(|l| l.strip_prefix(name)).unwrap_or_else(|| panic!("{name} in {ran:?}"));
+            let mut cells = cells.split("  ").map(|c| c.trim().to_owned()).filter(|c| !c.is_empty());
+            [cells.next().unwrap(), cells.next().unwrap()]
+        };
+        assert!(row("low.py")[0] == "1 conflict" && row("low.py")[1].starts_with("1 conflict"), "{ran:?}");
+        assert_eq!(row("notes.txt"), ["1 conflict", "1 conflict"], "{ran:?}");
+        assert!(row(FILE)[0] == "1 conflict" && row(FILE)[1].starts_with("merges, "), "{ran:?}");
+        assert!(row("old.py")[0] == "stops" && row("old.py")[1].starts_with("stops: one side deleted it"), "{ran:?}");
+        assert!(ran.out.contains("would stop at 4 files as lines, and at 3 files with pleach."), "{ran:?}");
+        assert!(
+            ran.out.contains("\nlow.py, line 2 of the merged file\n  <<<<<<< HEAD\n      return fetch(station, 2)\n"),
+            "{ran:?}"
+        );
+        assert_eq!(ran.out.contains("run pleach install"), !installed);
+
+        // And so it comes: with pleach if it is installed, as lines if not.
+        repo.run(["merge", "upstream"]);
+        let unmerged = repo.ok(["diff", "--name-only", "--diff-filter=U"]);
+        assert_eq!(unmerged.contains(FILE), !installed, "{unmerged}");
+        assert_eq!(unmerged.lines().count(), if installed { 3 } else { 4 });
+    }
+}
+
+#[test]
+fn a_merge_that_goes_through_with_pleach_is_said_to() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    let ran = repo.pleach_in("src", ["forecast", "upstream"]);
+    assert_eq!(ran.status, Some(0), "{ran:?}");
+    assert!(ran.out.contains("would stop at 1 file as lines, and at none with pleach."), "{ran:?}");
+    let json = repo.pleach(["forecast", "upstream", "--format", "json"]).out;
+    let expectation: serde_json::Value = serde_json::from_str(&json).unwrap();
+    assert_eq!(expectation["files"][0]["path"], FILE);
+    assert_eq!(expectation["files"][0]["line_conflicts"], 1);
+    assert_eq!(expectation["files"][0]["conflicts"], 0);
+    assert_eq!(expectation["installed"], true);
+}
+
+#[test]
+fn a_merge_without_any_conflict_needs_one_line() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    let ran = repo.pleach(["forecast", "main~1"]);
+    assert_eq!((ran.status, &*ran.out), (Some(0), "main~1 would merge without a conflict, with or without pleach.\n"));
+}
+
+#[test]
+fn without_a_name_it_is_the_upstream_of_the_branch() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    let ran = repo.pleach(["forecast"]);
+    assert_eq!(ran.status, Some(2));
+    assert_eq!(ran.err, "pleach: this branch has no upstream; name what would be merged\n");
+    repo.ok(["branch", "-q", "--set-upstream-to", "upstream"]);
+    assert_eq!(repo.pleach(["forecast"]).status, Some(0));
+    let ran = repo.pleach(["forecast", "nowhere"]);
+    assert_eq!((ran.status, &*ran.err), (Some(2), "pleach: there is no commit nowhere\n"));
+}
+
+#[test]
+fn replay_does_every_merge_again_and_compares_with_what_was_committed() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    // A second merge, in which a person decided otherwise.
+    repo.ok(["checkout", "-q", "-b", "again", "main~1"]);
+    repo.run(["merge", "-q", "--no-commit", "upstream"]);
+    repo.write(FILE, ours(TIDES)).commit("Merge, but wait for ever");
+    let before = contents(&repo.dir);
+    let ran = repo.pleach(["replay"]);
+    assert_eq!(ran.status, Some(0), "{ran:?}");
+    assert!(ran.out.starts_with("2 merges\n"), "{ran:?}");
+    let row: Vec<_> = ran.out.lines().last().unwrap().split("  ").filter(|cell| !cell.is_empty()).collect();
+    assert_eq!(
+        row[..5].iter().map(|cell| cell.trim()).collect::<Vec<_>>(),
+        ["Python", "2", "2 (100 %)", "1 (50 %)", "2 -> 0"]
+    );
+    assert_eq!(contents(&repo.dir), before);
+
+    let json = repo.pleach(["replay", ".", "--range", "main", "--format", "json"]).out;
+    let files: serde_json::Value = serde_json::from_str(&json).unwrap();
+    assert_eq!(files.as_array().unwrap().len(), 1);
+    assert_eq!(files[0]["commit"], repo.ok(["rev-parse", "main"]).trim());
+    assert_eq!((&files[0]["line_conflicts"], &files[0]["conflicts"]), (&1.into(), &0.into()));
+    assert_eq!((&files[0]["line_disputed"], &files[0]["disputed"]), (&2.into(), &0.into()));
+    assert_eq!(files[0]["as_committed"], true);
+}
+
+#[test]
+fn replay_of_what_is_no_repository_is_an_error() {
+    let dir = TempDir::new().unwrap();
+    let ran = crate::support::run(crate::support::PLEACH, dir.path(), ["replay"]);
+    assert_eq!(ran.status, Some(2));
+    assert!(ran.err.starts_with("pleach: no history to replay in .: "), "{ran:?}");
+}
