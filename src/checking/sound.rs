@@ -49,6 +49,13 @@ pub fn unsound(text: &[u8], sides: &Versions<Tree<'_>>, language: &'static Langu
         Ok(tree) => tree,
         Err(e) => return Some(e.into()),
     };
+    if let Some(at) = tree.hollow
+        && sides.ours.hollow.is_none()
+        && sides.theirs.hollow.is_none()
+    {
+        let (language, line) = (language.name().to_owned(), tree.line_of(at));
+        return Some(ParseError::Syntax { language, line }.into());
+    }
     twice(&tree, sides).or_else(|| out_of_order(&tree, sides))
 }
 

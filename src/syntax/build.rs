@@ -16,14 +16,15 @@ struct Raw {
 
 /// Builds the compact tree of `source` from its parse.
 pub(super) fn build<'s>(source: &'s [u8], parsed: &tree_sitter::Tree, language: &'static Language) -> Tree<'s> {
-    let mut raws = read(source, parsed, language);
+    let mut hollow = None;
+    let mut raws = read(source, parsed, language, &mut hollow);
     hoist_comments(source, &mut raws, language);
     rehome_comments(source, &mut raws, language);
     let mut builder = Builder {
         source,
         language,
         raws,
-        tree: Tree { source, language, nodes: Vec::new(), kids: Vec::new(), tokens: Vec::new() },
+        tree: Tree { source, language, hollow, nodes: Vec::new(), kids: Vec::new(), tokens: Vec::new() },
         path: Vec::new(),
         beside: None,
     };
@@ -40,7 +41,7 @@ pub(super) fn build<'s>(source: &'s [u8], parsed: &tree_sitter::Tree, language: 
     builder.tree
 }
 
-fn read(source: &[u8], parsed: &tree_sitter::Tree, language: &'static Language) -> Vec<Raw> {
+fn read(source: &[u8], parsed: &tree_sitter::Tree, language: &'static Language, hollow: &mut Option<u32>) -> Vec<Raw> {
     let mut raws: Vec<Raw> = Vec::with_capacity(source.len() / 4 + 16);
     let mut parents: Vec<u32> = Vec::new();
     let mut cursor = parsed.walk();
@@ -53,6 +54,12 @@ fn read(source: &[u8], parsed: &tree_sitter::Tree, language: &'static Language) 
             // Extras that are no comments (line continuations) and empty nodes are layout.
             let layout =
                 !parents.is_empty() && (node.start_byte() == node.end_byte() || node.is_extra() && !rule.comment);
+            let empty_list = node.is_named()
+                && node.start_byte() == node.end_byte()
+                && rule.lists.iter().any(|l| language.lists[*l as usize].lines);
+            if empty_list && !parents.is_empty() {
+                hollow.get_or_insert(node.start_byte() as u32);
+            }
             if !layout {
                 let id = raws.len() as u32;
                 raws.push(Raw {

@@ -19,7 +19,9 @@ pub fn ask(program: &str, questions: &Value) -> Vec<Option<String>> {
         .stdout(Stdio::piped())
         .stderr(Stdio::piped())
         .spawn()
-        .unwrap_or_else(|e| panic!("python3 (3.11 or newer, for tomllib) must be in PATH: these tests ask CPython. {e}"));
+        .unwrap_or_else(|e| {
+            panic!("python3 (3.11 or newer, for tomllib) must be in PATH: these tests ask CPython. {e}")
+        });
     let mut stdin = child.stdin.take().expect("stdin is piped");
     let input = serde_json::to_vec(questions).expect("JSON");
     let output = std::thread::scope(|scope| {

@@ -93,7 +93,9 @@ impl Call {
                     let at = rng.below(call.positional.len());
                     call.positional[at] = format!("q{}", rng.below(3));
                 }
-                5 if may_append && call.positional.len() == self.positional.len() => call.positional.push("extra".to_owned()),
+                5 if may_append && call.positional.len() == self.positional.len() => {
+                    call.positional.push("extra".to_owned())
+                }
                 _ => {}
             }
         }
@@ -142,11 +144,28 @@ fn merged_calls_have_the_three_way_merge_of_the_arguments() {
     for (q, answer) in questions.iter().zip(ask(ORACLE, &json!(questions))) {
         let Some(why) = answer else { continue };
         let text = |v: &str| q[v].as_str().unwrap_or_default().to_owned();
-        let whole = format!("seed {}: {why}\n{}--\n{}--\n{}==\n{}", q["seed"], text("base"), text("ours"), text("theirs"), text("answer"));
+        let whole = format!(
+            "seed {}: {why}\n{}--\n{}--\n{}==\n{}",
+            q["seed"],
+            text("base"),
+            text("ours"),
+            text("theirs"),
+            text("answer")
+        );
         if why == "too careful" { careful.push(whole) } else { wrong.push(whole) }
     }
-    assert!(wrong.is_empty(), "{} of {} calls:\n{}", wrong.len(), questions.len(), wrong[..wrong.len().min(6)].join("\n"));
-    println!("{} calls, {clean} clean, {} conflicts over arguments that do not disagree", questions.len(), careful.len());
+    assert!(
+        wrong.is_empty(),
+        "{} of {} calls:\n{}",
+        wrong.len(),
+        questions.len(),
+        wrong[..wrong.len().min(6)].join("\n")
+    );
+    println!(
+        "{} calls, {clean} clean, {} conflicts over arguments that do not disagree",
+        questions.len(),
+        careful.len()
+    );
     // Where one side puts a positional argument in the place of a keyword argument, what became of which is
     // a guess, and a conflict may be the better answer; but seldom.
     assert!(careful.len() * 25 < questions.len(), "{} conflicts:\n{}", careful.len(), careful.join("\n"));

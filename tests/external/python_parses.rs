@@ -77,7 +77,11 @@ fn what_the_language_reference_forbids_is_not_a_clean_answer() {
         ("a keyword with two values", call, ["    dpi=1,\n    width", "    dpi=2,\n    legend"]),
         ("a keyword with one value", call, ["    dpi=1,\n    width", "    dpi=1,\n    legend"]),
         ("a parameter with two defaults", signature, ["    dpi=1,\n    width", "    dpi=2,\n    legend"]),
-        ("a keyword in a method", nested.trim_end_matches(' '), ["    dpi=1,\n            width", "    dpi=2,\n            legend"]),
+        (
+            "a keyword in a method",
+            nested.trim_end_matches(' '),
+            ["    dpi=1,\n            width", "    dpi=2,\n            legend"],
+        ),
     ];
     let mut questions = Vec::new();
     let mut answers = Vec::new();

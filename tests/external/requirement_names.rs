@@ -8,8 +8,8 @@
 
 use pleach::{Answer, Settings, Versions, merge};
 
-use super::edited::blocks;
 use super::edited::Lang;
+use super::edited::blocks;
 
 /// PEP 503's function.
 fn normalised(name: &str) -> String {
@@ -26,7 +26,9 @@ fn normalised(name: &str) -> String {
 
 /// The name of a PEP 508 requirement: its letters, digits and `-_.`, from the start.
 fn name(requirement: &str) -> String {
-    normalised(requirement.trim().split(|c: char| !c.is_ascii_alphanumeric() && !"-_.".contains(c)).next().unwrap_or(""))
+    normalised(
+        requirement.trim().split(|c: char| !c.is_ascii_alphanumeric() && !"-_.".contains(c)).next().unwrap_or(""),
+    )
 }
 
 /// `pyproject.toml` files with these lists of requirements.
@@ -35,7 +37,11 @@ fn merged(section: &str, base: &[&str], ours: &[&str], theirs: &[&str], one_a_li
         // A literal string, or a basic one for what has single quotes inside.
         let quote = |r: &&str| if r.contains('\'') { format!("\"{r}\"") } else { format!("'{r}'") };
         let quoted: Vec<String> = list.iter().map(quote).collect();
-        let list = if one_a_line { format!("[\n    {},\n]", quoted.join(",\n    ")) } else { format!("[{}]", quoted.join(", ")) };
+        let list = if one_a_line {
+            format!("[\n    {},\n]", quoted.join(",\n    "))
+        } else {
+            format!("[{}]", quoted.join(", "))
+        };
         format!("{section} = {list}\n")
     };
     let texts = Versions { base: text(base), ours: text(ours), theirs: text(theirs) };
@@ -64,7 +70,13 @@ const SECTIONS: [&str; 3] =
 /// The spellings of one project in the Python Packaging User Guide, "Names and normalization", which
 /// restates PEP 503: "The following names are all equivalent".
 const FRIENDLY_BARD: [&str; 7] = [
-    "friendly-bard", "Friendly-Bard", "FRIENDLY-BARD", "friendly.bard", "friendly_bard", "friendly--bard", "FrIeNdLy-._.-bArD",
+    "friendly-bard",
+    "Friendly-Bard",
+    "FRIENDLY-BARD",
+    "friendly.bard",
+    "friendly_bard",
+    "friendly--bard",
+    "FrIeNdLy-._.-bArD",
 ];
 
 #[test]
@@ -89,8 +101,13 @@ fn a_change_of_the_spelling_keeps_the_project() {
     for other in &FRIENDLY_BARD[1..] {
         // One side spells it anew, the other adds a project.
         let respelled = format!("{other}>=1");
-        let answer =
-            merged(SECTIONS[0], &["friendly-bard>=1", "zope"], &[&respelled, "zope"], &["friendly-bard>=1", "zope", "zzz"], false);
+        let answer = merged(
+            SECTIONS[0],
+            &["friendly-bard>=1", "zope"],
+            &[&respelled, "zope"],
+            &["friendly-bard>=1", "zope", "zzz"],
+            false,
+        );
         assert_eq!(answer.conflicts, 0, "{other}:\n{}", String::from_utf8_lossy(&answer.text));
         let mut found = requirements(&answer, 0);
         found.sort();

@@ -92,7 +92,9 @@ fn merged_values_are_the_three_way_merge_of_the_values() {
     let keeps_names = |s: &Scenario| {
         s.sides.iter().flatten().all(|e| {
             let header = |text: &str| text.lines().any(|l| l.trim_start().starts_with('['));
-            e.what != "rename one" && (e.what == "insert definition" || e.patches.iter().all(|p| !header(&s.base[p.at.clone()]) && !header(&p.text)))
+            e.what != "rename one"
+                && (e.what == "insert definition"
+                    || e.patches.iter().all(|p| !header(&s.base[p.at.clone()]) && !header(&p.text)))
         })
     };
     let scenarios: Vec<Scenario> = fresh(Lang::Toml, 900).into_iter().filter(keeps_names).collect();
@@ -110,7 +112,8 @@ fn merged_values_are_the_three_way_merge_of_the_values() {
         .collect();
     let answers = ask(ORACLE, &json!(questions));
     let count = |what: Option<&str>| answers.iter().filter(|a| a.as_deref() == what).count();
-    let (unfit, unclear, careful, good) = (count(Some("unfit")), count(Some("unclear")), count(Some("too careful")), count(None));
+    let (unfit, unclear, careful, good) =
+        (count(Some("unfit")), count(Some("unclear")), count(Some("too careful")), count(None));
     let wrong: Vec<String> = scenarios
         .iter()
         .zip(&answers)
@@ -137,12 +140,48 @@ fn what_the_specification_forbids_is_not_a_clean_answer() {
         ("a key, one value", "first = 1\n", "new = 1\nfirst = 1\n", "last = 2\n", "last = 2\nnew = 1\n"),
         ("a key, bare and quoted", "first = 1\n", "new = 1\nfirst = 1\n", "last = 2\n", "last = 2\n\"new\" = 2\n"),
         ("a table", "[fruit]\n", "[tree]\na = 1\n\n[fruit]\n", "x = 1\n", "x = 1\n\n[tree]\nb = 1\n"),
-        ("a table, with blanks in the header", "[fruit]\n", "[tree]\na = 1\n\n[fruit]\n", "x = 1\n", "x = 1\n\n[ tree ]\nb = 1\n"),
-        ("a dotted key and a header", "first = 1\n", "apple.colour = 1\nfirst = 1\n", "x = 1\n", "x = 1\n\n[fruit.apple]\ntaste = 1\n"),
-        ("a value and a header", "first = 1\n", "apple = 1\nfirst = 1\n", "x = 1\n", "x = 1\n\n[fruit.apple]\ntaste = 1\n"),
-        ("a value and a dotted key", "first = 1\n", "apple = 1\nfirst = 1\n", "last = 2\n", "last = 2\napple.taste = 1\n"),
-        ("an inline table and a header", "first = 1\n", "apple = { a = 1 }\nfirst = 1\n", "x = 1\n", "x = 1\n\n[fruit.apple]\ntaste = 1\n"),
-        ("a table and an array of tables", "[fruit]\n", "[tree]\na = 1\n\n[fruit]\n", "x = 1\n", "x = 1\n\n[[tree]]\nb = 1\n"),
+        (
+            "a table, with blanks in the header",
+            "[fruit]\n",
+            "[tree]\na = 1\n\n[fruit]\n",
+            "x = 1\n",
+            "x = 1\n\n[ tree ]\nb = 1\n",
+        ),
+        (
+            "a dotted key and a header",
+            "first = 1\n",
+            "apple.colour = 1\nfirst = 1\n",
+            "x = 1\n",
+            "x = 1\n\n[fruit.apple]\ntaste = 1\n",
+        ),
+        (
+            "a value and a header",
+            "first = 1\n",
+            "apple = 1\nfirst = 1\n",
+            "x = 1\n",
+            "x = 1\n\n[fruit.apple]\ntaste = 1\n",
+        ),
+        (
+            "a value and a dotted key",
+            "first = 1\n",
+            "apple = 1\nfirst = 1\n",
+            "last = 2\n",
+            "last = 2\napple.taste = 1\n",
+        ),
+        (
+            "an inline table and a header",
+            "first = 1\n",
+            "apple = { a = 1 }\nfirst = 1\n",
+            "x = 1\n",
+            "x = 1\n\n[fruit.apple]\ntaste = 1\n",
+        ),
+        (
+            "a table and an array of tables",
+            "[fruit]\n",
+            "[tree]\na = 1\n\n[fruit]\n",
+            "x = 1\n",
+            "x = 1\n\n[[tree]]\nb = 1\n",
+        ),
     ];
     let mut questions = Vec::new();
     let mut answers = Vec::new();
