@@ -138,24 +138,92 @@ fn structural(
     settings: &LineSettings,
     merged: &LineMerge,
 ) -> Result<Answer, String> {
-    let trees = syntax::parse_versions(versions, language).map_err(|(version, e)| format!("{} {e}", version.name()))?;
-    let mut why = String::new();
-    if merged.conflicts == 0 {
-        match checking::unsound(&merged.text, &trees, language) {
-            None => {
-                return Ok(Answer {
-                    text: merged.text.clone(),
-                    conflicts: 0,
-                    way: Way::Lines,
-                    notes: Vec::new(),
-                    combined: Vec::new(),
-                });
-            }
-            Some(fault) => why = format!("the line merge is unsound: {fault}"),
-        }
+    let lines = || Answer {
+        text: merged.text.clone(),
+        conflicts: merged.conflicts,
+        way: Way::Lines,
+        notes: Vec::new(),
+        combined: Vec::new(),
+    };
+    if merged.conflicts == 0 && checking::plainly_sound(&merged.text, language) {
+        return Ok(lines());
     }
+    let trees = syntax::parse_versions(versions, language).map_err(|(version, e)| format!("{} {e}", version.name()))?;
+    if merged.conflicts > 0 {
+        return as_trees(versions, &trees, language, settings, merged);
+    }
+    let Some(fault) = checking::unsound(&merged.text, &trees, language) else { return Ok(lines()) };
+    let why = format!("the line merge is unsound: {fault}");
+    let mut answer = as_trees(versions, &trees, language, settings, merged)
+        .unwrap_or_else(|_| refuse(versions, settings, fault.line()));
+    answer.notes.insert(0, why);
+    Ok(answer)
+}
+
+/// A clean line merge that cannot stand, and nothing better to say: the edits of both sides nearest to
+/// the fault become one conflict.
+fn refuse(versions: Versions<&[u8]>, settings: &LineSettings, fault: usize) -> Answer {
+    use line::ChunkKind;
+    let lines = versions.map(line::lines);
+    let chunks = line::chunks(versions, settings.algorithm);
+    let resolved = |c: &line::Chunk| match c.kind {
+        ChunkKind::Theirs => lines.theirs[c.theirs.clone()].concat(),
+        _ => lines.ours[c.ours.clone()].concat(),
+    };
+    let mut at = 0;
+    let mut place = 0;
+    for (i, c) in chunks.iter().enumerate() {
+        if at < fault {
+            place = i;
+        }
+        at += if c.kind == ChunkKind::Theirs { c.theirs.len() } else { c.ours.len() };
+    }
+    let nearest = |kind: ChunkKind| {
+        chunks.iter().enumerate().filter(|(_, c)| c.kind == kind).map(|(i, _)| i).min_by_key(|i| i.abs_diff(place))
+    };
+    let ends = [nearest(ChunkKind::Ours).unwrap_or(place), nearest(ChunkKind::Theirs).unwrap_or(place)];
+    let (first, last) = (ends[0].min(ends[1]), ends[0].max(ends[1]));
+    let mut text = chunks[..first].iter().flat_map(resolved).collect::<Vec<u8>>();
+    let disputed = &chunks[first..=last];
+    let of = Versions {
+        base: disputed.iter().flat_map(|c| lines.base[c.base.clone()].concat()).collect::<Vec<u8>>(),
+        ours: disputed.iter().flat_map(|c| lines.ours[c.ours.clone()].concat()).collect(),
+        theirs: disputed.iter().flat_map(|c| lines.theirs[c.theirs.clone()].concat()).collect(),
+    };
+    let conflicts = match settings.favor {
+        Some(line::Favor::Ours) => {
+            text.extend(of.ours);
+            0
+        }
+        Some(line::Favor::Theirs) => {
+            text.extend(of.theirs);
+            0
+        }
+        Some(line::Favor::Union) => {
+            text.extend(of.ours);
+            text.extend(of.theirs);
+            0
+        }
+        None => {
+            let newline: &[u8] = if of.ours.windows(2).any(|w| w == b"\r\n") { b"\r\n" } else { b"\n" };
+            line::write_conflict(&mut text, of.as_ref().map(Vec::as_slice), settings, newline);
+            1
+        }
+    };
+    text.extend(chunks[last + 1..].iter().flat_map(resolved));
+    Answer { text, conflicts, way: Way::Lines, notes: Vec::new(), combined: Vec::new() }
+}
+
+/// The structural merge of a file whose line merge does not do.
+fn as_trees(
+    versions: Versions<&[u8]>,
+    trees: &Versions<syntax::Tree<'_>>,
+    language: &'static Language,
+    settings: &LineSettings,
+    merged: &LineMerge,
+) -> Result<Answer, String> {
     let size = settings.marker_size;
-    let whole = attempt(versions, &trees, &trees, language, settings);
+    let whole = attempt(versions, trees, trees, language, settings);
     // What lines could not settle is left over when both sides' undisputed line edits are in all three
     // versions: fewer differences, fewer disputes; but moves across those edits are out of sight.
     let rest = match &whole {
@@ -165,7 +233,7 @@ fn structural(
     let rest = rest.and_then(|rest| {
         let borrowed = rest.as_ref().map(Vec::as_slice);
         let smaller = syntax::parse_versions(borrowed, language).ok()?;
-        Some(attempt(versions, &smaller, &trees, language, settings))
+        Some(attempt(versions, &smaller, trees, language, settings))
     });
     let dissent = |page: &layout::Page| checking::dissent(&page.text, size);
     let page = match (whole, rest) {
@@ -186,8 +254,13 @@ fn structural(
             return Err(format!("{} lines of conflict instead of {}", new.lines, old.lines));
         }
     }
-    let notes = if why.is_empty() { Vec::new() } else { vec![why] };
-    Ok(Answer { text: page.text, conflicts: page.conflicts, way: Way::Trees, notes, combined: page.combined })
+    Ok(Answer {
+        text: page.text,
+        conflicts: page.conflicts,
+        way: Way::Trees,
+        notes: Vec::new(),
+        combined: page.combined,
+    })
 }
 
 /// One structural merge, checked. `trees` are merged; `versions` and `sides` are what was given.

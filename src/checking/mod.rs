@@ -4,7 +4,7 @@ mod books;
 mod sound;
 
 pub use books::unbalanced;
-pub use sound::{Unsound, unsound};
+pub use sound::{Unsound, plainly_sound, unsound};
 
 /// How much of a text is in conflict.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

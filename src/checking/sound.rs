@@ -59,6 +59,14 @@ pub fn unsound(text: &[u8], sides: &Versions<Tree<'_>>, language: &'static Langu
     twice(&tree, sides).or_else(|| out_of_order(&tree, sides))
 }
 
+/// Whether a text is sound whatever the sides were: it parses, and nothing in it stands twice, out of
+/// order or empty. Most texts are, and then the sides need not be parsed to know it.
+pub fn plainly_sound(text: &[u8], language: &'static Language) -> bool {
+    parse_whole(text, language).is_ok_and(|tree| {
+        tree.hollow.is_none() && census(&tree).values().all(|(n, _)| *n < 2) && misplaced(&tree).is_empty()
+    })
+}
+
 /// How often each key stands in one list, the most over lists of the same path of keys.
 fn census(tree: &Tree<'_>) -> HashMap<(u64, u64), (u32, NodeId)> {
     let mut counts: HashMap<(u64, u64), (u32, NodeId)> = HashMap::new();
