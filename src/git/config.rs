@@ -7,7 +7,7 @@ use gix::config::{File, Source, path};
 
 use crate::Settings;
 use crate::git::Place;
-use crate::line::{Algorithm, Style};
+use crate::line::{Algorithm, Favor, Style};
 
 /// Git's configuration, read without a process.
 ///
@@ -135,6 +135,17 @@ impl Config {
         }
     }
 
+    /// `pleach.favor`: what `git merge -X ours` and `-X theirs` ask for, and `union`. Git does not tell
+    /// a driver its options.
+    pub fn favor(&self) -> Option<Favor> {
+        match self.text("pleach.favor")?.as_slice() {
+            b"ours" => Some(Favor::Ours),
+            b"theirs" => Some(Favor::Theirs),
+            b"union" => Some(Favor::Union),
+            _ => None,
+        }
+    }
+
     /// `core.attributesFile`, or where git looks when that is not set.
     pub fn attributes_file(&self) -> Option<PathBuf> {
         let home = gix::path::env::home_dir();
@@ -160,6 +171,7 @@ impl Config {
         if let Some(deadline) = self.deadline() {
             settings.deadline = deadline;
         }
+        settings.line.favor = self.favor();
         if let Some(algorithm) = self.diff_algorithm() {
             settings.line.algorithm = algorithm;
         }

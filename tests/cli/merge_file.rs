@@ -185,6 +185,20 @@ fn the_status_is_the_number_of_conflicts_and_127_for_more() {
     }
 }
 
+/// Unlike `git merge`, which keeps them apart.
+#[test]
+fn conflicts_with_nothing_but_rules_between_them_are_one() {
+    let list = |unit: &str| format!("Brest {unit}\n----\n\n----\n\n----\nDover {unit}\n");
+    let prepare = |dir: &Path| {
+        for (name, unit) in [("base.txt", "m"), ("ours.txt", "metres"), ("theirs.txt", "feet")] {
+            fs::write(dir.join(name), list(unit)).unwrap();
+        }
+    };
+    assert_eq!(same(prepare, &FILES).status, Some(1));
+    // Diff3 shows the ancestor's lines and so joins nothing.
+    same(prepare, &["-p", "--diff3", "ours.txt", "base.txt", "theirs.txt"]);
+}
+
 #[test]
 fn a_missing_file_is_an_error_that_names_it() {
     for missing in 0..3 {

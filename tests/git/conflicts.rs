@@ -86,6 +86,45 @@ fn a_style_in_the_configuration_of_the_worktree_reaches_pleach() {
 }
 
 #[test]
+fn a_style_of_the_repository_reaches_pleach_in_a_linked_worktree() {
+    let dir = TempDir::new().unwrap();
+    let repo = conflicting(dir.path(), BASE);
+    repo.install().write(".git/info/attributes", "*.txt merge=pleach\n");
+    repo.ok(["config", "merge.conflictStyle", "diff3"]);
+    repo.ok(["worktree", "add", "-q", "../sync", "-b", "sync", "main"]);
+    let linked = Repo { dir: dir.path().join("sync"), git: "git".to_owned() };
+    assert_eq!(linked.run(["merge", "upstream"]).status, Some(1));
+    assert!(linked.read(FILE).contains("||||||| "), "{}", linked.read(FILE));
+}
+
+/// Git does not tell a driver its `-X` options, so there is a setting that says the same.
+#[test]
+fn one_side_can_be_favoured_by_a_setting() {
+    for (favor, kept) in [("ours", "48.40"), ("theirs", "48.3829")] {
+        let run_one = |with_pleach: bool| {
+            let dir = TempDir::new().unwrap();
+            let repo = conflicting(dir.path(), BASE);
+            if with_pleach {
+                repo.install().write(".git/info/attributes", "*.txt merge=pleach\n");
+                repo.ok(["-c", &format!("pleach.favor={favor}"), "merge", "-q", "--no-edit", "upstream"]);
+            } else {
+                repo.ok(["merge", "-q", "--no-edit", "-X", favor, "upstream"]);
+            }
+            repo.read(FILE)
+        };
+        assert_eq!(run_one(true), run_one(false));
+        assert!(run_one(true).contains(kept));
+    }
+}
+
+#[test]
+fn conflicts_with_nothing_but_rules_between_them_stay_two() {
+    let base = "Brest 48.38\n----\n\n----\n\n----\nDover 48.38\n";
+    let text = same_as(base, |repo| repo.run(["merge", "upstream"]).status);
+    assert_eq!(text.matches("<<<<<<< HEAD").count(), 2, "{text}");
+}
+
+#[test]
 fn rebase_cherry_pick_and_revert_write_gits_conflict() {
     let diff3 = |repo: &Repo| drop(repo.ok(["config", "merge.conflictStyle", "diff3"]));
     for command in [

@@ -106,12 +106,19 @@ fn a_version_that_is_no_utf8_is_merged_as_lines() {
 #[test]
 fn a_merge_that_takes_too_long_is_the_line_merge_with_its_reason() {
     let dir = TempDir::new().unwrap();
-    let repo = forked(dir.path());
-    repo.ok(["config", "pleach.deadline", "0"]);
-    let ran = repo.run(["merge", "--no-edit", "upstream"]);
-    assert_eq!(ran.status, Some(1), "{ran:?}");
-    assert!(ran.err.contains(&format!("pleach: {FILE}: merged as lines: not done within 0 s\n")), "{ran:?}");
-    assert!(repo.read(FILE).contains("<<<<<<< HEAD\n"));
+    three(dir.path());
+    // So much that no machine reads it in a millisecond.
+    for name in ["base", "ours", "theirs"] {
+        let text = fs::read_to_string(dir.path().join(name)).unwrap();
+        fs::write(dir.path().join(name), text + &"\n\ndef station():\n    return 'Cuxhaven'\n".repeat(10_000)).unwrap();
+    }
+    let mut driver = program(PLEACH, dir.path());
+    run("git", dir.path(), ["init", "-q"]);
+    run("git", dir.path(), ["config", "pleach.deadline", "1ms"]);
+    let ran: Ran = driver.args(CALL).output().unwrap().into();
+    let said = format!("pleach: {FILE}: merged as lines: not done within 0.001 s\n");
+    assert_eq!((ran.status, ran.err), (Some(1), said));
+    assert!(fs::read_to_string(dir.path().join("ours")).unwrap().contains("<<<<<<< HEAD\n"));
 }
 
 #[test]
@@ -136,6 +143,19 @@ fn with_full_disk(before: &str) -> String {
 /// So that the write fails instead of killing the process.
 #[cfg(unix)]
 const NO_SIGNAL: &str = "trap '' XFSZ;";
+
+#[cfg(unix)]
+#[test]
+fn whoever_reads_our_version_meanwhile_reads_all_of_the_old_one() {
+    let dir = TempDir::new().unwrap();
+    three(dir.path());
+    let mut reader = fs::File::open(dir.path().join("ours")).unwrap();
+    assert_eq!(call(dir.path()).status, Some(0));
+    let mut text = String::new();
+    std::io::Read::read_to_string(&mut reader, &mut text).unwrap();
+    assert_eq!(text, long(&ours(TIDES)));
+    assert_eq!(fs::read_to_string(dir.path().join("ours")).unwrap(), long(&both(TIDES)));
+}
 
 #[cfg(unix)]
 #[test]
