@@ -6,11 +6,11 @@
 //! bound to files; `gix-merge` differs from it in one real conflict of eight, for it takes common lines
 //! out of conflicts by other rules. So the merge is written here, from git's behaviour:
 //!
-//! 1. [`text`] cuts the files into lines and numbers the lines;
-//! 2. [`diff`] compares base with each side;
-//! 3. [`chunks`](mod@chunks) lays the two diffs over each other;
-//! 4. [`conflicts`] takes what is common out of conflicts, and joins conflicts that are close;
-//! 5. [`write`](mod@write) writes the file.
+//! 1. `text` cuts the files into lines and numbers the lines;
+//! 2. `diff` compares base with each side;
+//! 3. `chunks` lays the two diffs over each other;
+//! 4. `conflicts` takes what is common out of conflicts, and joins conflicts that are close;
+//! 5. `write` writes the file.
 
 mod chunks;
 mod conflicts;
