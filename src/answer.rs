@@ -82,10 +82,20 @@ pub fn merge(versions: Versions<&[u8]>, language: Option<&'static Language>, set
     if size > settings.size_limit {
         return by_lines(vec![format!("merged as lines: larger than {} bytes", settings.size_limit)]);
     }
+    if holds_markers(versions.base) {
+        return by_lines(vec!["merged as lines: the base holds conflict markers (a criss-cross merge)".to_owned()]);
+    }
     match guarded(versions, language, settings, &merged) {
         Ok(answer) => answer,
         Err(reason) => by_lines(vec![format!("merged as lines: {reason}")]),
     }
+}
+
+/// Whether a text holds a whole conflict block, as git's virtual ancestors may (`git merge`, "recursive").
+fn holds_markers(text: &[u8]) -> bool {
+    let marker = |line: &[u8], c: u8| line.starts_with(&[c; 7]) && line.get(7).is_some_and(|b| *b == c || *b == b' ');
+    let mut lines = text.split(|b| *b == b'\n');
+    lines.any(|l| marker(l, b'<')) && lines.any(|l| marker(l, b'>'))
 }
 
 /// Whether a clean line merge needs no second look: it is one of the sides.

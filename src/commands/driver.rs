@@ -10,7 +10,7 @@ use crate::git::record::Record;
 use crate::git::{Config, Place, attributes, plain, replace};
 use crate::line::{Algorithm, Level};
 use crate::report::shown;
-use crate::{Answer, Settings, Versions, Way, merge};
+use crate::{Answer, Settings, Versions, Way, line, merge};
 
 /// Answers one call of git's.
 pub fn run(args: &[OsString]) -> ExitCode {
@@ -41,13 +41,24 @@ fn answer(args: &[OsString]) -> anyhow::Result<Outcome> {
     let path = call.path.as_deref().unwrap_or_default();
     let language = attributes::language(place.as_ref().zip(config.as_ref()), path, texts.ours);
 
-    let answer = merge(texts, language, &settings);
-    replace(&call.files.ours, &answer.text)?;
+    let binary = [texts.base, texts.ours, texts.theirs].into_iter().any(line::looks_binary);
+    let answer = if binary { keep(texts.ours) } else { merge(texts, language, &settings) };
+    if answer.text != texts.ours {
+        replace(&call.files.ours, &answer.text)?;
+    }
 
     // The answer stands from here on; nothing below may take it back.
     let recorded = place.is_some_and(|place| Record::new(&place, path, &call.labels, &answer).append(&place).is_ok());
-    tell(path, &answer, recorded);
+    let again =
+        language.and_then(|l| l.regenerate_command(path)).filter(|_| answer.way == Way::Trees || answer.conflicts > 0);
+    tell(path, &answer, recorded, again);
     Ok(if answer.conflicts == 0 { Outcome::Merged } else { Outcome::Conflicts })
+}
+
+/// What git answers for binary files.
+fn keep(ours: &[u8]) -> Answer {
+    let notes = vec!["binary, so our version is kept".to_owned()];
+    Answer { text: ours.to_vec(), conflicts: 1, way: Way::Lines, notes, combined: Vec::new() }
 }
 
 fn read(path: &std::path::Path) -> anyhow::Result<Vec<u8>> {
@@ -55,7 +66,7 @@ fn read(path: &std::path::Path) -> anyhow::Result<Vec<u8>> {
 }
 
 /// One line for each thing that a person should know. Git shows it among its own messages.
-fn tell(path: &[u8], answer: &Answer, recorded: bool) {
+fn tell(path: &[u8], answer: &Answer, recorded: bool, again: Option<&str>) {
     let path = shown(path);
     let mut text = String::new();
     let mut line = |words: &str| text.push_str(&format!("pleach: {path}: {words}\n"));
@@ -68,6 +79,9 @@ fn tell(path: &[u8], answer: &Answer, recorded: bool) {
         let them = if count == 1 { "it" } else { "them" };
         let log = if recorded { " (pleach log)" } else { "" };
         line(&format!("{places} combined as syntax; review {them}{log} and run the tests"));
+    }
+    if let Some(command) = again {
+        line(&format!("a tool writes this file: have it written again with `{command}`"));
     }
     // One write, so that two lines do not get another program's between them; git may have closed
     // its end, which is no reason to fail.

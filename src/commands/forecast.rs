@@ -106,11 +106,17 @@ fn commit(git: &Git, name: &str) -> anyhow::Result<String> {
 
 fn expect(file: &Unmerged, texts: Versions<Vec<u8>>, place: &Place, config: &Config, settings: &Settings) -> Expected {
     let path = shown(&file.path);
-    if !file.has_texts() {
-        let no_merge = Some("one side deleted it or made it something else than a file");
+    let texts = texts.as_ref().map(Vec::as_slice);
+    let no_merge = if !file.has_texts() {
+        Some("one side deleted it or made it something else than a file")
+    } else if [texts.base, texts.ours, texts.theirs].into_iter().any(line::looks_binary) {
+        Some("it is binary")
+    } else {
+        None
+    };
+    if no_merge.is_some() {
         return Expected { path, no_merge, line_conflicts: 1, conflicts: 1, ..Expected::default() };
     }
-    let texts = texts.as_ref().map(Vec::as_slice);
     let language = attributes::language(Some((place, config)), &file.path, texts.ours);
     let lines = line::merge(texts, &settings.line);
     let answer = merge(texts, language, settings);

@@ -53,7 +53,18 @@ struct Merge {
     operation: Operation,
     /// Whether `HEAD` is still where the operation was, or where it led.
     current: bool,
+    #[serde(serialize_with = "without_operation")]
     files: Vec<Record>,
+}
+
+/// All files belong to the one operation, which need not be said again in each.
+fn without_operation<S: serde::Serializer>(files: &[Record], serializer: S) -> Result<S::Ok, S::Error> {
+    let file = |record| {
+        let mut value = serde_json::to_value(record).map_err(serde::ser::Error::custom)?;
+        value.as_object_mut().map(|fields| fields.remove("operation"));
+        Ok(value)
+    };
+    files.iter().map(file).collect::<Result<Vec<_>, _>>()?.serialize(serializer)
 }
 
 impl Merge {

@@ -38,6 +38,10 @@ enum Command {
     Replay(replay::Replay),
     Grammars(grammars::Grammars),
     /// Answer one call of git's: merge three files into %A
+    ///
+    /// Honours merge.conflictStyle and diff.algorithm, the attributes linguist-language and
+    /// conflict-marker-size, and pleach.deadline: after so many seconds (5 unless set) the answer is the
+    /// line merge.
     #[command(
         after_help = "Exit status:\n  0    merged without conflicts\n  1    conflicts are left in %A\n  129  nothing was written"
     )]

@@ -168,6 +168,9 @@ impl Repository {
         }
         let texts = merge_tree::texts(&self.git, &[file])?.remove(0);
         let texts = texts.as_ref().map(Vec::as_slice);
+        if [texts.base, texts.ours, texts.theirs].into_iter().any(line::looks_binary) {
+            return Ok(Outcome::NoMerge { why: "it is binary" });
+        }
 
         let raw = fs::read(&path).with_context(|| "could not read it")?;
         if let Some(outcome) = self.retry_as(file, &path, texts, &raw, Conversion::None)? {

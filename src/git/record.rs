@@ -13,7 +13,7 @@ use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
 
-use crate::git::{Place, replace};
+use crate::git::{Git, Place, replace};
 use crate::{Answer, Combined, Versions, Way};
 
 /// When the file is longer than this, its older half goes.
@@ -208,8 +208,16 @@ fn commit_of(name: &str) -> Option<String> {
     })
 }
 
-/// The commit of `HEAD`, from the files that hold it; none in a repository that keeps refs otherwise.
+/// The commit of `HEAD`.
 fn head(place: &Place) -> Option<String> {
+    head_from_files(place).or_else(|| {
+        // A repository that keeps its refs in a table; or one without any commit.
+        let head = Git::in_dir(&place.git_dir).line(&["rev-parse", "--verify", "--quiet", "HEAD"])?;
+        head.into_string().ok()
+    })
+}
+
+fn head_from_files(place: &Place) -> Option<String> {
     let head = first_line(&place.git_dir.join("HEAD"))?;
     let Some(name) = head.strip_prefix("ref:").map(str::trim) else { return Some(head) };
     first_line(&place.common_dir.join(name)).or_else(|| {

@@ -27,7 +27,7 @@ pub(super) fn page(segments: Vec<Segment>, trees: &Versions<Tree<'_>>, settings:
         match segment {
             Segment::Text(text) => writer.text(&text),
             Segment::Choice(sides) => writer.choice(sides),
-            Segment::Combined(what) => writer.combined(what),
+            Segment::Combined { what, why } => writer.combined(what, why),
         }
     }
     let tail = std::mem::take(&mut writer.tail);
@@ -98,11 +98,11 @@ impl Writer<'_> {
         }
     }
 
-    fn combined(&mut self, what: String) {
+    fn combined(&mut self, what: String, why: &str) {
         self.counted.1 += self.text[self.counted.0..].iter().filter(|b| **b == b'\n').count();
         self.counted.0 = self.text.len();
         let line = self.counted.1 + 1;
-        self.combined.push(Combined { line, what, why: "the changes touch different parts of it".to_owned() });
+        self.combined.push(Combined { line, what, why: why.to_owned() });
     }
 
     /// Writes the gathered block, which `next` follows. Answers how much of `next` went into it.

@@ -5,6 +5,7 @@ use std::collections::HashMap;
 
 use super::gaps::{Style, reindent};
 use super::segments::{Segment, Stream};
+use crate::grammar::Kind;
 use crate::merging::{Content, Item, Merged, Piece, TextPart};
 use crate::syntax::{NodeId, Tree};
 use crate::{Version, Versions};
@@ -63,7 +64,7 @@ impl<'t, 's> Renderer<'t, 's> {
 
     fn merged(&mut self, merged: &Merged, margin: &[u8], separator: Separator) {
         if merged.combined && self.choice.is_none() {
-            self.out.note(self.describe(merged));
+            self.out.note(self.describe(merged), self.reason(merged));
         }
         self.sequence(merged, margin, separator);
     }
@@ -130,6 +131,25 @@ impl<'t, 's> Renderer<'t, 's> {
         }
         let gap = reindent(&tree.source[at as usize..end as usize], from, margin);
         self.out.push(&gap);
+    }
+
+    /// Why both sides' changes to a node may stand together.
+    fn reason(&self, merged: &Merged) -> &'static str {
+        let rule = Version::ALL.into_iter().find_map(|v| {
+            let node = (*merged.nodes.get(v))?;
+            Some((self.tree(v).list_rule(node), self.tree(v).node(node).kind == Kind::ENTRY))
+        });
+        match rule {
+            _ if merged.nodes.base.is_none() && (merged.nodes.ours.is_none() || merged.nodes.theirs.is_none()) => {
+                "one side put it around what the other side changed"
+            }
+            Some((Some(rule), _)) if rule.lines && rule.free => "the changes are to different entries, found by name",
+            Some((Some(rule), _)) if rule.lines => "the changes are to different statements",
+            Some((Some(rule), _)) if rule.free => "the changes are to different entries, whose order means nothing",
+            Some((Some(_), _)) => "the changes are to different entries",
+            Some((None, true)) => "one changed what stands here, the other what describes it",
+            _ => "the changes are to different parts of it",
+        }
     }
 
     /// What a merged node is, for people.

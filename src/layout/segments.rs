@@ -10,7 +10,12 @@ pub(super) enum Segment {
     /// Text that depends on which side is kept.
     Choice(Versions<Vec<u8>>),
     /// Here begins a place where changes of both sides were put together.
-    Combined(String),
+    Combined {
+        /// What it is.
+        what: String,
+        /// The rule that allows it.
+        why: &'static str,
+    },
 }
 
 /// An output stream that knows how its current line begins.
@@ -49,8 +54,8 @@ impl Stream {
         self.segments.push(Segment::Choice(sides));
     }
 
-    pub(super) fn note(&mut self, what: String) {
-        self.segments.push(Segment::Combined(what));
+    pub(super) fn note(&mut self, what: String, why: &'static str) {
+        self.segments.push(Segment::Combined { what, why });
     }
 
     fn advance(&mut self, text: &[u8]) {
@@ -78,7 +83,7 @@ impl Stream {
             match segment {
                 Segment::Text(text) => out.extend(text),
                 Segment::Choice(sides) => out.extend(sides.ours),
-                Segment::Combined(_) => {}
+                Segment::Combined { .. } => {}
             }
         }
         out

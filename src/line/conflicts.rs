@@ -1,5 +1,7 @@
 //! Taking what is common to both sides out of conflicts.
 
+use std::ops::Range;
+
 use super::chunks::{Chunk, ChunkKind};
 use super::diff::{Differ, Pair};
 use super::text::Text;
@@ -47,7 +49,7 @@ fn trimmed(chunk: Chunk, texts: &Versions<Text>) -> Vec<Chunk> {
 
 fn zealous(chunks: Vec<Chunk>, texts: &Versions<Text>, differ: &mut Differ, level: Level) -> Vec<Chunk> {
     let mut out = Refined { chunks: Vec::with_capacity(chunks.len()), open: None };
-    let is_crumb = |lines: std::ops::Range<usize>| {
+    let is_crumb = |lines: Range<usize>| {
         lines.len() <= CRUMB
             || level == Level::ZealousAlnum && !texts.ours.bytes(lines).iter().any(u8::is_ascii_alphanumeric)
     };
@@ -87,7 +89,7 @@ impl Refined {
         self.open = None;
     }
 
-    fn conflict(&mut self, chunk: Chunk, is_crumb: impl Fn(std::ops::Range<usize>) -> bool) {
+    fn conflict(&mut self, chunk: Chunk, is_crumb: impl Fn(Range<usize>) -> bool) {
         match self.open {
             Some(open) if is_crumb(self.chunks[open].ours.end..chunk.ours.start) => {
                 self.chunks.truncate(open + 1);
@@ -108,8 +110,8 @@ impl Refined {
     fn differences(
         &mut self,
         whole: Chunk,
-        differences: Vec<(std::ops::Range<usize>, std::ops::Range<usize>)>,
-        is_crumb: impl Fn(std::ops::Range<usize>) -> bool,
+        differences: Vec<(Range<usize>, Range<usize>)>,
+        is_crumb: impl Fn(Range<usize>) -> bool,
     ) {
         let (ours, theirs) = (whole.ours.start, whole.theirs.start);
         let mut done = (ours, theirs);

@@ -86,33 +86,43 @@ pub(super) struct Differ {
     tables: Tables,
 }
 
+/// What is known of the lines of the compared region of each side.
+pub(super) type Tables = Pair<Occurrences>;
+
 /// Tables indexed by [`Line`].
-pub(super) struct Tables {
-    /// How often a line occurs in the compared region of each side; zero between uses.
-    pub(super) counts: Pair<Vec<u32>>,
-    /// A place where a line occurs; meaningless where its count is zero.
-    pub(super) place: Vec<u32>,
+#[derive(Default)]
+pub(super) struct Occurrences {
+    /// How often a line occurs; zero between uses.
+    pub(super) counts: Vec<u32>,
+    /// Where it occurs first; meaningless where its count is zero.
+    pub(super) first: Vec<u32>,
+}
+
+impl Occurrences {
+    fn new(distinct: usize) -> Self {
+        Occurrences { counts: vec![0; distinct], first: vec![0; distinct] }
+    }
 }
 
 impl Tables {
     /// Counts a region's lines.
     pub(super) fn count(&mut self, lines: Lines) {
-        lines.before.iter().for_each(|line| self.counts.before[line.index()] += 1);
-        lines.after.iter().for_each(|line| self.counts.after[line.index()] += 1);
+        lines.before.iter().for_each(|line| self.before.counts[line.index()] += 1);
+        lines.after.iter().for_each(|line| self.after.counts[line.index()] += 1);
     }
 
     /// Makes the counts of a region's lines zero again, at the cost of the region and not of the table.
     pub(super) fn forget(&mut self, lines: Lines) {
-        lines.before.iter().for_each(|line| self.counts.before[line.index()] = 0);
-        lines.after.iter().for_each(|line| self.counts.after[line.index()] = 0);
+        lines.before.iter().for_each(|line| self.before.counts[line.index()] = 0);
+        lines.after.iter().for_each(|line| self.after.counts[line.index()] = 0);
     }
 }
 
 impl Differ {
     /// A differ for texts with this many distinct lines.
     pub(super) fn new(algorithm: Algorithm, distinct: usize) -> Self {
-        let zeros = || vec![0; distinct];
-        Differ { algorithm, tables: Tables { counts: Pair { before: zeros(), after: zeros() }, place: zeros() } }
+        let tables = Pair { before: Occurrences::new(distinct), after: Occurrences::new(distinct) };
+        Differ { algorithm, tables }
     }
 
     /// The changed ranges, in order.

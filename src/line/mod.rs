@@ -2,12 +2,13 @@
 //! every merge that does.
 //!
 //! The output equals git's byte for byte (measured against git 2.47), because people compare it with
-//! what git did yesterday and because contract K3 is stated in terms of it. Git's own merge is C and
-//! bound to files; `gix-merge` differs from it in one real conflict of eight, for it takes common lines
-//! out of conflicts by other rules. So the merge is written here, from git's behaviour:
+//! what git did yesterday and because contract K3 is stated in terms of it. `gix-merge` was tried first:
+//! of 2015 files from real histories it wrote 174 differently, for it takes common lines out of conflicts
+//! by other rules. So the merge is written here, from git's behaviour:
 //!
 //! 1. `text` cuts the files into lines and numbers the lines;
-//! 2. `diff` compares base with each side;
+//! 2. `diff` compares base with each side (`myers`, `histogram`, `patience`) and settles where changes
+//!    stand that could stand elsewhere (`slide`);
 //! 3. `chunks` lays the two diffs over each other;
 //! 4. `conflicts` takes what is common out of conflicts, and joins conflicts that are close;
 //! 5. `write` writes the file.

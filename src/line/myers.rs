@@ -6,6 +6,8 @@
 //! dear ([`Search::promising`], [`Search::furthest`]). All of them change which of many diffs is found,
 //! so the thresholds and the order of ties below are part of the behaviour and not tuning.
 
+use std::ops::Range;
+
 use super::diff::{Lines, Marks, Pair, Region, Tables};
 use super::text::Line;
 
@@ -36,8 +38,8 @@ pub(super) fn mark(lines: Lines, region: Region, effort: Effort, tables: &mut Ta
     middle.trim_start(lines);
     middle.trim_end(lines);
     let kept_lines = Pair {
-        before: kept(lines.before, &region.before, &middle.before, &tables.counts.after, &mut marks.before),
-        after: kept(lines.after, &region.after, &middle.after, &tables.counts.before, &mut marks.after),
+        before: kept(lines.before, &region.before, &middle.before, &tables.after.counts, &mut marks.before),
+        after: kept(lines.after, &region.after, &middle.after, &tables.before.counts, &mut marks.after),
     };
     tables.forget(region.of(lines));
     Search::new(&kept_lines, effort).run(marks);
@@ -62,8 +64,8 @@ enum Matches {
 /// are marked as changed.
 fn kept(
     lines: &[Line],
-    region: &std::ops::Range<usize>,
-    middle: &std::ops::Range<usize>,
+    region: &Range<usize>,
+    middle: &Range<usize>,
     other_counts: &[u32],
     marks: &mut [bool],
 ) -> Kept {

@@ -48,11 +48,11 @@ fn split(lines: Lines, region: Region, landmarks: Vec<Landmark>, todo: &mut Vec<
 fn landmarks(lines: Lines, region: &Region, tables: &mut Tables) -> Option<Vec<Landmark>> {
     let part = region.of(lines);
     tables.count(part);
-    let common = part.after.iter().any(|line| tables.counts.before[line.index()] > 0);
-    let once = |line: usize| (tables.counts.before[line], tables.counts.after[line]) == (1, 1);
+    let common = part.after.iter().any(|line| tables.before.counts[line.index()] > 0);
+    let once = |line: usize| (tables.before.counts[line], tables.after.counts[line]) == (1, 1);
     for (line, place) in part.after.iter().zip(region.after.clone()) {
         if once(line.index()) {
-            tables.place[line.index()] = place as u32;
+            tables.after.first[line.index()] = place as u32;
         }
     }
     let candidates: Vec<Landmark> = part
@@ -60,7 +60,7 @@ fn landmarks(lines: Lines, region: &Region, tables: &mut Tables) -> Option<Vec<L
         .iter()
         .zip(region.before.clone())
         .filter(|(line, _)| once(line.index()))
-        .map(|(line, before)| Pair { before, after: tables.place[line.index()] as usize })
+        .map(|(line, before)| Pair { before, after: tables.after.first[line.index()] as usize })
         .collect();
     tables.forget(part);
     common.then(|| longest_rising(&candidates))

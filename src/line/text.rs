@@ -62,7 +62,7 @@ pub(super) struct Cutter<'a> {
 }
 
 impl<'a> Cutter<'a> {
-    /// Cuts one text.
+    /// A cutter for about so many different lines.
     pub(super) fn new(expected_lines: usize) -> Self {
         Cutter { seen: Interner::new(expected_lines) }
     }

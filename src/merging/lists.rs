@@ -242,8 +242,11 @@ impl Merger<'_, '_> {
         let node = |side: Side| unit.sides[side as usize].as_ref().map(|r| work.seqs.get(side)[r.start]);
         match (node(Side::Ours), node(Side::Theirs)) {
             (Some(ours), Some(theirs)) => {
-                for (side, n) in [(Side::Ours, ours), (Side::Theirs, theirs)] {
-                    touched[side as usize] |= self.changed(side, base, n);
+                // What both changed is combined further down, or disputed: not here.
+                match (self.changed(Side::Ours, base, ours), self.changed(Side::Theirs, base, theirs)) {
+                    (true, false) => touched[0] = true,
+                    (false, true) => touched[1] = true,
+                    _ => {}
                 }
                 let nodes = Versions { base: Some(base), ours: Some(ours), theirs: Some(theirs) };
                 items.push(self.matched_item(edges, work.part, nodes));

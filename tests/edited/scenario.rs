@@ -50,6 +50,21 @@ impl Scenario {
             .any(|p| if p.at.is_empty() { range.contains(&p.at.start) } else { meet(&p.at, range) })
     }
 
+    /// Writes the three versions to `target/contract-failures/<check>/`, for a person to look at.
+    pub fn keep(&self, check: &str) {
+        let seed = self.name.rsplit(' ').next().unwrap_or("0");
+        let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("target/contract-failures");
+        self.write_to(&root.join(check).join(seed));
+    }
+
+    fn write_to(&self, folder: &Path) {
+        fs::create_dir_all(folder).expect("a folder for failures");
+        let texts = self.texts();
+        for (name, text) in [("base", &texts.base), ("ours", &texts.ours), ("theirs", &texts.theirs)] {
+            fs::write(folder.join(name).with_extension(self.lang.extension()), text).expect("a failure is kept");
+        }
+    }
+
     pub fn describe(&self) -> String {
         let kinds = |s: usize| self.sides[s].iter().map(|e| e.what).collect::<Vec<_>>().join(", ");
         format!("{} [{} | {}]", self.name, kinds(0), kinds(1))
@@ -164,11 +179,7 @@ pub fn report(check: &str, failed: &[(&Scenario, String)], complaint: &dyn Fn(&S
         text.push_str(&format!("{i}: {}\n   {why}\n", scenario.describe()));
         let small = if i < 6 { shrink(scenario, &|s| complaint(s).is_some()) } else { (*scenario).clone() };
         let folder = root.join(i.to_string());
-        fs::create_dir_all(&folder).expect("a folder for failures");
-        let texts = small.texts();
-        for (name, text) in [("base", &texts.base), ("ours", &texts.ours), ("theirs", &texts.theirs)] {
-            fs::write(folder.join(name).with_extension(scenario.lang.extension()), text).expect("a failure is kept");
-        }
+        small.write_to(&folder);
         let why = complaint(&small).unwrap_or_else(|| why.clone());
         fs::write(folder.join("why"), format!("{}\n{why}\n", small.describe())).expect("a failure is kept");
     }

@@ -66,16 +66,41 @@ fn a_wrong_number_of_arguments_is_an_error_that_stops_git() {
 }
 
 #[test]
-fn binary_and_not_utf8_versions_are_merged_as_lines() {
-    for odd in [&b"tide = \"\0\"\n"[..], b"tide = \"\xff\"\n"] {
+fn of_binary_versions_ours_is_kept_as_git_keeps_it() {
+    for binary in ["base", "ours", "theirs"] {
         let dir = TempDir::new().unwrap();
         three(dir.path());
-        fs::write(dir.path().join("theirs"), odd).unwrap();
+        fs::write(dir.path().join(binary), b"tide\0curve").unwrap();
+        let ours = fs::read(dir.path().join("ours")).unwrap();
         let ran = call(dir.path());
-        assert_eq!(ran.status, Some(1), "{ran:?}");
-        assert!(ran.err.starts_with(&format!("pleach: {FILE}: merged as lines: ")), "{ran:?}");
-        assert_eq!(ran.err.lines().count(), 1, "{ran:?}");
+        assert_eq!((ran.status, ran.err), (Some(1), format!("pleach: {FILE}: binary, so our version is kept\n")));
+        assert_eq!(fs::read(dir.path().join("ours")).unwrap(), ours);
     }
+    let run_one = |with_pleach: bool| {
+        let dir = TempDir::new().unwrap();
+        let repo = Repo::init(dir.path().join("fork"));
+        if with_pleach {
+            repo.install();
+        }
+        repo.write(FILE, b"tide\0").commit("Store a curve");
+        repo.ok(["checkout", "-q", "-b", "upstream"]);
+        repo.write(FILE, b"tide\0 theirs").commit("Store theirs");
+        repo.ok(["checkout", "-q", "main"]);
+        repo.write(FILE, b"tide\0 ours").commit("Store ours");
+        (repo.run(["merge", "upstream"]).status, repo.read(FILE), repo.ok(["ls-files", "-s"]))
+    };
+    assert_eq!(run_one(true), run_one(false));
+}
+
+#[test]
+fn a_version_that_is_no_utf8_is_merged_as_lines() {
+    let dir = TempDir::new().unwrap();
+    three(dir.path());
+    fs::write(dir.path().join("theirs"), b"tide = \"\xff\"\n").unwrap();
+    let ran = call(dir.path());
+    assert_eq!(ran.status, Some(1), "{ran:?}");
+    assert!(ran.err.starts_with(&format!("pleach: {FILE}: merged as lines: ")), "{ran:?}");
+    assert_eq!(ran.err.lines().count(), 1, "{ran:?}");
 }
 
 #[test]

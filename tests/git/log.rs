@@ -34,6 +34,7 @@ fn a_merge_is_shown_file_by_file_and_place_by_place() {
     let files = log["files"].as_array().unwrap();
     assert_eq!(files.len(), 1);
     assert_eq!(files[0]["path"], FILE);
+    assert!(files[0].get("operation").is_none(), "it is said once: {log}");
     assert_eq!(files[0]["way"], "trees");
     assert_eq!(files[0]["answer"], repo.ok(["rev-parse", &format!("HEAD:{FILE}")]).trim());
     let places = files[0]["combined"].as_array().unwrap();

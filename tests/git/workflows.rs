@@ -4,7 +4,7 @@ use std::fs;
 
 use tempfile::TempDir;
 
-use crate::support::{Repo, TIDES, both, both_swapped, forked, forked_without_pleach, ours, theirs};
+use crate::support::{Repo, TIDES, both, both_swapped, forked, forked_without_pleach, ours, run, theirs};
 
 const FILE: &str = "src/tides.py";
 
@@ -326,6 +326,26 @@ fn installing_in_a_linked_worktree_installs_for_all_of_them() {
     Repo { dir: dir.path().join("sync"), git: "git".to_owned() }.install();
     repo.ok(["merge", "-q", "--no-edit", "upstream"]);
     assert_eq!(repo.read(FILE), both(TIDES));
+}
+
+#[test]
+fn repositories_of_the_newer_formats_are_like_any_other() {
+    for format in ["--object-format=sha256", "--ref-format=reftable"] {
+        let dir = TempDir::new().unwrap();
+        let fork = dir.path().join("fork");
+        let made = run("git", dir.path(), ["init", "-q", "-b", "main", format, "fork"]);
+        if made.status == Some(129) {
+            eprintln!("skipped: this git does not know {format}");
+            continue;
+        }
+        // Where there is a repository already, this leaves its format as it is.
+        let repo = forked(fork.parent().unwrap());
+        repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+        assert_eq!(repo.read(FILE), both(TIDES));
+        let log = repo.pleach(["log"]).out;
+        assert!(log.starts_with("Merge of upstream into ") && !log.contains("moved on"), "{log}");
+        assert_eq!(repo.pleach(["doctor"]).status, Some(0));
+    }
 }
 
 #[test]

@@ -1,0 +1,107 @@
+//! Merged Python, as CPython compiles it.
+//!
+//! `compile` rather than `ast.parse`: it also refuses what the grammar lets pass but the Language Reference
+//! forbids, such as a keyword argument that is repeated (6.3.4 "Calls": "If a keyword argument is repeated
+//! … a syntax error"), a parameter that is (8.7 "Function definitions"), or a positional argument after a
+//! keyword argument.
+
+use pleach::line::{self, LineSettings};
+use pleach::{Settings, Versions, merge};
+use serde_json::json;
+
+use super::edited::edits::{cut, scenario};
+use super::edited::scenario::Scenario;
+use super::edited::{Lang, sources};
+use super::python::ask;
+
+const ORACLE: &str = r#"
+def compiles(text):
+    try:
+        compile(text, 'answer', 'exec', dont_inherit=True)
+    except (SyntaxError, ValueError) as e:
+        return f'line {getattr(e, "lineno", "?")}: {e}'
+
+def check(q):
+    if any(compiles(v) for v in q['versions']):
+        return 'unfit'
+    return compiles(q['answer'])
+"#;
+
+/// Scenarios over bases of their own, not those of the contract tests.
+pub fn fresh(lang: Lang, n: usize) -> Vec<Scenario> {
+    let sources = sources::sample(lang, n, 300, 50_000);
+    let corpus = sources::corpus(lang);
+    (0..n)
+        .map(|k| {
+            let (name, text) = if k % 2 == 0 { &sources[k % sources.len()] } else { &corpus[k % corpus.len()] };
+            let seed = 10_000 + k as u64;
+            scenario(lang, name, &cut(lang, text, seed), seed)
+        })
+        .collect()
+}
+
+#[test]
+fn clean_answers_compile_where_all_versions_do() {
+    let scenarios = fresh(Lang::Python, 400);
+    let mut questions = Vec::new();
+    let mut asked = Vec::new();
+    for s in &scenarios {
+        let texts = s.texts();
+        let answer = merge(texts.as_ref().map(String::as_bytes), s.lang.language(), &Settings::default());
+        if answer.conflicts == 0 {
+            let text = String::from_utf8(answer.text).expect("text");
+            questions.push(json!({ "versions": [texts.base, texts.ours, texts.theirs], "answer": text }));
+            asked.push(s);
+        }
+    }
+    let answers = ask(ORACLE, &json!(questions));
+    let fit = answers.iter().filter(|a| a.as_deref() != Some("unfit")).count();
+    let wrong: Vec<String> = asked
+        .iter()
+        .zip(&answers)
+        .filter_map(|(s, a)| Some((s, a.as_ref().filter(|a| *a != "unfit")?)))
+        .inspect(|(s, _)| s.keep("external-python"))
+        .map(|(s, a)| format!("{}: {a}", s.describe()))
+        .collect();
+    assert!(wrong.is_empty(), "{} of {fit} do not compile:\n{}", wrong.len(), wrong[..wrong.len().min(10)].join("\n"));
+    assert!(fit > 150, "only {fit} clean answers to ask about");
+}
+
+/// Clean line merges that CPython refuses: pleach must not let them pass.
+#[test]
+fn what_the_language_reference_forbids_is_not_a_clean_answer() {
+    let call = "plot(\n    unit=1,\n    width=2,\n    grid=3,\n    title=4,\n    legend=5,\n)\n";
+    let signature = "def plot(\n    unit=1,\n    width=2,\n    grid=3,\n    title=4,\n    legend=5,\n):\n    pass\n";
+    let nested = format!("class Board:\n    def draw(self):\n        return {}", call.replace('\n', "\n        "));
+    let cases = [
+        ("a keyword with two values", call, ["    dpi=1,\n    width", "    dpi=2,\n    legend"]),
+        ("a keyword with one value", call, ["    dpi=1,\n    width", "    dpi=1,\n    legend"]),
+        ("a parameter with two defaults", signature, ["    dpi=1,\n    width", "    dpi=2,\n    legend"]),
+        (
+            "a keyword in a method",
+            nested.trim_end_matches(' '),
+            ["    dpi=1,\n            width", "    dpi=2,\n            legend"],
+        ),
+    ];
+    let mut questions = Vec::new();
+    let mut answers = Vec::new();
+    for (name, base, [ours, theirs]) in cases {
+        let ours = base.replacen("    width", ours, 1);
+        let theirs = base.replacen("    legend", theirs, 1);
+        let versions = Versions { base: base.as_bytes(), ours: ours.as_bytes(), theirs: theirs.as_bytes() };
+        let lines = line::merge(versions, &LineSettings::default());
+        assert_eq!(lines.conflicts, 0, "{name}: the line merge must be clean, or nothing is tested");
+        let answer = merge(versions, Lang::Python.language(), &Settings::default());
+        for text in [&lines.text, &answer.text] {
+            questions.push(json!({ "versions": [base, ours, theirs], "answer": String::from_utf8_lossy(text) }));
+        }
+        answers.push((name, answer));
+    }
+    let verdicts = ask(ORACLE, &json!(questions));
+    for ((name, answer), verdict) in answers.iter().zip(verdicts.chunks(2)) {
+        let refused = verdict[0].as_deref().unwrap_or_else(|| panic!("{name}: CPython takes the line merge"));
+        assert_ne!(refused, "unfit", "{name}");
+        let good = answer.conflicts > 0 || verdict[1].is_none();
+        assert!(good, "{name}: clean, and {:?}:\n{}", verdict[1], String::from_utf8_lossy(&answer.text));
+    }
+}
