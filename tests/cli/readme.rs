@@ -61,13 +61,12 @@ fn what_it_says_is_refused_is_a_conflict() {
 
 #[test]
 fn every_command_that_it_names_exists() {
-    let words = README.split("pleach ").skip(1);
-    let words = words.filter_map(|rest| rest.split(|c: char| !c.is_ascii_lowercase() && c != '-').next());
-    let help = run(PLEACH, ".".as_ref(), ["--help"]).out;
-    let commands: Vec<&str> =
-        help.lines().filter_map(|line| line.strip_prefix("  ")?.split_whitespace().next()).collect();
-    let code = |word: &&str| README.contains(&format!("`pleach {word}"));
-    for word in words.filter(|word| !word.is_empty()).filter(code) {
+    let help = run(PLEACH, ".".as_ref(), ["help"]).out;
+    let commands: Vec<&str> = help.lines().filter_map(|line| line.strip_prefix("  ")?.split(' ').next()).collect();
+    let blocks = README.split("\n```").skip(1).step_by(2);
+    let lines = blocks.flat_map(str::lines).filter_map(|line| line.strip_prefix("pleach "));
+    for rest in README.split("`pleach ").skip(1).chain(lines) {
+        let word = rest.split(|c: char| !c.is_ascii_lowercase() && c != '-').next().unwrap();
         assert!(commands.contains(&word), "{word} is none of {commands:?}");
     }
 }
