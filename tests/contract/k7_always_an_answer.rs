@@ -205,7 +205,7 @@ fn of(versions: &Versions<Vec<u8>>) -> Versions<&[u8]> {
 
 #[test]
 fn no_hostile_input_outlasts_the_deadline() {
-    let (deep, deadline) = if sources::exhaustive() { (100_000, 5_000) } else { (100_000, 300) };
+    let (deep, deadline) = if sources::exhaustive() { (100_000, 5_000) } else { (30_000, 200) };
     run_all(deep, deadline);
 }
 
@@ -216,7 +216,7 @@ fn no_hostile_input_overflows_a_stack() {
         run_all(100_000, 120_000);
         run_all(20_000, 120_000);
     }
-    run_all(1_500, 10_000);
+    run_all(1_000, 10_000);
 }
 
 /// Merges every hostile input in a process of its own. `PLEACH_K7_ONLY=words` takes only inputs whose

@@ -38,7 +38,7 @@ pub fn answer_to(scenario: &Scenario) -> Answer {
 pub fn merged() -> &'static [Merged] {
     static MERGED: OnceLock<Vec<Merged>> = OnceLock::new();
     MERGED.get_or_init(|| {
-        let all: Vec<Scenario> = [(Lang::Python, 300), (Lang::Rust, 220), (Lang::Toml, 130)]
+        let all: Vec<Scenario> = [(Lang::Python, 240), (Lang::Rust, 180), (Lang::Toml, 110)]
             .into_iter()
             .flat_map(|(lang, n)| scenarios(lang, n))
             .collect();
