@@ -2,6 +2,7 @@
 
 use std::collections::HashMap;
 
+use super::paths::redefined;
 use crate::Versions;
 use crate::grammar::Language;
 use crate::syntax::{NodeId, ParseError, Part, Tree, parse_whole};
@@ -22,6 +23,14 @@ pub enum Unsound {
         /// The line of the second, from 1.
         line: usize,
     },
+    /// An entry would define a path that another one has defined as something else.
+    #[error("`{name}` at line {line} would be defined in two ways")]
+    Clash {
+        /// The path, as written.
+        name: String,
+        /// The line, from 1.
+        line: usize,
+    },
     /// An entry would stand before one it must not precede.
     #[error("the order of {kind} would be wrong at line {line}")]
     Order {
@@ -38,7 +47,7 @@ impl Unsound {
         match self {
             Unsound::Parse(ParseError::Syntax { line, .. } | ParseError::TooDeep(line)) => *line,
             Unsound::Parse(ParseError::NotUtf8(_)) => 1,
-            Unsound::Twice { line, .. } | Unsound::Order { line, .. } => *line,
+            Unsound::Twice { line, .. } | Unsound::Clash { line, .. } | Unsound::Order { line, .. } => *line,
         }
     }
 }
@@ -56,14 +65,17 @@ pub fn unsound(text: &[u8], sides: &Versions<Tree<'_>>, language: &'static Langu
         let (language, line) = (language.name().to_owned(), tree.line_of(at));
         return Some(ParseError::Syntax { language, line }.into());
     }
-    twice(&tree, sides).or_else(|| out_of_order(&tree, sides))
+    twice(&tree, sides).or_else(|| clash(&tree, sides)).or_else(|| out_of_order(&tree, sides))
 }
 
 /// Whether a text is sound whatever the sides were: it parses, and nothing in it stands twice, out of
 /// order or empty. Most texts are, and then the sides need not be parsed to know it.
 pub fn plainly_sound(text: &[u8], language: &'static Language) -> bool {
     parse_whole(text, language).is_ok_and(|tree| {
-        tree.hollow.is_none() && census(&tree).values().all(|(n, _)| *n < 2) && misplaced(&tree).is_empty()
+        tree.hollow.is_none()
+            && census(&tree).values().all(|(n, _)| *n < 2)
+            && misplaced(&tree).is_empty()
+            && redefined(&tree).is_none()
     })
 }
 
@@ -114,6 +126,16 @@ fn twice(tree: &Tree<'_>, sides: &Versions<Tree<'_>>) -> Option<Unsound> {
         name: String::from_utf8_lossy(&first).into_owned(),
         line: tree.line_of(tree.node(node).span.start),
     })
+}
+
+fn clash(tree: &Tree<'_>, sides: &Versions<Tree<'_>>) -> Option<Unsound> {
+    let node = redefined(tree)?;
+    if redefined(&sides.ours).is_some() || redefined(&sides.theirs).is_some() {
+        return None;
+    }
+    let name = tree.node_text(node);
+    let line = tree.line_of(tree.node(node).span.start);
+    Some(Unsound::Clash { name: String::from_utf8_lossy(name).into_owned(), line })
 }
 
 /// How many entries stand after one of a higher rank, in lists whose order is a rule of the language.

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use super::Language;
-use super::descriptor::{Descriptor, Spelling};
+use super::descriptor::{Defines, Descriptor, Spelling};
 
 /// A node kind; kinds of one name are one kind.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -89,6 +89,8 @@ pub struct EntryRule {
     pub barrier: bool,
     /// The order among insertions at one place.
     pub rank: u8,
+    /// What it defines at the path that its key is.
+    pub defines: Option<Defines>,
 }
 
 /// The way from an entry to a part of its key; empty is the entry itself.
@@ -243,6 +245,7 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
             unique: entry.unique,
             barrier: entry.barrier,
             rank: entry.rank,
+            defines: entry.defines,
         });
     }
     Ok(Language { descriptor, parser, kind_of_symbol, kind_names, rules, lists, entries })

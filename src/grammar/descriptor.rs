@@ -126,6 +126,20 @@ pub struct EntryDescriptor {
     /// Which goes first among insertions at one place: lower ranks.
     #[serde(default)]
     pub rank: u8,
+    /// What it defines at the dotted path that its key is, in languages whose entries build one tree of values.
+    pub defines: Option<Defines>,
+}
+
+/// What an entry defines at its path (TOML v1.0.0, "Table").
+#[derive(Clone, Copy, Debug, Deserialize, PartialEq, Eq)]
+#[serde(rename_all = "kebab-case")]
+pub enum Defines {
+    /// A value, below the entry that it stands in.
+    Value,
+    /// A table, below the root.
+    Table,
+    /// One more element of an array of tables, below the root.
+    Element,
 }
 
 /// How two keys are compared.

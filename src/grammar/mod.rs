@@ -7,7 +7,7 @@ use std::collections::HashMap;
 use std::sync::LazyLock;
 
 pub use bind::{BindError, EntryRule, KeyPath, Kind, KindRule, ListRule, Step};
-pub use descriptor::{Descriptor, Spelling};
+pub use descriptor::{Defines, Descriptor, Spelling};
 
 /// A language that pleach merges as trees.
 #[derive(Debug)]

@@ -9,6 +9,8 @@ use crate::syntax::{NodeId, Part, Tree};
 const ALIKE: f32 = 0.5;
 /// From this similarity on, two definitions of different names are taken to be one that was renamed.
 const RENAMED: f32 = 0.7;
+/// A smaller entry of another name is another entry.
+const RENAMED_TOKENS: u32 = 8;
 /// Stretches with more pairs than this are aligned by hashes and keys alone.
 const PAIR_LIMIT: usize = 40_000;
 
@@ -78,6 +80,11 @@ impl Matcher<'_, '_> {
     /// Whether two entries of different names that stand alone in one place are one.
     fn renamed(&mut self, a: NodeId, b: NodeId) -> bool {
         let definition = self.from.entry_rule(a).is_some_and(|r| r.unique);
+        let lines = self.from.list_rule(self.from.node(a).parent).is_some_and(|r| r.lines);
+        if definition && (!lines || self.from.size(a) < RENAMED_TOKENS) {
+            // Another name is another argument, parameter or setting, whatever its value.
+            return false;
+        }
         self.similarity_of_names(a, b) >= ALIKE || definition && self.similarity(a, b) >= ALIKE
     }
 

@@ -53,7 +53,7 @@ impl Merger<'_, '_> {
         let units = self.units(&seqs);
         let mut hunks = Vec::new();
         for side in Side::BOTH {
-            self.hunks(side, &units, seqs.get(side), policy, &mut hunks);
+            self.hunks(side, &units, &seqs, policy, &mut hunks);
         }
         hunks.sort_by_key(|h| (h.units.start, h.units.end, h.side));
         let twins = self.twins(&seqs, &hunks);
@@ -65,10 +65,11 @@ impl Merger<'_, '_> {
         &self,
         side: Side,
         units: &[Unit],
-        own: &[NodeId],
+        seqs: &Versions<&[NodeId]>,
         policy: Option<&'static ListRule>,
         out: &mut Vec<Hunk>,
     ) {
+        let own = seqs.get(side);
         let mut start = 0;
         let mut at = 0;
         for (u, unit) in units.iter().enumerate().map(|(u, x)| (u, Some(x))).chain([(units.len(), None)]) {
@@ -82,7 +83,11 @@ impl Merger<'_, '_> {
             let put_in = at..place.start.max(at);
             if start < u || !put_in.is_empty() {
                 let independent = put_in.clone().all(|j| self.is_independent(side, own[j], policy));
-                if start < u && !put_in.is_empty() && independent {
+                if start < u
+                    && !put_in.is_empty()
+                    && independent
+                    && !self.disputed(side, units, start..u, &put_in, seqs)
+                {
                     // New definitions replace nothing: they only stand where something was deleted.
                     out.push(Hunk { side, units: start..u, put_in: at..at });
                     out.push(Hunk { side, units: u..u, put_in });
@@ -92,6 +97,24 @@ impl Merger<'_, '_> {
             }
             (start, at) = (u + 1, place.end.max(at));
         }
+    }
+
+    /// Whether one entry stands where another stood that the other side went on to edit: it may be that
+    /// entry under another name, and whoever decides has to see both.
+    fn disputed(
+        &self,
+        side: Side,
+        units: &[Unit],
+        lost: Range<usize>,
+        put_in: &Range<usize>,
+        seqs: &Versions<&[NodeId]>,
+    ) -> bool {
+        let ([unit], 1) = (&units[lost], put_in.len()) else { return false };
+        let (base, new) = (seqs.base[unit.base.start], seqs.get(side)[put_in.start]);
+        let other = unit.sides[side.other() as usize].as_ref().map(|r| seqs.get(side.other())[r.start]);
+        unit.form == Form::Single
+            && self.trees.base.core_kind(base) == self.tree(side).core_kind(new)
+            && other.is_some_and(|other| self.changed(side.other(), base, other))
     }
 
     /// Whether an entry does not mind what else is put in beside it.

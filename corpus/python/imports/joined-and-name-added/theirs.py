@@ -1,4 +1,0 @@
-from tideboard.model import High
-from tideboard.model import Low, Spring
-
-KINDS = [High, Low]

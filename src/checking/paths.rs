@@ -1,0 +1,193 @@
+//! One tree of values: in languages whose entries are dotted paths into it, no path is defined in two ways.
+//!
+//! The rules are those of TOML v1.0.0, "Keys", "Table" and "Array of Tables". Entries of one kind and one key
+//! are found as repetitions elsewhere; here are those that clash across kinds.
+
+use std::collections::HashMap;
+use std::collections::hash_map::Entry;
+
+use crate::grammar::Defines;
+use crate::syntax::{NodeId, Part, Tree};
+
+/// How a path came to be defined.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Claim {
+    /// As a table around one that a header names: a header of its own may follow.
+    Around,
+    /// By a header.
+    Table,
+    /// By a dotted key, as the table of what follows the dot.
+    Dotted,
+    /// As a value.
+    Value,
+    /// As an array of tables, of so many elements yet.
+    Array(usize),
+}
+
+type Path = Vec<Vec<u8>>;
+
+/// The key of the first entry that defines a path which an earlier one defined as something else.
+pub(super) fn redefined(tree: &Tree<'_>) -> Option<NodeId> {
+    if tree.language.entries.iter().all(|rule| rule.defines.is_none()) {
+        return None;
+    }
+    let mut claims = Claims(HashMap::new());
+    claims.all_in(tree, NodeId::ROOT, &Path::new())
+}
+
+struct Claims(HashMap<Path, Claim>);
+
+impl Claims {
+    fn all_in(&mut self, tree: &Tree<'_>, list: NodeId, table: &Path) -> Option<NodeId> {
+        for entry in tree.part(list, Part::Entry) {
+            let core = tree.node(*entry).core;
+            let Some(defines) = tree.entry_rule(*entry).and_then(|rule| rule.defines) else { continue };
+            let Some(key) = tree.kids(core).iter().copied().find(|k| !tree.node(*k).anonymous) else { continue };
+            let parts = parts(tree.node_text(key));
+            let at = match defines {
+                Defines::Value => self.value(table, parts),
+                Defines::Table => self.table(parts),
+                Defines::Element => self.element(parts),
+            };
+            let Some(at) = at else { return Some(key) };
+            if defines != Defines::Value
+                && let Some(clash) = self.all_in(tree, core, &at)
+            {
+                return Some(clash);
+            }
+        }
+        None
+    }
+
+    /// The path of a key in `table`, if it may have a value.
+    fn value(&mut self, table: &Path, mut parts: Path) -> Option<Path> {
+        let last = parts.pop()?;
+        let mut at = table.clone();
+        for part in parts {
+            at.push(part);
+            match self.0.entry(at.clone()) {
+                Entry::Occupied(claim) if matches!(claim.get(), Claim::Dotted | Claim::Around) => {}
+                Entry::Occupied(_) => return None,
+                Entry::Vacant(free) => {
+                    free.insert(Claim::Dotted);
+                }
+            }
+        }
+        at.push(last);
+        self.0.insert(at.clone(), Claim::Value).is_none().then_some(at)
+    }
+
+    /// The path of a table, if a header may define it.
+    fn table(&mut self, mut parts: Path) -> Option<Path> {
+        let last = parts.pop()?;
+        let mut at = self.around(parts)?;
+        at.push(last);
+        match self.0.insert(at.clone(), Claim::Table) {
+            None | Some(Claim::Around) => Some(at),
+            Some(_) => None,
+        }
+    }
+
+    /// The path of one more element of an array of tables, if there may be one.
+    fn element(&mut self, mut parts: Path) -> Option<Path> {
+        let last = parts.pop()?;
+        let mut at = self.around(parts)?;
+        at.push(last);
+        let n = match self.0.get(&at) {
+            None => 1,
+            Some(Claim::Array(n)) => n + 1,
+            Some(_) => return None,
+        };
+        self.0.insert(at.clone(), Claim::Array(n));
+        at.push(element(n));
+        Some(at)
+    }
+
+    /// The path of the tables around a header's last part.
+    fn around(&mut self, parts: Path) -> Option<Path> {
+        let mut at = Path::new();
+        for part in parts {
+            at.push(part);
+            match self.0.entry(at.clone()).or_insert(Claim::Around) {
+                Claim::Value => return None,
+                Claim::Array(n) => at.push(element(*n)),
+                Claim::Around | Claim::Table | Claim::Dotted => {}
+            }
+        }
+        Some(at)
+    }
+}
+
+/// A part that no key can be.
+fn element(n: usize) -> Vec<u8> {
+    format!("\n{n}").into_bytes()
+}
+
+/// The parts of a dotted key, without quotes and the blanks around dots.
+fn parts(key: &[u8]) -> Path {
+    let mut parts = vec![Vec::new()];
+    let mut quote = None;
+    for &byte in key {
+        match (quote, byte) {
+            (None, b'"' | b'\'') => quote = Some(byte),
+            (Some(open), _) if open == byte => quote = None,
+            (None, b'.') => parts.push(Vec::new()),
+            (None, b' ' | b'\t') => {}
+            _ => parts.last_mut().expect("never empty").push(byte),
+        }
+    }
+    parts
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::syntax::parse_whole;
+
+    fn clash(text: &str) -> Option<String> {
+        let tree = parse_whole(text.as_bytes(), crate::grammar::by_name("TOML").unwrap()).unwrap();
+        redefined(&tree).map(|key| String::from_utf8_lossy(tree.node_text(key)).into_owned())
+    }
+
+    /// The invalid examples of TOML v1.0.0, "Keys", "Table", "Inline Table", "Array of Tables".
+    #[test]
+    fn what_the_specification_calls_invalid_is_found() {
+        for (text, key) in [
+            ("name = \"Tom\"\nname = \"Pradyun\"\n", "name"),
+            ("spelling = 1\n\"spelling\" = 2\n", "\"spelling\""),
+            ("fruit.apple = 1\nfruit.apple.smooth = true\n", "fruit.apple.smooth"),
+            ("[fruit]\napple = \"red\"\n\n[fruit]\norange = \"orange\"\n", "fruit"),
+            ("[fruit]\napple = \"red\"\n\n[fruit.apple]\ntexture = \"smooth\"\n", "fruit.apple"),
+            ("[fruit]\napple.color = \"red\"\napple.taste.sweet = true\n\n[fruit.apple]\n", "fruit.apple"),
+            ("[fruit]\napple.color = \"red\"\napple.taste.sweet = true\n\n[fruit.apple.taste]\n", "fruit.apple.taste"),
+            ("[fruit.physical]\ncolor = \"red\"\n\n[[fruit]]\nname = \"apple\"\n", "fruit"),
+            (
+                "[[fruits]]\nname = \"apple\"\n\n[[fruits.varieties]]\nname = \"red\"\n\n[fruits.varieties]\n",
+                "fruits.varieties",
+            ),
+            ("[[fruits]]\n\n[fruits.physical]\ncolor = \"red\"\n\n[[fruits.physical]]\n", "fruits.physical"),
+            ("fruits = []\n\n[[fruits]]\n", "fruits"),
+            ("[product]\ntype = { name = \"Nail\" }\ntype.edible = false\n", "type.edible"),
+        ] {
+            assert_eq!(clash(text).as_deref(), Some(key), "{text}");
+        }
+    }
+
+    /// The valid examples of the same sections.
+    #[test]
+    fn what_the_specification_calls_valid_is_not() {
+        for text in [
+            "fruit.apple.smooth = true\nfruit.orange = 2\n",
+            "apple.type = 1\norange.type = 1\napple.skin = 2\norange.skin = 2\n",
+            "[x.y.z.w]\n\n[x]\n",
+            "[fruit.apple]\n[animal]\n[fruit.orange]\n",
+            "[fruit]\napple.color = \"red\"\napple.taste.sweet = true\n\n[fruit.apple.texture]\nsmooth = true\n",
+            "[[products]]\nname = 1\n\n[[products]]\n\n[[products]]\nname = 2\n",
+            "[[fruits]]\nname = 1\n[fruits.physical]\na = 1\n[[fruits.varieties]]\nname = 1\n[[fruits.varieties]]\nname = 2\n\
+             [[fruits]]\nname = 2\n[fruits.physical]\na = 1\n[[fruits.varieties]]\nname = 3\n",
+            "3.14159 = 1\n\"3.14159\" = 2\n",
+        ] {
+            assert_eq!(clash(text), None, "{text}");
+        }
+    }
+}
