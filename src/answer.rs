@@ -1,10 +1,14 @@
 //! The library's face: three versions in, one answer out.
 
+use std::cell::OnceCell;
+use std::ops::Range;
 use std::sync::mpsc;
 use std::time::Duration;
 
 use crate::grammar::Language;
+use crate::layout::Page;
 use crate::line::{self, LineMerge, LineSettings};
+use crate::syntax::{Parsed, Tree};
 use crate::{Version, Versions, checking, layout, merging, syntax};
 
 /// What a caller may choose.
@@ -145,17 +149,18 @@ fn structural(
         notes: Vec::new(),
         combined: Vec::new(),
     };
-    if merged.conflicts == 0 && checking::plainly_sound(&merged.text, language) {
+    let case = Case::new(versions, language, settings);
+    if merged.conflicts > 0 {
+        return case.merge(merged);
+    }
+    if checking::plainly_sound(&merged.text, language) {
         return Ok(lines());
     }
-    let trees = syntax::parse_versions(versions, language).map_err(|(version, e)| format!("{} {e}", version.name()))?;
-    if merged.conflicts > 0 {
-        return as_trees(versions, &trees, language, settings, merged);
-    }
-    let Some(fault) = checking::unsound(&merged.text, &trees, language) else { return Ok(lines()) };
+    let Some(fault) = checking::unsound(&merged.text, &case.parsed()?.ours, &|| case.trees()) else {
+        return Ok(lines());
+    };
     let why = format!("the line merge is unsound: {fault}");
-    let mut answer = as_trees(versions, &trees, language, settings, merged)
-        .unwrap_or_else(|_| refuse(versions, settings, fault.line()));
+    let mut answer = case.merge(merged).unwrap_or_else(|_| refuse(versions, settings, fault.line()));
     answer.notes.insert(0, why);
     Ok(answer)
 }
@@ -214,94 +219,145 @@ fn refuse(versions: Versions<&[u8]>, settings: &LineSettings, fault: usize) -> A
     Answer { text, conflicts, way: Way::Lines, notes: Vec::new(), combined: Vec::new() }
 }
 
-/// The structural merge of a file whose line merge does not do.
-fn as_trees(
-    versions: Versions<&[u8]>,
-    trees: &Versions<syntax::Tree<'_>>,
+/// A file whose line merge does not do, to be merged as trees.
+struct Case<'s> {
+    versions: Versions<&'s [u8]>,
     language: &'static Language,
-    settings: &LineSettings,
-    merged: &LineMerge,
-) -> Result<Answer, String> {
-    let size = settings.marker_size;
-    let whole = attempt(versions, trees, trees, language, settings);
-    // What lines could not settle is left over when both sides' undisputed line edits are in all three
-    // versions: fewer differences, fewer disputes; but moves across those edits are out of sight.
-    let rest = match &whole {
-        Ok(page) if page.conflicts == 0 => None,
-        _ => Some(settle(versions)),
-    };
-    let rest = rest.and_then(|rest| {
-        let borrowed = rest.as_ref().map(Vec::as_slice);
-        let smaller = syntax::parse_versions(borrowed, language).ok()?;
-        Some(attempt(versions, &smaller, trees, language, settings))
-    });
-    let dissent = |page: &layout::Page| checking::dissent(&page.text, size);
-    let page = match (whole, rest) {
-        (Ok(a), Some(Ok(b))) => {
-            if dissent(&a).worse_than(dissent(&b)) || b.conflicts == 0 {
-                b
-            } else {
-                a
+    settings: &'s LineSettings,
+    parsed: OnceCell<Result<Versions<Parsed<'s>>, String>>,
+    trees: OnceCell<Versions<Tree<'s>>>,
+}
+
+impl<'s> Case<'s> {
+    fn new(versions: Versions<&'s [u8]>, language: &'static Language, settings: &'s LineSettings) -> Case<'s> {
+        Case { versions, language, settings, parsed: OnceCell::new(), trees: OnceCell::new() }
+    }
+
+    /// The versions, parsed when that is first asked for.
+    fn parsed(&self) -> Result<&Versions<Parsed<'s>>, String> {
+        let parse = || syntax::parse_versions(self.versions, self.language);
+        let parsed = self.parsed.get_or_init(|| parse().map_err(|(version, e)| format!("{} {e}", version.name())));
+        parsed.as_ref().map_err(String::clone)
+    }
+
+    /// The trees of the versions, if all of them can be parsed.
+    fn trees(&self) -> Option<&Versions<Tree<'s>>> {
+        let parsed = self.parsed().ok()?;
+        Some(self.trees.get_or_init(|| parsed.as_ref().map(Parsed::tree)))
+    }
+
+    fn merge(&self, merged: &LineMerge) -> Result<Answer, String> {
+        // What lines could not settle is left over when both sides' undisputed line edits are in all three
+        // versions: fewer differences, fewer disputes, less to look at. But moves across those edits are
+        // out of sight.
+        let rest = self.rest();
+        let whole = match &rest {
+            Some(Ok(page)) if page.conflicts == 0 => None,
+            _ => {
+                let ours = &self.parsed()?.ours;
+                self.trees().map(|trees| self.attempt(trees, ours))
+            }
+        };
+        let dissent = |page: &Page| checking::dissent(&page.text, self.settings.marker_size);
+        let page = match (whole, rest) {
+            (Some(Ok(a)), Some(Ok(b))) if a.conflicts > 0 && dissent(&a).worse_than(dissent(&b)) => b,
+            (Some(Ok(a)), _) => a,
+            (_, Some(Ok(b))) => b,
+            (Some(Err(reason)), _) | (None, Some(Err(reason))) => return Err(reason),
+            (None, None) => unreachable!("one of the two was tried"),
+        };
+        if page.conflicts > 0 && merged.conflicts > 0 {
+            let (new, old) = (dissent(&page), checking::dissent(&merged.text, self.settings.marker_size));
+            if new.worse_than(old) {
+                return Err(format!("{} lines of conflict instead of {}", new.lines, old.lines));
             }
         }
-        (Ok(a), _) => a,
-        (Err(_), Some(Ok(b))) => b,
-        (Err(reason), _) => return Err(reason),
-    };
-    if page.conflicts > 0 && merged.conflicts > 0 {
-        let (new, old) = (dissent(&page), checking::dissent(&merged.text, size));
-        if new.worse_than(old) {
-            return Err(format!("{} lines of conflict instead of {}", new.lines, old.lines));
-        }
+        Ok(Answer {
+            text: page.text,
+            conflicts: page.conflicts,
+            way: Way::Trees,
+            notes: Vec::new(),
+            combined: page.combined,
+        })
     }
-    Ok(Answer {
-        text: page.text,
-        conflicts: page.conflicts,
-        way: Way::Trees,
-        notes: Vec::new(),
-        combined: page.combined,
-    })
+
+    /// The merge of what the line merge leaves over, if that can be read by itself.
+    fn rest(&self) -> Option<Result<Page, String>> {
+        let rest = settle(self.versions);
+        let base = Parsed::new(&rest.texts.base, self.language).ok()?;
+        let ours = base.edited_to(&rest.texts.ours).ok()?;
+        let theirs = base.edited_to(&rest.texts.theirs).ok()?;
+        let trees = Versions {
+            base: base.tree_around(&rest.disputed.base),
+            ours: ours.tree_around(&rest.disputed.ours),
+            theirs: theirs.tree_around(&rest.disputed.theirs),
+        };
+        Some(self.attempt(&trees, &ours))
+    }
+
+    /// One structural merge, checked; `near` is parsed text that most of the answer is in.
+    fn attempt(&self, trees: &Versions<Tree<'_>>, near: &Parsed<'_>) -> Result<Page, String> {
+        let piece = merging::merge_trees(trees).map_err(|_| "the sides agree on nothing".to_owned())?;
+        let page = layout::lay_out(trees, &piece, self.settings).map_err(|e| e.to_string())?;
+        if page.conflicts == 0 {
+            if let Some(fault) = checking::unsound(&page.text, near, &|| self.trees()) {
+                return Err(format!("the structural answer is unsound: {fault}"));
+            }
+            if let Some(fault) = checking::unbalanced(self.versions, &page.text) {
+                return Err(format!("the books do not balance: {fault}"));
+            }
+        }
+        Ok(page)
+    }
 }
 
-/// One structural merge, checked. `trees` are merged; `versions` and `sides` are what was given.
-fn attempt(
-    versions: Versions<&[u8]>,
-    trees: &Versions<syntax::Tree<'_>>,
-    sides: &Versions<syntax::Tree<'_>>,
-    language: &'static Language,
-    settings: &LineSettings,
-) -> Result<layout::Page, String> {
-    let piece = merging::merge_trees(trees).map_err(|_| "the sides agree on nothing".to_owned())?;
-    let page = layout::lay_out(trees, &piece, settings);
-    if page.conflicts == 0 {
-        if let Some(fault) = checking::unsound(&page.text, sides, language) {
-            return Err(format!("the structural answer is unsound: {fault}"));
-        }
-        if let Some(fault) = checking::unbalanced(versions, &page.text) {
-            return Err(format!("the books do not balance: {fault}"));
-        }
-    }
-    Ok(page)
+/// What the line merge leaves over.
+#[derive(Default)]
+struct Rest {
+    /// The versions with every line edit that is not in conflict made in all of them.
+    texts: Versions<Vec<u8>>,
+    /// The bytes in conflict, and the lines around them.
+    disputed: Versions<Vec<Range<usize>>>,
 }
 
-/// The three versions with every line edit that is not in conflict made in all of them.
-fn settle(versions: Versions<&[u8]>) -> Versions<Vec<u8>> {
+fn settle(versions: Versions<&[u8]>) -> Rest {
     let lines = versions.map(line::lines);
-    let mut settled = Versions::<Vec<u8>>::default();
+    let mut rest = Rest::default();
     for chunk in line::chunks(versions, line::Algorithm::Histogram) {
         let of = Versions {
             base: &lines.base[chunk.base],
             ours: &lines.ours[chunk.ours],
             theirs: &lines.theirs[chunk.theirs],
         };
+        let conflict = chunk.kind == line::ChunkKind::Conflict;
         let of = match chunk.kind {
             line::ChunkKind::Conflict => of,
             line::ChunkKind::Theirs => Versions { base: of.theirs, ours: of.theirs, theirs: of.theirs },
             _ => Versions { base: of.ours, ours: of.ours, theirs: of.ours },
         };
         for version in Version::ALL {
-            settled.get_mut(version).extend(of.get(version).concat());
+            let text = rest.texts.get_mut(version);
+            let start = text.len();
+            text.extend(of.get(version).concat());
+            if conflict {
+                rest.disputed.get_mut(version).push(start..text.len());
+            }
         }
     }
-    settled
+    for version in Version::ALL {
+        let text = rest.texts.get(version);
+        for range in rest.disputed.get_mut(version) {
+            *range = with_neighbours(text, range);
+        }
+    }
+    rest
+}
+
+/// A range of lines with one line that is not blank on either side.
+fn with_neighbours(text: &[u8], range: &Range<usize>) -> Range<usize> {
+    let full = |line: &&[u8]| !line.trim_ascii().is_empty();
+    let before = text[..range.start].rsplit(|b| *b == b'\n').find(full);
+    let after = text[range.end..].split(|b| *b == b'\n').find(full);
+    let offset = |line: &[u8]| line.as_ptr() as usize - text.as_ptr() as usize;
+    before.map_or(0, offset)..after.map_or(text.len(), |line| offset(line) + line.len())
 }

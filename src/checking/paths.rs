@@ -142,10 +142,10 @@ fn parts(key: &[u8]) -> Path {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::syntax::parse_whole;
+    use crate::syntax::Parsed;
 
     fn clash(text: &str) -> Option<String> {
-        let tree = parse_whole(text.as_bytes(), crate::grammar::by_name("TOML").unwrap()).unwrap();
+        let tree = Parsed::new(text.as_bytes(), crate::grammar::by_name("TOML").unwrap()).unwrap().tree();
         redefined(&tree).map(|key| String::from_utf8_lossy(tree.node_text(key)).into_owned())
     }
 

@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use super::paths::redefined;
 use crate::Versions;
 use crate::grammar::Language;
-use crate::syntax::{NodeId, ParseError, Part, Tree, parse_whole};
+use crate::syntax::{NodeId, ParseError, Parsed, Part, Tree};
 
 /// What is wrong with a text that was put together.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -52,17 +52,20 @@ impl Unsound {
     }
 }
 
-/// What is unsound in `text`, if anything is, given that the sides are sound.
-pub fn unsound(text: &[u8], sides: &Versions<Tree<'_>>, language: &'static Language) -> Option<Unsound> {
-    let tree = match parse_whole(text, language) {
-        Ok(tree) => tree,
+/// The trees of the three versions, if all of them parse. Asked for only where a fault may be theirs.
+type Sides<'f, 'v, 's> = &'f dyn Fn() -> Option<&'v Versions<Tree<'s>>>;
+
+/// What is unsound in `text`, if anything is, given that the sides are sound. `near` is a text that it is
+/// much like, so that it can be parsed faster.
+pub fn unsound<'s>(text: &[u8], near: &Parsed<'_>, sides: Sides<'_, '_, 's>) -> Option<Unsound> {
+    let tree = match near.edited_to(text) {
+        Ok(parsed) => parsed.tree(),
         Err(e) => return Some(e.into()),
     };
     if let Some(at) = tree.hollow
-        && sides.ours.hollow.is_none()
-        && sides.theirs.hollow.is_none()
+        && sides().is_none_or(|s| s.ours.hollow.is_none() && s.theirs.hollow.is_none())
     {
-        let (language, line) = (language.name().to_owned(), tree.line_of(at));
+        let (language, line) = (tree.language.name().to_owned(), tree.line_of(at));
         return Some(ParseError::Syntax { language, line }.into());
     }
     twice(&tree, sides).or_else(|| clash(&tree, sides)).or_else(|| out_of_order(&tree, sides))
@@ -71,7 +74,8 @@ pub fn unsound(text: &[u8], sides: &Versions<Tree<'_>>, language: &'static Langu
 /// Whether a text is sound whatever the sides were: it parses, and nothing in it stands twice, out of
 /// order or empty. Most texts are, and then the sides need not be parsed to know it.
 pub fn plainly_sound(text: &[u8], language: &'static Language) -> bool {
-    parse_whole(text, language).is_ok_and(|tree| {
+    Parsed::new(text, language).is_ok_and(|parsed| {
+        let tree = parsed.tree();
         tree.hollow.is_none()
             && census(&tree).values().all(|(n, _)| *n < 2)
             && misplaced(&tree).is_empty()
@@ -109,14 +113,14 @@ fn census(tree: &Tree<'_>) -> HashMap<(u64, u64), (u32, NodeId)> {
     counts
 }
 
-fn twice(tree: &Tree<'_>, sides: &Versions<Tree<'_>>) -> Option<Unsound> {
+fn twice(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
     let answer = census(tree);
     let mut suspects: Vec<_> = answer.into_iter().filter(|(_, (n, _))| *n > 1).collect();
     if suspects.is_empty() {
         return None;
     }
     suspects.sort_by_key(|(_, (_, node))| *node);
-    let (ours, theirs) = (census(&sides.ours), census(&sides.theirs));
+    let (ours, theirs) = sides().map(|s| (census(&s.ours), census(&s.theirs))).unwrap_or_default();
     let had = |k: &(u64, u64)| ours.get(k).map_or(0, |c| c.0).max(theirs.get(k).map_or(0, |c| c.0));
     let (_, (_, node)) = suspects.into_iter().find(|(k, (n, _))| *n > had(k))?;
     let text = tree.node_text(tree.node(node).core);
@@ -128,9 +132,9 @@ fn twice(tree: &Tree<'_>, sides: &Versions<Tree<'_>>) -> Option<Unsound> {
     })
 }
 
-fn clash(tree: &Tree<'_>, sides: &Versions<Tree<'_>>) -> Option<Unsound> {
+fn clash(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
     let node = redefined(tree)?;
-    if redefined(&sides.ours).is_some() || redefined(&sides.theirs).is_some() {
+    if sides().is_some_and(|s| redefined(&s.ours).is_some() || redefined(&s.theirs).is_some()) {
         return None;
     }
     let name = tree.node_text(node);
@@ -162,13 +166,13 @@ fn misplaced(tree: &Tree<'_>) -> Vec<NodeId> {
     found
 }
 
-fn out_of_order(tree: &Tree<'_>, sides: &Versions<Tree<'_>>) -> Option<Unsound> {
+fn out_of_order(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
     let found = misplaced(tree);
-    let had = misplaced(&sides.ours).len().max(misplaced(&sides.theirs).len());
+    let node = *found.first()?;
+    let had = sides().map_or(0, |s| misplaced(&s.ours).len().max(misplaced(&s.theirs).len()));
     if found.len() <= had {
         return None;
     }
-    let node = found[0];
     Some(Unsound::Order {
         kind: tree.language.kind_name(tree.node(tree.node(node).parent).kind).replace('_', " "),
         line: tree.line_of(tree.node(node).span.start),

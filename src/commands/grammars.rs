@@ -59,9 +59,9 @@ impl Grammars {
     /// Prints the table, or one language in full.
     pub fn run(&self) -> anyhow::Result<ExitCode> {
         let languages: Vec<&Language> = match &self.language {
-            None => grammar::all().iter().collect(),
+            None => grammar::all().collect(),
             Some(name) => vec![grammar::by_name(name).ok_or_else(|| {
-                let all: Vec<_> = grammar::all().iter().map(Language::name).collect();
+                let all: Vec<_> = grammar::all().map(Language::name).collect();
                 anyhow::anyhow!("no language named {name}; built in are {}", all.join(", "))
             })?],
         };

@@ -56,7 +56,7 @@ pub fn language(place: Option<(&Place, &Config)>, path: &[u8], content: &[u8]) -
 
 /// The patterns, in the language of attributes files, of all that the built-in languages are kept in.
 pub fn patterns() -> Vec<String> {
-    grammar::all().iter().flat_map(patterns_of).collect()
+    grammar::all().flat_map(patterns_of).collect()
 }
 
 /// The patterns of what one language is kept in.

@@ -3,7 +3,6 @@
 mod bind;
 mod descriptor;
 
-use std::collections::HashMap;
 use std::sync::LazyLock;
 
 pub use bind::{BindError, EntryRule, KeyPath, Kind, KindRule, ListRule, Step};
@@ -50,15 +49,6 @@ impl Language {
     }
 }
 
-/// The sources of the built-in descriptors and the parsers they are bound to.
-fn built_in() -> [(&'static str, tree_sitter::Language); 3] {
-    [
-        (include_str!("../../grammars/python.toml"), tree_sitter_python::LANGUAGE.into()),
-        (include_str!("../../grammars/rust.toml"), tree_sitter_rust::LANGUAGE.into()),
-        (include_str!("../../grammars/toml.toml"), tree_sitter_toml_ng::LANGUAGE.into()),
-    ]
-}
-
 /// Reads one descriptor and binds it to its parser's language.
 ///
 /// # Errors
@@ -67,48 +57,40 @@ pub fn load(descriptor: &str, parser: tree_sitter::Language) -> Result<Language,
     bind::bind(toml::from_str(descriptor)?, parser)
 }
 
+/// The built-in languages, in the order of their names. Each is read when it is first asked for: most runs
+/// of the program need one.
+static BUILT_IN: [LazyLock<Language>; 3] = [
+    LazyLock::new(|| built_in(include_str!("../../grammars/python.toml"), tree_sitter_python::LANGUAGE.into())),
+    LazyLock::new(|| built_in(include_str!("../../grammars/rust.toml"), tree_sitter_rust::LANGUAGE.into())),
+    LazyLock::new(|| built_in(include_str!("../../grammars/toml.toml"), tree_sitter_toml_ng::LANGUAGE.into())),
+];
+
+fn built_in(descriptor: &str, parser: tree_sitter::Language) -> Language {
+    load(descriptor, parser).unwrap_or_else(|e| panic!("built-in descriptor: {e}"))
+}
+
 /// All built-in languages, in the order of their names.
-pub fn all() -> &'static [Language] {
-    static ALL: LazyLock<Vec<Language>> = LazyLock::new(|| {
-        let mut all: Vec<Language> = built_in()
-            .into_iter()
-            .map(|(text, parser)| load(text, parser).unwrap_or_else(|e| panic!("built-in descriptor: {e}")))
-            .collect();
-        all.sort_by(|a, b| a.name().cmp(b.name()));
-        all
-    });
-    &ALL
+pub fn all() -> impl Iterator<Item = &'static Language> {
+    BUILT_IN.iter().map(|l| &**l)
 }
 
 /// The language of that name (`linguist-language` attribute values are compared without case).
 pub fn by_name(name: &str) -> Option<&'static Language> {
-    all().iter().find(|l| {
+    all().find(|l| {
         std::iter::once(&l.descriptor.name).chain(&l.descriptor.aliases).any(|n| n.eq_ignore_ascii_case(name))
     })
 }
 
 /// The language for a path (bytes, as git gives it), or for the shebang line of `content`.
 pub fn for_path(path: &[u8], content: &[u8]) -> Option<&'static Language> {
-    static BY_ENDING: LazyLock<HashMap<&'static [u8], usize>> = LazyLock::new(|| {
-        let mut map = HashMap::new();
-        for (i, l) in all().iter().enumerate() {
-            for e in &l.descriptor.extensions {
-                map.insert(e.as_bytes(), i);
-            }
-        }
-        map
-    });
     let name = file_name(path);
-    if let Some(l) = all().iter().find(|l| l.descriptor.filenames.iter().any(|f| f.as_bytes() == name)) {
-        return Some(l);
-    }
-    if let Some(dot) = name.iter().rposition(|c| *c == b'.') {
-        let ending = name[dot + 1..].to_ascii_lowercase();
-        if let Some(i) = BY_ENDING.get(ending.as_slice()) {
-            return Some(&all()[*i]);
-        }
-    }
-    for_shebang(content)
+    let ending = name.iter().rposition(|c| *c == b'.').map(|dot| &name[dot + 1..]);
+    let known = all().find(|l| {
+        let d = &l.descriptor;
+        d.filenames.iter().any(|f| f.as_bytes() == name)
+            || ending.is_some_and(|e| d.extensions.iter().any(|x| x.as_bytes().eq_ignore_ascii_case(e)))
+    });
+    known.or_else(|| for_shebang(content))
 }
 
 /// The language of the interpreter named in a `#!` line, if `content` starts with one.
@@ -122,7 +104,7 @@ fn for_shebang(content: &[u8]) -> Option<&'static Language> {
         program = words.find(|w| !w.starts_with('-') && !w.contains('='))?.rsplit('/').next()?;
     }
     let unversioned = program.trim_end_matches(|c: char| c.is_ascii_digit() || c == '.');
-    all().iter().find(|l| l.descriptor.interpreters.iter().any(|i| i == program || i == unversioned))
+    all().find(|l| l.descriptor.interpreters.iter().any(|i| i == program || i == unversioned))
 }
 
 fn file_name(path: &[u8]) -> &[u8] {

@@ -22,8 +22,16 @@ pub struct Page {
     pub combined: Vec<Combined>,
 }
 
+/// Lists that were not looked into would have to be indented otherwise.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("what was left whole would have to be indented otherwise")]
+pub struct Blind;
+
 /// Lays a merge out.
-pub fn lay_out(trees: &Versions<Tree<'_>>, piece: &Piece, settings: &LineSettings) -> Page {
-    let segments = render::render(trees, piece);
-    blocks::page(segments, trees, settings)
+///
+/// # Errors
+/// [`Blind`], only for trees that were not built in full.
+pub fn lay_out(trees: &Versions<Tree<'_>>, piece: &Piece, settings: &LineSettings) -> Result<Page, Blind> {
+    let segments = render::render(trees, piece)?;
+    Ok(blocks::page(segments, trees, settings))
 }

@@ -3,6 +3,7 @@
 use std::cell::RefCell;
 use std::collections::HashMap;
 
+use super::Blind;
 use super::gaps::{Style, reindent};
 use super::segments::{Segment, Stream};
 use crate::grammar::Kind;
@@ -11,11 +12,15 @@ use crate::syntax::{NodeId, Tree};
 use crate::{Version, Versions};
 
 /// Renders a merge of whole files.
-pub(super) fn render(trees: &Versions<Tree<'_>>, piece: &Piece) -> Vec<Segment> {
+///
+/// # Errors
+/// [`Blind`]: text that was not looked into has to be indented otherwise.
+pub(super) fn render(trees: &Versions<Tree<'_>>, piece: &Piece) -> Result<Vec<Segment>, Blind> {
     let newline = if trees.ours.source.windows(2).take(1 << 16).any(|w| w == b"\r\n") { &b"\r\n"[..] } else { b"\n" };
-    let mut renderer = Renderer { trees, out: Stream::default(), choice: None, newline, styles: RefCell::default() };
+    let mut renderer =
+        Renderer { trees, out: Stream::default(), choice: None, newline, styles: RefCell::default(), blind: false };
     renderer.piece(piece, b"", None);
-    renderer.out.segments
+    if renderer.blind { Err(Blind) } else { Ok(renderer.out.segments) }
 }
 
 pub(super) struct Renderer<'t, 's> {
@@ -27,6 +32,8 @@ pub(super) struct Renderer<'t, 's> {
     pub newline: &'static [u8],
     /// How lists are laid out, as far as that was asked.
     pub styles: RefCell<HashMap<(Version, NodeId), Option<Style>>>,
+    /// Whether text that was not looked into had to be indented otherwise.
+    blind: bool,
 }
 
 /// A separator to be written (or left out) after what an entry lists.
@@ -126,6 +133,7 @@ impl<'t, 's> Renderer<'t, 's> {
         for token in tree.tokens(node).iter().filter(|t| t.span.start >= start && t.span.end <= end) {
             let gap = reindent(&tree.source[at as usize..token.span.start as usize], from, margin);
             self.out.push(&gap);
+            self.blind |= token.whole && tree.text(token.span).contains(&b'\n');
             self.out.push(tree.text(token.span));
             at = token.span.end;
         }

@@ -1,6 +1,8 @@
 //! From tree-sitter's concrete tree to the compact tree: separators leave the tree, comments go to
 //! what they describe, list children become entries.
 
+use std::ops::Range;
+
 use super::tree::{Node, NodeId, Part, Span, Token, Tree};
 use super::{hash_bytes, mix};
 use crate::grammar::{EntryRule, KeyPath, Kind, Language, ListRule, Spelling, Step};
@@ -12,12 +14,20 @@ struct Raw {
     named: bool,
     span: Span,
     kids: Vec<u32>,
+    /// Not looked into, though there is something to see.
+    whole: bool,
 }
 
 /// Builds the compact tree of `source` from its parse.
-pub(super) fn build<'s>(source: &'s [u8], parsed: &tree_sitter::Tree, language: &'static Language) -> Tree<'s> {
+/// With `live`, lists that lie outside of these ranges of bytes are left whole.
+pub(super) fn build<'s>(
+    source: &'s [u8],
+    parsed: &tree_sitter::Tree,
+    language: &'static Language,
+    live: Option<&[Range<usize>]>,
+) -> Tree<'s> {
     let mut hollow = None;
-    let mut raws = read(source, parsed, language, &mut hollow);
+    let mut raws = read(source, parsed, language, live, &mut hollow);
     hoist_comments(source, &mut raws, language);
     rehome_comments(source, &mut raws, language);
     let mut builder = Builder {
@@ -41,7 +51,17 @@ pub(super) fn build<'s>(source: &'s [u8], parsed: &tree_sitter::Tree, language: 
     builder.tree
 }
 
-fn read(source: &[u8], parsed: &tree_sitter::Tree, language: &'static Language, hollow: &mut Option<u32>) -> Vec<Raw> {
+fn read(
+    source: &[u8],
+    parsed: &tree_sitter::Tree,
+    language: &'static Language,
+    live: Option<&[Range<usize>]>,
+    hollow: &mut Option<u32>,
+) -> Vec<Raw> {
+    let outside = |node: tree_sitter::Node<'_>| {
+        live.is_some_and(|live| live.iter().all(|r| node.end_byte() < r.start || r.end < node.start_byte()))
+    };
+    let is_list = |kind: Kind| !language.rule(kind).lists.is_empty();
     let mut raws: Vec<Raw> = Vec::with_capacity(source.len() / 4 + 16);
     let mut parents: Vec<u32> = Vec::new();
     let mut cursor = parsed.walk();
@@ -68,11 +88,16 @@ fn read(source: &[u8], parsed: &tree_sitter::Tree, language: &'static Language, 
                     named: node.is_named(),
                     span: trimmed(source, node.start_byte(), node.end_byte(), rule.comment),
                     kids: Vec::new(),
+                    whole: false,
                 });
                 if let Some(parent) = parents.last() {
                     raws[*parent as usize].kids.push(id);
                 }
-                if !rule.text && cursor.goto_first_child() {
+                // The entries of a list stay in sight: they are known by what is in them.
+                let whole =
+                    is_list(kind) && parents.last().is_some_and(|p| !is_list(raws[*p as usize].kind)) && outside(node);
+                raws[id as usize].whole = whole;
+                if !rule.text && !whole && cursor.goto_first_child() {
                     parents.push(id);
                     continue;
                 }
@@ -311,7 +336,7 @@ impl Builder<'_> {
         node.anonymous = !named;
         let kids = std::mem::take(&mut self.raws[raw as usize].kids);
         if kids.is_empty() {
-            self.leaf(id, named);
+            self.leaf(id, named, self.raws[raw as usize].whole);
             self.raws[raw as usize].kids = kids;
             return id;
         }
@@ -339,7 +364,7 @@ impl Builder<'_> {
         id
     }
 
-    fn leaf(&mut self, id: NodeId, named: bool) {
+    fn leaf(&mut self, id: NodeId, named: bool, whole: bool) {
         let node = &self.tree.nodes[id.index()];
         let text = &self.source[node.span.range()];
         let shape = hash_bytes(u64::from(node.kind.0), text);
@@ -348,7 +373,7 @@ impl Builder<'_> {
             None => shape,
         };
         let keyword = !named && text.first().is_some_and(u8::is_ascii_alphabetic);
-        self.tree.tokens.push(Token { hash, span: node.span, word: named, keyword });
+        self.tree.tokens.push(Token { hash, span: node.span, word: named, keyword, whole });
         let end = NodeId(id.0 + 1);
         let node = &mut self.tree.nodes[id.index()];
         (node.hash, node.shape, node.end) = (hash, shape, end);
@@ -452,7 +477,14 @@ impl Builder<'_> {
             if let (Some(first), Some(last)) = (run.first(), run.last()) {
                 let span = Span { start: raws[*first as usize].span.start, end: raws[*last as usize].span.end };
                 out.push(raws.len() as u32);
-                raws.push(Raw { kind: Kind::RUN, field: 0, named: true, span, kids: std::mem::take(run) });
+                raws.push(Raw {
+                    kind: Kind::RUN,
+                    field: 0,
+                    named: true,
+                    span,
+                    kids: std::mem::take(run),
+                    whole: false,
+                });
             }
         };
         for (i, kid) in kids.iter().enumerate() {

@@ -4,7 +4,7 @@ mod build;
 mod parse;
 mod tree;
 
-pub use parse::{ParseError, parse_versions, parse_whole};
+pub use parse::{ParseError, Parsed, parse_versions};
 pub use tree::{Node, NodeId, Part, Span, Token, Tree};
 
 /// Mixes `value` into the running hash `state`. Deterministic on every platform (contract K8); not

@@ -1,5 +1,7 @@
 //! Parsing with guards: depth counted first, errors named, ours and theirs re-parsed from base's tree.
 
+use std::ops::Range;
+
 use tree_sitter::{InputEdit, Parser, Point};
 
 use super::build::build;
@@ -29,6 +31,43 @@ pub enum ParseError {
     },
 }
 
+/// A text with its concrete syntax tree.
+#[derive(Debug)]
+pub struct Parsed<'s> {
+    source: &'s [u8],
+    tree: tree_sitter::Tree,
+    language: &'static Language,
+}
+
+impl<'s> Parsed<'s> {
+    /// Parses one text.
+    ///
+    /// # Errors
+    /// Why it cannot be read.
+    pub fn new(source: &'s [u8], language: &'static Language) -> Result<Parsed<'s>, ParseError> {
+        Ok(Parsed { source, tree: parse(source, None, language)?, language })
+    }
+
+    /// Parses a text that differs from this one by some lines; faster than from nothing, and the same.
+    ///
+    /// # Errors
+    /// Why it cannot be read.
+    pub fn edited_to<'t>(&self, source: &'t [u8]) -> Result<Parsed<'t>, ParseError> {
+        let old = edited(&self.tree, self.source, source);
+        Ok(Parsed { source, tree: parse(source, Some(&old), self.language)?, language: self.language })
+    }
+
+    /// The compact tree.
+    pub fn tree(&self) -> Tree<'s> {
+        build(self.source, &self.tree, self.language, None)
+    }
+
+    /// The compact tree in which lists outside of `live`, ranges of bytes, are single tokens.
+    pub fn tree_around(&self, live: &[Range<usize>]) -> Tree<'s> {
+        build(self.source, &self.tree, self.language, Some(live))
+    }
+}
+
 /// Parses all three versions: base in full, the sides from base's tree.
 ///
 /// # Errors
@@ -36,27 +75,12 @@ pub enum ParseError {
 pub fn parse_versions<'s>(
     sources: Versions<&'s [u8]>,
     language: &'static Language,
-) -> Result<Versions<Tree<'s>>, (Version, ParseError)> {
-    let mut parser = new_parser(language);
+) -> Result<Versions<Parsed<'s>>, (Version, ParseError)> {
     let named = |v: Version| move |e| (v, e);
-    let base = parse(&mut parser, sources.base, None, language).map_err(named(Version::Base))?;
-    let mut side = |version: Version| -> Result<Tree<'s>, (Version, ParseError)> {
-        let source = *sources.get(version);
-        let old = edited(&base, sources.base, source);
-        let parsed = parse(&mut parser, source, Some(&old), language).map_err(named(version))?;
-        Ok(build(source, &parsed, language))
-    };
-    let (ours, theirs) = (side(Version::Ours)?, side(Version::Theirs)?);
-    Ok(Versions { base: build(sources.base, &base, language), ours, theirs })
-}
-
-/// Parses one text.
-///
-/// # Errors
-/// Why it cannot be read.
-pub fn parse_whole<'s>(source: &'s [u8], language: &'static Language) -> Result<Tree<'s>, ParseError> {
-    let parsed = parse(&mut new_parser(language), source, None, language)?;
-    Ok(build(source, &parsed, language))
+    let base = Parsed::new(sources.base, language).map_err(named(Version::Base))?;
+    let ours = base.edited_to(sources.ours).map_err(named(Version::Ours))?;
+    let theirs = base.edited_to(sources.theirs).map_err(named(Version::Theirs))?;
+    Ok(Versions { base, ours, theirs })
 }
 
 fn new_parser(language: &Language) -> Parser {
@@ -65,19 +89,14 @@ fn new_parser(language: &Language) -> Parser {
     parser
 }
 
-fn parse(
-    parser: &mut Parser,
-    source: &[u8],
-    old: Option<&tree_sitter::Tree>,
-    language: &Language,
-) -> Result<tree_sitter::Tree, ParseError> {
+fn parse(source: &[u8], old: Option<&tree_sitter::Tree>, language: &Language) -> Result<tree_sitter::Tree, ParseError> {
     if let Err(e) = std::str::from_utf8(source) {
         return Err(ParseError::NotUtf8(e.valid_up_to()));
     }
     if let Some(offset) = too_deep(source) {
         return Err(ParseError::TooDeep(line_of(source, offset)));
     }
-    let tree = parser.parse(source, old).expect("no cancellation is set");
+    let tree = new_parser(language).parse(source, old).expect("no cancellation is set");
     let root = tree.root_node();
     if root.has_error() {
         let line = first_error(root).map_or(1, |n| n.start_position().row + 1);

@@ -29,7 +29,7 @@ fn every_built_in_descriptor_binds_to_its_grammar() {
         assert_eq!(language.name(), name);
         assert!(!language.descriptor.list.is_empty() && !language.descriptor.entry.is_empty());
     }
-    let names: Vec<&str> = grammar::all().iter().map(|l| l.name()).collect();
+    let names: Vec<&str> = grammar::all().map(|l| l.name()).collect();
     assert_eq!(names, BUILT_IN.map(|(name, _)| name));
 }
 
