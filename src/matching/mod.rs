@@ -10,7 +10,7 @@ mod wraps;
 
 use crate::syntax::{NodeId, Tree};
 pub(crate) use align::longest_increasing;
-pub(crate) use similarity::{Bags, dice};
+pub(crate) use similarity::{Bags, dice, within};
 
 /// A one-to-one relation between the nodes of two trees.
 #[derive(Debug)]
