@@ -38,6 +38,17 @@ impl Matching {
         self.to(a).is_none() && self.from(b).is_none()
     }
 
+    /// Pairs two nodes of equal content, and what is below them, as far as they are free.
+    pub(crate) fn pair_equal(&mut self, from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) {
+        let (len, other) = (from.node(a).end.0 - a.0, to.node(b).end.0 - b.0);
+        for i in 0..if len == other { len } else { 1 } {
+            let (a, b) = (NodeId(a.0 + i), NodeId(b.0 + i));
+            if self.free(a, b) {
+                self.pair(a, b);
+            }
+        }
+    }
+
     fn pair(&mut self, a: NodeId, b: NodeId) {
         self.forward[a.index()] = Some(b);
         self.backward[b.index()] = Some(a);

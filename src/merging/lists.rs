@@ -50,7 +50,10 @@ impl Merger<'_, '_> {
         part: Part,
         policy: Option<&'static ListRule>,
     ) -> Sequence {
-        let units = self.units(&seqs);
+        let mut units = self.units(&seqs);
+        if policy.is_some_and(|p| p.lines) {
+            self.join(&seqs, &mut units);
+        }
         let mut hunks = Vec::new();
         for side in Side::BOTH {
             self.hunks(side, &units, &seqs, policy, &mut hunks);
@@ -182,8 +185,11 @@ impl Merger<'_, '_> {
                 seqs.get(side)[h.put_in.clone()].iter().map(move |n| (self.tree(side).node(*n), h.units.clone()))
             })
         };
-        put_in(Side::Ours)
-            .any(|(o, place)| o.key == 0 && o.tokens.1 - o.tokens.0 > 1 && put_in(Side::Theirs).any(|(t, other)| o.hash == t.hash && place != other))
+        put_in(Side::Ours).any(|(o, place)| {
+            o.key == 0
+                && o.tokens.1 - o.tokens.0 > 1
+                && put_in(Side::Theirs).any(|(t, other)| o.hash == t.hash && place != other)
+        })
     }
 
     /// A whole sequence in dispute.
