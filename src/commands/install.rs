@@ -149,13 +149,16 @@ fn write_settings(files: &Files) -> anyhow::Result<()> {
     if before.is_none() {
         settings.push((NEW_FILE, "true".into()));
     }
-    print(&format!("{}\n", files.config.display()));
     let mut wrote = false;
-    for (key, value) in &settings {
+    for (i, (key, value)) in settings.iter().enumerate() {
         let there = files.setting(key).as_ref() == Some(value);
         if !there {
             files.set(key, value)?;
             wrote = true;
+        }
+        // Not before: it may be that nothing can be written.
+        if i == 0 {
+            print(&format!("{}\n", files.config.display()));
         }
         let already = if there { "  (already there)" } else { "" };
         print(&format!("  merge.pleach.{key} = {}{already}\n", value.to_string_lossy()));

@@ -278,6 +278,17 @@ fn somebody_elses_lock_on_the_configuration_is_respected() {
 }
 
 #[test]
+fn what_could_not_be_written_is_not_shown() {
+    let dir = TempDir::new().unwrap();
+    let repo = Repo::init(dir.path().join("fork"));
+    repo.write(".git/config.lock", "");
+    let ran = repo.pleach(["install"]);
+    assert_eq!((ran.status, &*ran.out), (Some(2), ""));
+    assert!(ran.err.contains("could not lock config file .git/config"), "{ran:?}");
+    assert!(!repo.dir.join(".git/info/attributes").exists());
+}
+
+#[test]
 fn doctor_is_content_after_install_and_not_before() {
     let dir = TempDir::new().unwrap();
     let repo = forked_without_pleach(dir.path());
