@@ -90,7 +90,7 @@ impl<'t, 's> Renderer<'t, 's> {
         self.sequence(merged, margin, separator);
         self.in_wrapper = around;
         if let Some(place) = place {
-            let what = self.describe(merged, &self.out.first_line(&place));
+            let what = self.describe(merged, &self.out.first_line(&place, 8 * SHOWN_CHARS));
             self.out.describe(&place, what);
         }
     }

@@ -63,8 +63,9 @@ impl Stream {
         Noted(self.segments.len() - 1)
     }
 
-    /// The first line of a place that has been written, as ours reads it where there is a choice.
-    pub(super) fn first_line(&self, place: &Noted) -> Vec<u8> {
+    /// The first line of a place that has been written, or at least `enough` bytes of it; as ours reads
+    /// it where there is a choice.
+    pub(super) fn first_line(&self, place: &Noted, enough: usize) -> Vec<u8> {
         let mut line = Vec::new();
         for segment in &self.segments[place.0 + 1..] {
             let text = match segment {
@@ -73,9 +74,11 @@ impl Stream {
                 Segment::Combined { .. } => continue,
             };
             let text = if line.is_empty() { text.trim_ascii_start() } else { text };
+            // Places may stand within each other on one long line.
+            let text = &text[..text.len().min(enough)];
             let end = text.iter().position(|b| *b == b'\n');
             line.extend_from_slice(&text[..end.unwrap_or(text.len())]);
-            if end.is_some() {
+            if end.is_some() || line.len() >= enough {
                 break;
             }
         }
