@@ -89,8 +89,6 @@ pub struct EntryRule {
     pub barrier: bool,
     /// The order among insertions at one place.
     pub rank: u8,
-    /// Sorted among its kind, where those around it are.
-    pub sorted: bool,
     /// The kinds that are, or in a field hold, the names it brings into scope.
     pub binds: Vec<(Kind, Option<u16>)>,
     /// What it defines at the path that its key is.
@@ -256,7 +254,6 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
             unique: entry.unique,
             barrier: entry.barrier,
             rank: entry.rank,
-            sorted: entry.sorted,
             binds: entry.binds.iter().map(|b| binder.binding(b)).collect::<Result<_, _>>()?,
             defines: entry.defines,
         });

@@ -126,9 +126,6 @@ pub struct EntryDescriptor {
     /// Which goes first among insertions at one place: lower ranks.
     #[serde(default)]
     pub rank: u8,
-    /// Whether insertions of both sides at one place are sorted, if the entries of this kind around them are.
-    #[serde(default)]
-    pub sorted: bool,
     /// Which nodes inside it are the names that it brings into scope, once each: `kind`, or `kind.field` where a
     /// field of that kind holds them. Other kinds are looked through.
     #[serde(default)]

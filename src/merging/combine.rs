@@ -197,7 +197,7 @@ impl Merger<'_, '_> {
             let prefix = u8::from(tree.language.rule(tree.node(n).kind).prefix);
             tree.entry_rule(n).map_or(prefix, |r| r.rank)
         };
-        if self.in_order(work, &all) {
+        if self.in_order(work) {
             all.sort_by_key(|(s, n)| sort_key(self.tree(*s).node_text(*n)));
         } else {
             let mut ranks: Vec<u8> = all.iter().map(|x| rank(self, *x)).collect();
@@ -226,15 +226,11 @@ impl Merger<'_, '_> {
         }
     }
 
-    /// Whether insertions of both sides at one place go in the order of the alphabet: the list was in it, or
-    /// what stands around them on both sides is.
-    fn in_order(&self, work: &Work<'_>, all: &[(Side, NodeId)]) -> bool {
-        if work.policy.is_some_and(|p| p.sorted) {
-            return sorted(&self.trees.base, work.seqs.base)
-                || Side::BOTH.iter().all(|s| work.seqs.get(*s).len() > 2 && sorted(self.tree(*s), work.seqs.get(*s)));
-        }
-        let kept = |(s, n): &(Side, NodeId)| self.tree(*s).entry_rule(*n).is_some_and(|r| r.sorted);
-        all.iter().all(kept) && all.iter().all(|(s, n)| sorted(self.tree(*s), kin_around(self.tree(*s), *n)))
+    /// Whether insertions of both sides at one place are sorted: the list was, or is on both sides.
+    fn in_order(&self, work: &Work<'_>) -> bool {
+        work.policy.is_some_and(|p| p.sorted)
+            && (sorted(&self.trees.base, work.seqs.base)
+                || Side::BOTH.iter().all(|s| work.seqs.get(*s).len() > 2 && sorted(self.tree(*s), work.seqs.get(*s))))
     }
 }
 
@@ -249,16 +245,6 @@ fn wider(trees: &Versions<Tree<'_>>, ours: NodeId, theirs: NodeId) -> Option<Sid
         (false, true) => Some(Side::Theirs),
         _ => None,
     }
-}
-
-/// The entries of a node's kind that stand in one row with it, and itself.
-fn kin_around<'t>(tree: &'t Tree<'_>, node: NodeId) -> &'t [NodeId] {
-    let n = tree.node(node);
-    let siblings = tree.kids(n.parent);
-    let kin = |k: &&NodeId| tree.core_kind(**k) == tree.core_kind(node);
-    let before = siblings[..n.position as usize].iter().rev().take_while(kin).count();
-    let after = siblings[n.position as usize..].iter().take_while(kin).count();
-    &siblings[n.position as usize - before..n.position as usize + after]
 }
 
 fn sorted(tree: &Tree<'_>, nodes: &[NodeId]) -> bool {
