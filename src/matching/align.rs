@@ -1,6 +1,6 @@
 //! Aligning the children of two matched nodes, in order.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 use super::Matcher;
 use crate::syntax::{NodeId, Part, Tree};
@@ -40,10 +40,14 @@ impl Matcher<'_, '_> {
             at = (i + 1, j + 1);
         }
         let mut rest = Vec::new();
+        let context = self.context(a, b);
         for (x, y) in stretches {
             self.wrapped_entries(x, y, false);
-            let pairs =
-                if x.len() * y.len() <= PAIR_LIMIT { self.best(x, y, Self::entry_score) } else { self.equal(x, y) };
+            let pairs = if x.len() * y.len() <= PAIR_LIMIT {
+                self.best(x, y, &context, Self::entry_score)
+            } else {
+                self.equal(x, y)
+            };
             self.pair_all(&pairs);
             rest.push((x, y));
         }
@@ -90,8 +94,11 @@ impl Matcher<'_, '_> {
 
     /// Aligns the parts of two nodes that are no lists.
     fn align_parts(&mut self, a: &[NodeId], b: &[NodeId]) {
-        let pairs =
-            if a.len() * b.len() <= PAIR_LIMIT { self.best(a, b, Self::part_score) } else { self.anchors(a, b) };
+        let pairs = if a.len() * b.len() <= PAIR_LIMIT {
+            self.best(a, b, &Context::default(), Self::part_score)
+        } else {
+            self.anchors(a, b)
+        };
         self.pair_all(&pairs);
     }
 
@@ -146,26 +153,29 @@ impl Matcher<'_, '_> {
             .collect()
     }
 
+    fn context(&self, a: &[NodeId], b: &[NodeId]) -> Context {
+        let left = a.iter().filter(|x| self.matching.to(**x).is_none()).map(|x| self.from.node(*x).key);
+        let right = b.iter().filter(|y| self.matching.from(**y).is_none()).map(|y| self.to.node(*y).key);
+        Context { from_keys: left.filter(|k| *k != 0).collect(), to_keys: right.filter(|k| *k != 0).collect() }
+    }
+
     /// The in-order pairing with the greatest sum of scores. Pairs of score 0 are never made.
     fn best(
         &mut self,
         a: &[NodeId],
         b: &[NodeId],
+        context: &Context,
         score: fn(&mut Self, NodeId, NodeId, &Context) -> f32,
     ) -> Vec<(NodeId, NodeId)> {
         if a.is_empty() || b.is_empty() {
             return Vec::new();
         }
-        let context = Context {
-            from_keys: a.iter().map(|x| (self.from.node(*x).key, *x)).filter(|(k, _)| *k != 0).collect(),
-            to_keys: b.iter().map(|y| (self.to.node(*y).key, *y)).filter(|(k, _)| *k != 0).collect(),
-        };
         let width = b.len() + 1;
         let mut scores = vec![0f32; a.len() * b.len()];
         let mut best = vec![0f32; (a.len() + 1) * width];
         for (i, x) in a.iter().enumerate().rev() {
             for (j, y) in b.iter().enumerate().rev() {
-                let s = if self.matching.free(*x, *y) { score(self, *x, *y, &context) } else { 0.0 };
+                let s = if self.matching.free(*x, *y) { score(self, *x, *y, context) } else { 0.0 };
                 scores[i * b.len() + j] = s;
                 let skip = best[(i + 1) * width + j].max(best[i * width + j + 1]);
                 let take = if s > 0.0 { s + best[(i + 1) * width + j + 1] } else { 0.0 };
@@ -204,7 +214,7 @@ impl Matcher<'_, '_> {
             return (1.0 + 0.5 * self.similarity(a, b)) * weight + if same_kind { 1.0 } else { 0.5 };
         }
         let renamed = x.key != 0 || y.key != 0;
-        if renamed && (context.to_keys.contains_key(&x.key) || context.from_keys.contains_key(&y.key)) {
+        if renamed && (context.to_keys.contains(&x.key) || context.from_keys.contains(&y.key)) {
             return 0.0;
         }
         if renamed && self.siblings {
@@ -280,10 +290,11 @@ impl Matcher<'_, '_> {
 /// What entries of another order are found by.
 type Lookup<'l> = &'l dyn Fn(&Tree<'_>, NodeId) -> u64;
 
-/// The keys present on either side of a stretch.
+/// The keys of the entries of either list that are not matched yet.
+#[derive(Default)]
 pub(super) struct Context {
-    from_keys: HashMap<u64, NodeId>,
-    to_keys: HashMap<u64, NodeId>,
+    from_keys: HashSet<u64>,
+    to_keys: HashSet<u64>,
 }
 
 /// Where the pairs stand in their lists.

@@ -9,6 +9,8 @@ const NODES_SEARCHED: u32 = 4_000;
 const FOUND: f32 = 0.5;
 /// From this similarity on, a part inside a new expression is taken for the old expression.
 const SAME_EXPRESSION: f32 = 0.7;
+/// A short number or sign that is found again in something larger may be another one.
+const LITERAL_WRAP_TOKENS: u32 = 8;
 
 impl Matcher<'_, '_> {
     /// Looks for the unmatched entries of `a` inside the unmatched entries of `b`, and the other way.
@@ -136,7 +138,14 @@ impl Matcher<'_, '_> {
         }
         let end = outer_tree.node(outer).end.0.min(outer.0 + 200);
         let mut best: Option<(f32, NodeId)> = None;
+        // What stands inside `part` as it is, is that and not the whole of it.
+        let inside: Vec<u64> = (part.0 + 1..inner_tree.node(part).end.0.min(part.0 + 200))
+            .map(|n| inner_tree.node(NodeId(n)).hash)
+            .collect();
         for id in (outer.0 + 1..end).map(NodeId) {
+            if inside.contains(&outer_tree.node(id).hash) {
+                continue;
+            }
             if outer_tree.node(id).kind == kind && 4 * outer_tree.size(id) >= 3 * inner_tree.size(part) {
                 let alike = if backward { self.similarity(id, part) } else { self.similarity(part, id) };
                 if alike >= SAME_EXPRESSION && best.is_none_or(|(b, _)| alike > b) {
@@ -151,6 +160,10 @@ impl Matcher<'_, '_> {
 /// The only descendant of `outer` that equals `part`.
 fn equal_part(inner_tree: &Tree<'_>, part: NodeId, outer_tree: &Tree<'_>, outer: NodeId) -> Option<NodeId> {
     let node = inner_tree.node(part);
+    let named = inner_tree.node_text(part).first().is_some_and(|b| b.is_ascii_alphabetic() || *b == b'_' || *b >= 0x80);
+    if !named && inner_tree.node_text(part).len() < 4 && outer_tree.size(outer) > LITERAL_WRAP_TOKENS {
+        return None;
+    }
     let end = outer_tree.node(outer).end.0.min(outer.0 + NODES_SEARCHED);
     let mut found = (outer.0 + 1..end)
         .map(NodeId)

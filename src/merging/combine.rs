@@ -90,6 +90,14 @@ impl Merger<'_, '_> {
         let same: Vec<(usize, usize)> = common(ours, theirs, &mut |o, t| {
             let (x, y) = (trees.ours.node(o), trees.theirs.node(t));
             let kin = trees.ours.core_kind(o) == trees.theirs.core_kind(t);
+            // What has another counterpart is not this one, however like it.
+            let elsewhere = |side: Side, node: NodeId, other: NodeId| {
+                let counterpart = self.to_base(side, node).and_then(|b| self.to_side(side.other(), b));
+                counterpart.is_some_and(|c| c != other)
+            };
+            if elsewhere(Side::Ours, o, t) || elsewhere(Side::Theirs, t, o) {
+                return false;
+            }
             x.hash == y.hash
                 || self.across.to(o) == Some(t)
                 || self.to_base(Side::Ours, o).is_some_and(|b| self.to_base(Side::Theirs, t) == Some(b))

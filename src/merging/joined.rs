@@ -41,6 +41,9 @@ impl Merger<'_, '_> {
         };
         let other = trees.get(side.other());
         let changed = entry(seqs, &units[gone], side.other()).expect("asked before");
+        if own.node(joint).key != key || other.node(kept).key != key || other.node(changed).key != key {
+            return false;
+        }
         let of = |u: usize| if u == gone { changed } else { kept };
         let (Some(list), Some(gone_list), Some(own_list)) =
             (name_list(&trees.base, base(into)), name_list(&trees.base, base(gone)), name_list(own, joint))

@@ -12,7 +12,7 @@ use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
 use crate::Version;
 use crate::grammar::ListRule;
-use crate::syntax::{NodeId, Part};
+use crate::syntax::{NodeId, Part, Tree};
 
 /// From this size on, equal statements that both sides put into one list are one.
 const SAME_TOKENS: u32 = 4;
@@ -22,6 +22,8 @@ pub(super) struct Sequence {
     pub items: Vec<Item>,
     /// Whether changes of both sides stand in it.
     pub combined: bool,
+    /// Whether a side put another thing in the place of the whole node that the sequence is in.
+    pub another: bool,
 }
 
 /// One side's edit: units lost and entries put in where they were.
@@ -59,9 +61,18 @@ impl Merger<'_, '_> {
             self.hunks(side, &units, &seqs, policy, &mut hunks);
         }
         hunks.sort_by_key(|h| (h.units.start, h.units.end, h.side));
-        if part == Part::Entry && policy.is_some_and(|p| !p.lines && !p.free) && self.misaligned(&seqs, &hunks) {
-            let dispute = self.dispute_all(&seqs, part);
-            return Sequence { items: vec![dispute], combined: false };
+        let hashes = |s: Side| -> Vec<u64> { seqs.get(s).iter().map(|n| self.tree(s).node(*n).hash).collect() };
+        let both = Side::BOTH.iter().all(|s| hunks.iter().any(|h| h.side == *s));
+        if both
+            && hashes(Side::Ours) != hashes(Side::Theirs)
+            && part == Part::Entry
+            && policy.is_some_and(|p| !p.lines && !p.free)
+        {
+            let another = Side::BOTH.iter().any(|s| self.is_another(&seqs, &units, &hunks, *s));
+            if another || self.misaligned(&seqs, &hunks) {
+                let dispute = self.dispute_all(&seqs, part);
+                return Sequence { items: vec![dispute], combined: false, another };
+            }
         }
         let twins = self.twins(&seqs, &hunks);
         let work = Work { seqs, part, policy, units, hunks, twins };
@@ -174,7 +185,20 @@ impl Merger<'_, '_> {
             }
             u += 1;
         }
-        Sequence { items, combined: touched == [true; 2] }
+        Sequence { items, combined: touched == [true; 2], another: false }
+    }
+
+    /// Whether a side kept no entry of a list, nor what stands before it: another call with other arguments.
+    fn is_another(&self, seqs: &Versions<&[NodeId]>, units: &[Unit], hunks: &[Hunk], side: Side) -> bool {
+        let (Some(base), Some(own)) = (seqs.base.first(), seqs.get(side).first()) else { return false };
+        let (b, n) = (&self.trees.base, self.tree(side));
+        let all_lost = hunks.iter().any(|h| h.side == side && h.units == (0..units.len()));
+        let (list, own_list) = (b.node(*base).parent, n.node(*own).parent);
+        let (x, y) = (b.node(list), n.node(own_list));
+        let before = |tree: &Tree<'_>, parent: NodeId, at: u32| -> Vec<u64> {
+            tree.kids(parent)[..at as usize].iter().map(|k| tree.node(*k).hash).collect()
+        };
+        all_lost && before(b, x.parent, x.position) != before(n, y.parent, y.position)
     }
 
     /// Whether both sides put one nameless entry of several tokens into a list in which places mean something, but not at

@@ -122,6 +122,9 @@ impl Merger<'_, '_> {
             let joined = if *part == Part::Entry { nodes.base.and_then(|b| self.joined.remove(&b)) } else { None };
             let seqs = joined.as_ref().map_or(seqs, |j| j.as_ref().map(Vec::as_slice));
             let merged = self.sequence(seqs, *part, policy);
+            if merged.another {
+                return Err(Disagree);
+            }
             if *part == Part::Plain
                 && policy.is_none()
                 && merged.items.iter().any(|i| matches!(i.content, Content::Dispute(_)))
@@ -139,9 +142,16 @@ impl Merger<'_, '_> {
     }
 
     /// Whether a disputed part has a version without anything: dropping or adding a part of a fixed
-    /// form is a change of the whole form.
+    /// form is a change of the whole form. So is a list that is in dispute as a whole.
     fn spoils(&self, item: &Item) -> bool {
         let Content::Dispute(sides) = &item.content else { return false };
+        let list = |i: &Item| {
+            let rule = i.edges.ours.and_then(|(n, _)| self.trees.ours.list_rule(n));
+            rule.is_some_and(|r| !r.lines && !r.free)
+        };
+        if sides.ours.iter().any(list) {
+            return true;
+        }
         // Comments may come and go.
         let only_comments =
             [(Version::Base, &sides.base), (Version::Ours, &sides.ours), (Version::Theirs, &sides.theirs)].iter().all(

@@ -1,0 +1,2 @@
+def weight(graph, i, j):
+    return graph.edge[i, j][KEY]

@@ -1,0 +1,6 @@
+from tideboard import config
+from tideboard.charts import fakecharts
+from tideboard.charts import fakepaper
+from tideboard.charts import gauge
+from tideboard.charts.fakecharts import FakeChart
+from tideboard.units import metres
