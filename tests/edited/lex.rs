@@ -215,6 +215,11 @@ fn lex(lang: Lang, text: &str) -> Vec<Tok> {
         let start = at;
         let rest = &bytes[at..];
         let what = match bytes[at] {
+            // A byte order mark is no part of a word.
+            0xef if at == 0 && rest.starts_with(b"\xef\xbb\xbf") => {
+                at += 3;
+                continue;
+            }
             b if b.is_ascii_whitespace() || b == b'\\' => {
                 at += 1;
                 continue;
