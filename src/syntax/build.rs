@@ -19,7 +19,7 @@ struct Raw {
 }
 
 /// Builds the compact tree of `source` from its parse.
-/// With `live`, lists that lie outside of these ranges of bytes are left whole.
+/// With `live`, lists that lie outside of these ranges of bytes, which are in order, are left whole.
 pub(super) fn build<'s>(
     source: &'s [u8],
     parsed: &tree_sitter::Tree,
@@ -58,8 +58,12 @@ fn read(
     live: Option<&[Range<usize>]>,
     hollow: &mut Option<u32>,
 ) -> Vec<Raw> {
+    // The ranges are in order, by their starts and by their ends.
     let outside = |node: tree_sitter::Node<'_>| {
-        live.is_some_and(|live| live.iter().all(|r| node.end_byte() < r.start || r.end < node.start_byte()))
+        live.is_some_and(|live| {
+            let near = live.partition_point(|r| r.end < node.start_byte());
+            live.get(near).is_none_or(|r| node.end_byte() < r.start)
+        })
     };
     let is_list = |kind: Kind| !language.rule(kind).lists.is_empty();
     let mut raws: Vec<Raw> = Vec::with_capacity(source.len() / 4 + 16);
