@@ -3,6 +3,7 @@
 mod combine;
 mod lists;
 mod nodes;
+mod outline;
 mod pieces;
 mod regions;
 mod units;
