@@ -156,7 +156,7 @@ fn structural(
     if checking::plainly_sound(&merged.text, language) {
         return Ok(lines());
     }
-    let Some(fault) = checking::unsound(&merged.text, &case.parsed()?.ours, &|| case.trees()) else {
+    let Some(fault) = checking::unsound(&merged.text, &case.parsed()?.ours, &|| case.trees(), false) else {
         return Ok(lines());
     };
     let why = format!("the line merge is unsound: {fault}");
@@ -300,7 +300,7 @@ impl<'s> Case<'s> {
         let piece = merging::merge_trees(trees).map_err(|_| "the sides agree on nothing".to_owned())?;
         let page = layout::lay_out(trees, &piece, self.settings).map_err(|e| e.to_string())?;
         if page.conflicts == 0 {
-            if let Some(fault) = checking::unsound(&page.text, near, &|| self.trees()) {
+            if let Some(fault) = checking::unsound(&page.text, near, &|| self.trees(), true) {
                 return Err(format!("the structural answer is unsound: {fault}"));
             }
             if let Some(fault) = checking::unbalanced(self.versions, &page.text) {

@@ -1,9 +1,10 @@
 //! The books balance (contract K5): every token of the answer is accounted for by base and the edits.
 //!
 //! For a token, let a side have taken it out `x` times and put it in `i` times, by a token diff of each
-//! of its line hunks against base. What both sides did alike may have been done once. So the answer
-//! holds between `base + ours + theirs - min(i)` and `base + ours + theirs + min(x)` of it, where
-//! `ours` and `theirs` are the sides' net changes. For a token that each side changed in one direction
+//! of its line hunks against base. What both sides did alike may have been done once: `min(i)`, and if that
+//! is more, its count in the lines that both put in; `min(x)`, or its count in the lines that both took out.
+//! So the answer holds between `base + ours + theirs - min(i)` and `base + ours + theirs + min(x)` of it,
+//! where `ours` and `theirs` are the sides' net changes. For a token that each side changed in one direction
 //! only, this is the rule of the contract: the sum, where the directions differ or one is zero; else
 //! between the larger and the sum.
 
@@ -32,6 +33,10 @@ struct Account {
     answer: i64,
     put_in: [i64; 2],
     taken_out: [i64; 2],
+    /// In lines that both sides put in.
+    put_in_alike: i64,
+    /// In lines that both sides took out.
+    taken_out_alike: i64,
 }
 
 /// The first token (in the order of bytes) whose count in `answer` is not balanced.
@@ -43,9 +48,13 @@ pub fn unbalanced(versions: Versions<&[u8]>, answer: &[u8]) -> Option<Unbalanced
     for token in tokens(answer) {
         accounts.entry(token).or_default().answer += 1;
     }
+    let mut lines_out = [HashMap::new(), HashMap::new()];
+    let mut lines_in = [HashMap::new(), HashMap::new()];
     for (s, side) in [versions.ours, versions.theirs].into_iter().enumerate() {
         let (old, new) = (line::lines(versions.base), line::lines(side));
         for (before, after) in line::hunks(versions.base, side, Algorithm::Myers) {
+            old[before.clone()].iter().for_each(|l| *lines_out[s].entry(l.trim_ascii()).or_insert(0i64) += 1);
+            new[after.clone()].iter().for_each(|l| *lines_in[s].entry(l.trim_ascii()).or_insert(0i64) += 1);
             let gone: Vec<&[u8]> = old[before].iter().flat_map(|l| tokens(l)).collect();
             let come: Vec<&[u8]> = new[after].iter().flat_map(|l| tokens(l)).collect();
             for (token, out, put) in changes(&gone, &come) {
@@ -55,12 +64,18 @@ pub fn unbalanced(versions: Versions<&[u8]>, answer: &[u8]) -> Option<Unbalanced
             }
         }
     }
+    for (line, n) in alike(&lines_in) {
+        tokens(line).for_each(|t| accounts.entry(t).or_default().put_in_alike += n);
+    }
+    for (line, n) in alike(&lines_out) {
+        tokens(line).for_each(|t| accounts.entry(t).or_default().taken_out_alike += n);
+    }
     let mut wrong: Vec<Unbalanced> = accounts
         .into_iter()
         .filter_map(|(token, a)| {
             let sum = a.base + a.put_in[0] + a.put_in[1] - a.taken_out[0] - a.taken_out[1];
-            let least = sum - a.put_in[0].min(a.put_in[1]);
-            let most = sum + a.taken_out[0].min(a.taken_out[1]);
+            let least = sum - a.put_in[0].min(a.put_in[1]).max(a.put_in_alike);
+            let most = sum + a.taken_out[0].min(a.taken_out[1]).max(a.taken_out_alike);
             let balanced = (least..=most).contains(&a.answer);
             (!balanced).then(|| Unbalanced {
                 token: String::from_utf8_lossy(token).into_owned(),
@@ -72,6 +87,11 @@ pub fn unbalanced(versions: Versions<&[u8]>, answer: &[u8]) -> Option<Unbalanced
         .collect();
     wrong.sort_by(|x, y| x.token.cmp(&y.token));
     wrong.into_iter().next()
+}
+
+/// The lines that are in both counts, and how often.
+fn alike<'t>(counts: &[HashMap<&'t [u8], i64>; 2]) -> impl Iterator<Item = (&'t [u8], i64)> {
+    counts[0].iter().filter_map(|(line, n)| Some((*line, *n.min(counts[1].get(line)?))))
 }
 
 /// Beyond this many pairs of tokens a hunk is not compared token by token, but only counted.

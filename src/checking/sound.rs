@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use super::paths::redefined;
 use crate::Versions;
 use crate::grammar::Language;
-use crate::syntax::{NodeId, ParseError, Parsed, Part, Tree};
+use crate::syntax::{NodeId, ParseError, Parsed, Part, Tree, hash_bytes, mix};
 
 /// What is wrong with a text that was put together.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -56,8 +56,8 @@ impl Unsound {
 type Sides<'f, 'v, 's> = &'f dyn Fn() -> Option<&'v Versions<Tree<'s>>>;
 
 /// What is unsound in `text`, if anything is, given that the sides are sound. `near` is a text that it is
-/// much like, so that it can be parsed faster.
-pub fn unsound<'s>(text: &[u8], near: &Parsed<'_>, sides: Sides<'_, '_, 's>) -> Option<Unsound> {
+/// much like, so that it can be parsed faster. With `repetitions`, an import that stands twice is a fault too.
+pub fn unsound<'s>(text: &[u8], near: &Parsed<'_>, sides: Sides<'_, '_, 's>, repetitions: bool) -> Option<Unsound> {
     let tree = match near.edited_to(text) {
         Ok(parsed) => parsed.tree(),
         Err(e) => return Some(e.into()),
@@ -68,7 +68,7 @@ pub fn unsound<'s>(text: &[u8], near: &Parsed<'_>, sides: Sides<'_, '_, 's>) -> 
         let (language, line) = (tree.language.name().to_owned(), tree.line_of(at));
         return Some(ParseError::Syntax { language, line }.into());
     }
-    twice(&tree, sides).or_else(|| clash(&tree, sides)).or_else(|| out_of_order(&tree, sides))
+    twice(&tree, sides, repetitions).or_else(|| clash(&tree, sides)).or_else(|| out_of_order(&tree, sides))
 }
 
 /// Whether a text is sound whatever the sides were: it parses, and nothing in it stands twice, out of
@@ -77,50 +77,58 @@ pub fn plainly_sound(text: &[u8], language: &'static Language) -> bool {
     Parsed::new(text, language).is_ok_and(|parsed| {
         let tree = parsed.tree();
         tree.hollow.is_none()
-            && census(&tree).values().all(|(n, _)| *n < 2)
+            && census(&tree, false).values().all(|(n, _)| *n < 2)
             && misplaced(&tree).is_empty()
             && redefined(&tree).is_none()
     })
 }
 
-/// How often each key stands in one list, the most over lists of the same path of keys.
-fn census(tree: &Tree<'_>) -> HashMap<(u64, u64), (u32, NodeId)> {
+/// How often each key that must stand alone, and each name brought into scope, stands in one list: the most
+/// over lists of the same path of keys. With `repetitions`, also how often the same import, or the like, does.
+fn census(tree: &Tree<'_>, repetitions: bool) -> HashMap<(u64, u64), (u32, NodeId)> {
     let mut counts: HashMap<(u64, u64), (u32, NodeId)> = HashMap::new();
     let mut paths: Vec<u64> = Vec::with_capacity(tree.len());
     for id in (0..tree.len() as u32).map(NodeId) {
         let node = tree.node(id);
         let outer = if id == NodeId::ROOT { 0 } else { paths[node.parent.index()] };
-        paths.push(if node.key != 0 { crate::syntax::mix(outer, node.key) } else { outer });
+        paths.push(if node.key != 0 { mix(outer, node.key) } else { outer });
         let Some(rule) = tree.list_rule(id) else { continue };
         let mut here: HashMap<u64, u32> = HashMap::new();
+        let mut count = |key: u64, entry: NodeId| {
+            let n = here.entry(key).or_default();
+            *n += 1;
+            let most = counts.entry((paths[id.index()], key)).or_insert((0, entry));
+            if *n > most.0 {
+                *most = (*n, entry);
+            }
+        };
         for entry in tree.part(id, Part::Entry) {
             let e = tree.node(*entry);
-            let unique = match tree.entry_rule(*entry) {
-                Some(r) if !r.key.is_empty() => r.unique,
-                _ => rule.unique,
-            };
-            if e.key == 0 || !unique {
-                continue;
+            let own = tree.entry_rule(*entry).filter(|r| !r.key.is_empty());
+            if e.key != 0 && own.map_or(rule.unique, |r| r.unique) {
+                count(e.key, *entry);
+            } else if e.key != 0 && repetitions && own.map_or(rule.free, |r| r.free) {
+                count(mix(e.key, tree.core_hash(*entry)), *entry);
             }
-            let n = here.entry(e.key).or_default();
-            *n += 1;
-            let most = counts.entry((paths[id.index()], e.key)).or_insert((0, *entry));
-            if *n > most.0 {
-                *most = (*n, *entry);
+            // Attributes may say that only one of several is there at all.
+            let plain = tree.kids(*entry).iter().all(|k| !tree.language.rule(tree.node(*k).kind).prefix);
+            if plain {
+                tree.bound_names(*entry).iter().for_each(|n| count(hash_bytes(11, tree.node_text(*n)), *entry));
             }
         }
     }
     counts
 }
 
-fn twice(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
-    let answer = census(tree);
+fn twice(tree: &Tree<'_>, sides: Sides<'_, '_, '_>, repetitions: bool) -> Option<Unsound> {
+    let answer = census(tree, repetitions);
     let mut suspects: Vec<_> = answer.into_iter().filter(|(_, (n, _))| *n > 1).collect();
     if suspects.is_empty() {
         return None;
     }
     suspects.sort_by_key(|(_, (_, node))| *node);
-    let (ours, theirs) = sides().map(|s| (census(&s.ours), census(&s.theirs))).unwrap_or_default();
+    let (ours, theirs) =
+        sides().map(|s| (census(&s.ours, repetitions), census(&s.theirs, repetitions))).unwrap_or_default();
     let had = |k: &(u64, u64)| ours.get(k).map_or(0, |c| c.0).max(theirs.get(k).map_or(0, |c| c.0));
     let (_, (_, node)) = suspects.into_iter().find(|(k, (n, _))| *n > had(k))?;
     let text = tree.node_text(tree.node(node).core);

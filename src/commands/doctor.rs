@@ -1,4 +1,5 @@
 use std::collections::BTreeMap;
+use std::path::Path;
 use std::process::ExitCode;
 
 use anyhow::Context;
@@ -7,7 +8,7 @@ use serde::Serialize;
 
 use crate::commands::{Format, install};
 use crate::git::attributes::{self, Decision, State};
-use crate::git::{Config, Git, Place, protocol};
+use crate::git::{Config, Git, Place, protocol, shell_word, tracked};
 use crate::grammar::{self, Language};
 use crate::report::{bold, count, json, print, shown};
 
@@ -17,7 +18,7 @@ use crate::report::{bold, count, json, print, shown};
 /// configured command can be run; in every other case it merges as lines and says nothing.
 #[derive(Debug, clap::Args)]
 #[command(
-    after_help = "Exit status:\n  0  git calls pleach for every tracked file that it reads\n  1  it does not, for the reasons listed\n  2  an error"
+    after_help = "Exit status:\n  0  git calls this pleach for every tracked file that it reads\n  1  it does not, for the reasons listed\n  2  an error"
 )]
 pub struct Doctor {
     /// For people or for programs
@@ -33,7 +34,7 @@ enum Grade {
     Ok,
     /// Git calls pleach, but something is not as `pleach install` would have it.
     Warning,
-    /// Git does not call pleach.
+    /// Git does not call this pleach, or in vain.
     Fault,
 }
 
@@ -116,15 +117,11 @@ fn driver(git: &Git) -> Vec<Finding> {
     };
     let mut findings = Vec::new();
     match command.split_once(" driver ") {
-        None => findings.push(Finding::warning(
-            format!("merge.pleach.driver is not what pleach install writes: {command}"),
-            "pleach install",
-        )),
+        None => findings
+            .push(Finding::fault(format!("merge.pleach.driver does not call pleach: {command}"), "pleach install")),
         Some((program, arguments)) => {
             findings.push(program_finding(git, program));
-            if arguments != protocol::PLACEHOLDERS.join(" ") {
-                findings.push(Finding::warning(format!("merge.pleach.driver passes {arguments}"), "pleach install"));
-            }
+            findings.extend(arguments_finding(arguments));
         }
     }
     let recursive = text("recursive");
@@ -137,6 +134,21 @@ fn driver(git: &Git) -> Vec<Finding> {
     findings
 }
 
+/// What is missing of what git is to tell the driver.
+fn arguments_finding(arguments: &str) -> Option<Finding> {
+    let passed: Vec<_> = arguments.split_whitespace().collect();
+    if passed == protocol::PLACEHOLDERS {
+        return None;
+    }
+    let text = format!("merge.pleach.driver passes {arguments}");
+    Some(if passed.starts_with(&protocol::PLACEHOLDERS[..protocol::NEEDED]) {
+        Finding::warning(format!("{text}, so conflict markers will not name the sides"), "pleach install")
+    } else {
+        let needed = protocol::PLACEHOLDERS[..protocol::NEEDED].join(" ");
+        Finding::fault(format!("{text} and not {needed}, so pleach cannot merge as syntax"), "pleach install")
+    })
+}
+
 /// Runs the configured program as git would: by git's shell, on git's path.
 fn program_finding(git: &Git, program: &str) -> Finding {
     let program = program.replace("%%", "%");
@@ -147,71 +159,67 @@ fn program_finding(git: &Git, program: &str) -> Finding {
     match version {
         None => Finding::fault(format!("git cannot run {program}"), "pleach install"),
         Some(version) if version == this => Finding::ok(format!("git runs {program}, which is {version}")),
-        Some(version) => {
-            Finding::warning(format!("git runs {program}, which is {version}, and this is {this}"), "pleach install")
+        Some(version) if version.starts_with("pleach ") => {
+            Finding::fault(format!("git runs {program}, which is {version}, and this is {this}"), "pleach install")
         }
+        Some(_) => Finding::fault(format!("git runs {program}, which is not pleach"), "pleach install"),
     }
 }
 
 /// What git makes of the tracked files of one language: a line for those that it gives to pleach,
 /// and one for each reason why it does not give others.
 fn files(git: &Git, place: &Place, config: &Config, language: &Language) -> anyhow::Result<Vec<Finding>> {
-    let patterns = attributes::patterns_of(language);
-    let mut list = vec!["ls-files".to_owned(), "-z".to_owned(), "--".to_owned()];
-    list.extend(patterns.iter().map(|p| format!(":(top,glob)**/{p}")));
-    // In a bare repository nothing is checked out.
-    let tracked = if place.worktree.is_some() { git.output(&list)? } else { Vec::new() };
     let name = language.name();
-    if tracked.is_empty() {
-        let example = patterns.first().map_or(String::new(), |p| p.replace('*', "example"));
-        return Ok(vec![match merge_attribute(git, example.as_bytes())?.first() {
-            Some((_, state)) if state == "pleach" => {
-                Finding::ok(format!("{name}: no tracked file; {example} would go to pleach"))
-            }
-            _ => Finding::fault(
-                format!("{name}: no tracked file, and {example} would not go to pleach"),
-                "pleach install",
-            ),
-        }]);
+    let patterns = attributes::patterns_of(language);
+    // In a bare repository nothing is checked out.
+    let tracked = place.worktree.as_ref().map(|_| tracked::merge_attributes(git, &patterns)).transpose()?;
+    let tracked = tracked.unwrap_or_default();
+    let none = tracked.is_empty();
+    let states = match patterns.first() {
+        Some(pattern) if none => tracked::merge_attribute(git, pattern.replace('*', "example").as_bytes())?,
+        _ => tracked,
+    };
+
+    let (called, others): (Vec<_>, Vec<_>) = states.iter().partition(|(_, state)| state == "pleach");
+    let mut findings = Vec::new();
+    if let Some((example, _)) = called.first() {
+        findings.push(Finding::ok(match none {
+            true => format!("{name}: no tracked file; {example} would go to pleach"),
+            false => format!("{name}: git gives {} to pleach", count(called.len(), "tracked file")),
+        }));
     }
-    let states = merge_attribute(git, &tracked)?;
     let mut reasons: BTreeMap<Reason, Vec<&BString>> = BTreeMap::new();
-    for (path, state) in states.iter().filter(|(_, state)| state != "pleach") {
+    for (path, state) in others {
         let reason = Reason::new(state, attributes::decision(place, config, path, "merge"));
         reasons.entry(reason).or_default().push(path);
     }
-    let called = states.iter().filter(|(_, state)| state == "pleach").count();
-    let mut findings = Vec::new();
-    if called > 0 {
-        findings.push(Finding::ok(format!("{name}: git gives {} to pleach", count(called, "tracked file"))));
-    }
     for (reason, paths) in reasons {
-        let example = shown(paths[0]);
-        let which = if paths.len() == 1 {
-            example
-        } else {
-            format!("{} such as {example}", count(paths.len(), "tracked file"))
+        let (example, why) = (shown(paths[0]), &reason.why);
+        let what = match paths.len() {
+            _ if none => format!("{name}: no tracked file, and {example} would not go to pleach: {why}"),
+            1 => format!("{name}: git does not give {example} to pleach: {why}"),
+            n => format!("{name}: git does not give {n} tracked files such as {example} to pleach: {why}"),
         };
+        let covering = || if none { patterns.clone() } else { attributes::patterns_covering(language, &paths) };
         let mend = match reason.overridden {
             false => "pleach install".to_owned(),
-            // The last line of this file outweighs all others.
-            true => format!(
-                "take it out there, unless it is meant, or: echo '{} merge=pleach' >> {}",
-                shown(paths[0]),
-                place.common_dir.join("info/attributes").display()
-            ),
+            true => format!("take it out there, unless it is meant, or: {}", appending(place, &covering())),
         };
-        let what = format!("{name}: git does not give {which} to pleach: {}", reason.why);
         findings.push(Finding::fault(what, mend));
     }
     Ok(findings)
 }
 
-/// Asks git for the `merge` attribute of some paths, which end in NUL.
-fn merge_attribute(git: &Git, paths: &[u8]) -> anyhow::Result<Vec<(BString, BString)>> {
-    let output = git.output_with_input(&["check-attr", "-z", "--stdin", "merge"], paths)?;
-    let fields: Vec<_> = output.split_str("\0").collect();
-    Ok(fields.chunks_exact(3).map(|f| (f[0].into(), f[2].into())).collect())
+/// The command that adds lines to the repository's own file of attributes, whose last line outweighs
+/// all others.
+fn appending(place: &Place, patterns: &[String]) -> String {
+    let word = |text: String| shell_word(text.as_str().into()).to_string();
+    let path_word = |path: &Path| word(path.display().to_string());
+    let lines: Vec<_> = patterns.iter().map(|pattern| word(format!("{pattern} merge=pleach"))).collect();
+    let dir = place.common_dir.join("info");
+    let make = if dir.is_dir() { String::new() } else { format!("mkdir -p {} && ", path_word(&dir)) };
+    // Not `echo`: what a backslash means to it, shells disagree about.
+    format!("{make}printf '%s\\n' {} >> {}", lines.join(" "), path_word(&dir.join("attributes")))
 }
 
 /// Why a file does not go to pleach.
@@ -224,13 +232,14 @@ struct Reason {
 
 impl Reason {
     fn new(state: &BString, decision: Option<Decision>) -> Reason {
-        let Some(decision) = decision.filter(|_| state != "unspecified") else {
+        let Some(decision) = decision.filter(|d| (state == "unspecified") == (d.state == State::Unspecified)) else {
             return Reason { why: "no attribute says so".to_owned(), overridden: false };
         };
         let said = match (&decision.by_macro, &decision.state) {
             (Some(name), _) => name.clone(),
             (None, State::Set) => "merge".to_owned(),
             (None, State::Unset) => "-merge".to_owned(),
+            (None, State::Unspecified) => "!merge".to_owned(),
             (None, State::Value(value)) => format!("merge={value}"),
         };
         let file = decision.file.map_or("git's built-in attributes".to_owned(), |f| f.display().to_string());

@@ -8,8 +8,8 @@ use anyhow::{Context, bail};
 use gix::bstr::{BString, ByteSlice, ByteVec};
 
 use crate::git::block::{self, Rest};
-use crate::git::{Git, attributes, plain, protocol, replace, section};
-use crate::report::{print, shown};
+use crate::git::{Git, Place, attributes, plain, protocol, replace, section, shell_word, tracked};
+use crate::report::print;
 
 /// Make git merge source with pleach, in this repository or in all of yours
 ///
@@ -37,7 +37,9 @@ pub struct Install {
 
 /// Take out what `pleach install` wrote, and nothing else
 #[derive(Debug, clap::Args)]
-#[command(after_help = "Exit status:\n  0  git does not call pleach any more\n  2  an error")]
+#[command(
+    after_help = "Exit status:\n  0  what pleach install wrote there is gone; if git still calls pleach, it says why\n  2  an error"
+)]
 pub struct Uninstall {
     /// From your own configuration and attributes instead of this repository's
     #[arg(long)]
@@ -86,9 +88,10 @@ impl Files {
             let private_attributes = configured.unwrap_or_else(|| xdg.join("attributes"));
             return Ok(Files { git, scope: "--global", config, private_attributes, shared_attributes: None });
         }
-        if let Err(e) = git.output(&["rev-parse", "--git-dir"]) {
-            bail!("{e}\npleach install sets up the repository that it is run in; --global sets up all of yours");
+        if Place::find().is_none() {
+            bail!("not in a git repository; change to the one that is meant, or use --global for all of yours");
         }
+        git.output(&["rev-parse", "--git-dir"])?;
         let git_path = |name| path(&["rev-parse", "--git-path", name]).with_context(|| format!("no place for {name}"));
         Ok(Files {
             scope: "--local",
@@ -146,13 +149,16 @@ fn write_settings(files: &Files) -> anyhow::Result<()> {
     if before.is_none() {
         settings.push((NEW_FILE, "true".into()));
     }
-    print(&format!("{}\n", files.config.display()));
     let mut wrote = false;
-    for (key, value) in &settings {
+    for (i, (key, value)) in settings.iter().enumerate() {
         let there = files.setting(key).as_ref() == Some(value);
         if !there {
             files.set(key, value)?;
             wrote = true;
+        }
+        // Not before: it may be that nothing can be written.
+        if i == 0 {
+            print(&format!("{}\n", files.config.display()));
         }
         let already = if there { "  (already there)" } else { "" };
         print(&format!("  merge.pleach.{key} = {}{already}\n", value.to_string_lossy()));
@@ -207,8 +213,25 @@ impl Uninstall {
         if !found {
             print("nothing to take out\n");
         }
+        tell_what_remains(&files.git, self.global);
         Ok(ExitCode::SUCCESS)
     }
+}
+
+/// Says so if git calls pleach all the same: it is installed in another place too.
+fn tell_what_remains(git: &Git, global: bool) {
+    let Ok(found) = git.output(&["config", "--show-scope", "--show-origin", "-z", "--get", "merge.pleach.driver"])
+    else {
+        return;
+    };
+    let mut fields = found.split_str("\0").map(ByteSlice::to_str_lossy);
+    let (scope, origin) = (fields.next().unwrap_or_default(), fields.next().unwrap_or_default());
+    let end = match &*scope {
+        "global" if !global => "; `pleach uninstall --global` ends that for all your repositories",
+        "local" if global => "; `pleach uninstall` ends that for this repository",
+        _ => "",
+    };
+    print(&format!("merge.pleach.driver is still set in {}{end}\n", origin.trim_start_matches("file:")));
 }
 
 fn remove_settings(files: &Files) -> anyhow::Result<bool> {
@@ -276,22 +299,13 @@ fn driver_command() -> anyhow::Result<OsString> {
 
 /// For the shell that git runs the command with, and for git, to which `%` means something.
 fn quote(path: &gix::bstr::BStr) -> BString {
-    let plain = |c: &u8| c.is_ascii_alphanumeric() || b"/._-+:@,".contains(c);
-    let quoted = if path.iter().all(plain) { path.to_owned() } else { gix::quote::single(path) };
-    quoted.replace("%", "%%").into()
+    shell_word(path).replace("%", "%%").into()
 }
 
 /// The `merge` attribute of each tracked file that pleach reads.
 fn merge_attributes(git: &Git) -> Vec<(BString, BString)> {
-    let mut list = vec!["ls-files".to_owned(), "-z".to_owned(), "--".to_owned()];
-    list.extend(attributes::patterns().into_iter().map(|p| format!(":(top,glob)**/{p}")));
     // Not in a repository, or in a bare one: no tracked files, so nothing to say about them.
-    let Ok(files) = git.output(&list) else { return Vec::new() };
-    let Ok(states) = git.output_with_input(&["check-attr", "-z", "--stdin", "merge"], &files) else {
-        return Vec::new();
-    };
-    let fields: Vec<_> = states.split_str("\0").collect();
-    fields.chunks_exact(3).map(|f| (f[0].into(), f[2].into())).collect()
+    tracked::merge_attributes(git, &attributes::patterns()).unwrap_or_default()
 }
 
 /// Names the files that said otherwise before and are pleach's now.
@@ -316,7 +330,7 @@ fn tell_overruled(before: &[(BString, BString)], after: &[(BString, BString)], a
             b"set" => "merge".to_owned(),
             value => format!("merge={}", value.to_str_lossy()),
         };
-        text.push_str(&format!("  {} {spelled}\n", shown(path)));
+        text.push_str(&format!("  {} {spelled}\n", attributes::pattern_of(path)));
     }
     if lost.len() > SHOWN {
         text.push_str(&format!("  and {} more\n", lost.len() - SHOWN));

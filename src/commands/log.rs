@@ -133,7 +133,12 @@ impl Merge {
 
 fn title(operation: &Operation, name: impl Fn(&str) -> String) -> String {
     let short = |commit: &str| name(commit.get(..10).unwrap_or(commit));
+    // What `git pull` merges has no name, so git's label for it is the commit.
+    let is_commit = |label: &str| label.len() >= 40 && label.bytes().all(|c| c.is_ascii_hexdigit());
     match operation {
+        Operation::Merge { head, theirs, .. } if is_commit(theirs) => {
+            format!("Merge of {} into {}", short(theirs), short(head))
+        }
         Operation::Merge { head, theirs, .. } => format!("Merge of {} into {}", name(theirs), short(head)),
         Operation::Rebase { from, onto } => format!("Rebase of {} onto {}", short(from), short(onto)),
         Operation::Picks { from } => format!("Commits picked or reverted on top of {}", short(from)),

@@ -4,6 +4,7 @@ use std::process::ExitCode;
 
 use anyhow::Context;
 use clap_mangen::Man;
+use gix::bstr::ByteSlice;
 
 use crate::git::plain;
 use crate::report::print;
@@ -25,7 +26,8 @@ pub struct ManPage {
 impl ManPage {
     /// Prints the page, or writes all of them.
     pub fn run(&self) -> anyhow::Result<ExitCode> {
-        let mut definition = super::definition();
+        // It has no page, so none may refer to it.
+        let mut definition = super::definition().disable_help_subcommand(true);
         definition.build();
         let pages = pages(&definition);
         match &self.dir {
@@ -49,17 +51,23 @@ impl ManPage {
 }
 
 fn pages(definition: &clap::Command) -> Vec<(String, Vec<u8>)> {
-    let commands = definition.get_subcommands().filter(|c| c.get_name() != "help");
-    let commands = commands.map(|c| (format!("pleach-{}", c.get_name()), c.clone().version(env!("CARGO_PKG_VERSION"))));
+    let commands = definition
+        .get_subcommands()
+        .map(|c| (format!("pleach-{}", c.get_name()), c.clone().version(env!("CARGO_PKG_VERSION"))));
     std::iter::once(("pleach".to_owned(), definition.clone()))
         .chain(commands)
         .map(|(name, command)| {
             let mut page = Vec::new();
             // Writing to memory does not fail.
             let _ = Man::new(command).manual("pleach").render(&mut page);
-            (name, page)
+            (name, with_exit_status(&page))
         })
         .collect()
+}
+
+/// The page with what stands behind the help under the heading that manuals have for it.
+fn with_exit_status(page: &[u8]) -> Vec<u8> {
+    page.replace(".SH EXTRA\nExit status:\n", ".SH \"EXIT STATUS\"\n.nf\n").replace(".SH VERSION", ".fi\n.SH VERSION")
 }
 
 fn write(path: &Path, page: &[u8]) -> anyhow::Result<()> {

@@ -1,5 +1,6 @@
 //! The command line: its definition, and one file a command.
 
+mod completions;
 mod demo;
 mod doctor;
 mod driver;
@@ -102,9 +103,7 @@ pub fn run(args: Vec<OsString>) -> ExitCode {
         Command::Log(log) => log.run(),
         Command::Grammars(grammars) => grammars.run(),
         Command::Completions { shell } => {
-            let mut script = Vec::new();
-            clap_complete::generate(shell, &mut definition(), "pleach", &mut script);
-            crate::report::print(&String::from_utf8_lossy(&script));
+            crate::report::print(&completions::script(shell));
             Ok(ExitCode::SUCCESS)
         }
         Command::Man(man) => man.run(),

@@ -97,12 +97,12 @@ struct Retried {
 impl Retry {
     /// Merges again and says what became of each file.
     pub fn run(&self) -> anyhow::Result<ExitCode> {
+        let place = Place::find().context("not in a git repository; pleach retry works on the one it is run in")?;
         let here = Git::in_dir(".");
         let files = unmerged(&here, &self.paths)?;
         if files.is_empty() && !self.paths.is_empty() {
-            bail!("none of these is an unmerged file");
+            bail!("none of these is an unmerged file; `git status` lists them");
         }
-        let place = Place::find().context("not in a git repository")?;
         let top = place.worktree.clone().context("a bare repository has no files to merge again")?;
         let (config, git) = (Config::read(&place), Git::in_dir(&top));
         let mut repository = Repository { place, config, git, top, scratch: None };
@@ -156,8 +156,8 @@ struct Repository {
 
 impl Repository {
     fn retry(&mut self, file: &Unmerged) -> anyhow::Result<Outcome> {
-        if file.stages.ours.is_none() || file.stages.theirs.is_none() {
-            return Ok(Outcome::NoMerge { why: "one side has no such file" });
+        if let Some(why) = file.lacks() {
+            return Ok(Outcome::NoMerge { why });
         }
         if !file.has_texts() {
             return Ok(Outcome::NoMerge { why: "it is a link or a submodule" });

@@ -10,6 +10,7 @@ use gix::glob::pattern::Case;
 
 use crate::git::{Config, Place};
 use crate::grammar::{self, Language};
+use crate::report::shown;
 
 /// The state of one attribute for one path.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -20,6 +21,8 @@ pub enum State {
     Unset,
     /// `attribute=value`
     Value(BString),
+    /// `!attribute`: as if nobody had said anything.
+    Unspecified,
 }
 
 /// A line that decides an attribute.
@@ -65,7 +68,53 @@ pub fn patterns_of(language: &Language) -> Vec<String> {
     endings.chain(language.descriptor.filenames.iter().cloned()).collect()
 }
 
-/// The line that decides `attribute` for `path`; none where it is left unspecified.
+/// A pattern for the file at `path`, counted from the top of the worktree, and no other.
+///
+/// Written so that a line of text holds it, whatever the path is made of.
+pub fn pattern_of(path: &[u8]) -> String {
+    written(&[b"/", literal(path).as_slice()].concat())
+}
+
+/// Patterns for these files of one language, as few as will do: for one file that file, for several
+/// all of the language below the directory they share.
+pub fn patterns_covering(language: &Language, paths: &[&BString]) -> Vec<String> {
+    if let [path] = paths {
+        return vec![pattern_of(path)];
+    }
+    let named = |pattern: &str| {
+        paths.iter().any(|path| match pattern.strip_prefix('*') {
+            Some(ending) => path.ends_with(ending.as_bytes()),
+            None => path.rsplit_str("/").next() == Some(pattern.as_bytes()),
+        })
+    };
+    let shared = paths.iter().map(|path| directory(path)).reduce(shared_directory).unwrap_or_default();
+    let scope = if shared.is_empty() { Vec::new() } else { [b"/", literal(shared).as_slice(), b"**/"].concat() };
+    let patterns = patterns_of(language).into_iter().filter(|pattern| named(pattern));
+    patterns.map(|pattern| written(&[scope.as_slice(), pattern.as_bytes()].concat())).collect()
+}
+
+/// The directory of a path, with the slash; nothing for one at the top.
+fn directory(path: &[u8]) -> &[u8] {
+    &path[..path.rfind_byte(b'/').map_or(0, |slash| slash + 1)]
+}
+
+fn shared_directory<'p>(a: &'p [u8], b: &[u8]) -> &'p [u8] {
+    let same = a.iter().zip(b).take_while(|(a, b)| a == b).count();
+    directory(&a[..same])
+}
+
+/// A path with the characters escaped that mean something in a pattern.
+fn literal(path: &[u8]) -> Vec<u8> {
+    path.iter().flat_map(|c| if b"*?[\\".contains(c) { vec![b'\\', *c] } else { vec![*c] }).collect()
+}
+
+/// A pattern as a line of attributes begins with it: in quotes if white space or the like is in it.
+fn written(pattern: &[u8]) -> String {
+    let text = shown(pattern);
+    if text.contains(' ') && !text.starts_with('"') { format!("\"{text}\"") } else { text }
+}
+
+/// The line that decides `attribute` for `path`; none where no line says anything of it.
 pub fn decision(place: &Place, config: &Config, path: &[u8], attribute: &str) -> Option<Decision> {
     decide(&files(place, config, path), place, config, path, attribute)
 }
@@ -133,7 +182,9 @@ fn decide(files: &[AttributesFile], place: &Place, config: &Config, path: &[u8],
         StateRef::Set => State::Set,
         StateRef::Unset => State::Unset,
         StateRef::Value(value) => State::Value(value.as_bstr().to_owned()),
-        StateRef::Unspecified => return None,
+        // Also what is found where nothing is said.
+        StateRef::Unspecified if found.location.source.is_none() => return None,
+        StateRef::Unspecified => State::Unspecified,
     };
     let by_macro = match found.kind {
         gix::attrs::search::MatchKind::Attribute { macro_id: Some(id) } => {
@@ -143,4 +194,30 @@ fn decide(files: &[AttributesFile], place: &Place, config: &Config, path: &[u8],
     };
     let file = found.location.source.filter(|s| *s != Path::new("[builtin]")).map(Path::to_owned);
     Some(Decision { state, file, line: found.location.sequence_number, by_macro })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_pattern_names_one_file_whatever_its_path_is_made_of() {
+        assert_eq!(pattern_of(b"src/tides.py"), "/src/tides.py");
+        assert_eq!(pattern_of(b"low tide [1].py"), r#""/low tide \\[1].py""#);
+        assert_eq!(pattern_of(b"say \"tide\".py"), r#""/say \"tide\".py""#);
+        assert_eq!(pattern_of(b"Malm\xf6.py"), r#""/Malm\366.py""#);
+    }
+
+    #[test]
+    fn several_files_are_named_by_their_endings_below_what_they_share() {
+        let covering = |paths: &[&str]| {
+            let paths: Vec<BString> = paths.iter().map(|p| BString::from(*p)).collect();
+            let python = grammar::by_name("Python").expect("it is built in");
+            patterns_covering(python, &paths.iter().collect::<Vec<_>>())
+        };
+        assert_eq!(covering(&["src/tide/a.py", "src/tide/b/c.py"]), ["/src/tide/**/*.py"]);
+        assert_eq!(covering(&["src/tides/a.py", "src/tide/a.pyi"]), ["/src/**/*.py", "/src/**/*.pyi"]);
+        assert_eq!(covering(&["src/a.py", "b.py"]), ["*.py"]);
+        assert_eq!(covering(&["low tide/a.py", "low tide/b.py"]), ["\"/low tide/**/*.py\""]);
+    }
 }

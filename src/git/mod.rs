@@ -12,15 +12,18 @@ mod config;
 pub mod merge_tree;
 mod place;
 pub mod protocol;
+mod quote;
 pub mod record;
 mod replace;
 mod run;
 mod scratch;
 pub mod section;
+pub mod tracked;
 pub mod unmerged;
 
 pub use config::{BadValue, Config, algorithm};
 pub use place::Place;
+pub use quote::shell_word;
 pub use replace::{ReplaceError, replace};
 pub use run::{Git, GitError};
 pub use scratch::Scratch;

@@ -9,6 +9,9 @@ use crate::Versions;
 /// what git puts in their stead.
 pub const PLACEHOLDERS: [&str; 8] = ["%O", "%A", "%B", "%L", "%P", "%S", "%X", "%Y"];
 
+/// How many of them, from the first, a merge as syntax needs: without a path no language is known.
+pub const NEEDED: usize = 5;
+
 /// The conflict marker size where git does not say one.
 const MARKER_SIZE: usize = 7;
 

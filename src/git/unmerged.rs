@@ -24,6 +24,17 @@ pub struct Stage {
 }
 
 impl Unmerged {
+    /// Why there are not two texts to merge, in words; none if both sides have the file.
+    pub fn lacks(&self) -> Option<&'static str> {
+        let Versions { base, ours, theirs } = &self.stages;
+        match (base, ours, theirs) {
+            (_, Some(_), Some(_)) => None,
+            (Some(_), None, None) => Some("both sides deleted or renamed it"),
+            (Some(_), _, _) => Some("one side deleted it, the other changed it"),
+            (None, _, _) => Some("only one side has a file of this name"),
+        }
+    }
+
     /// Whether both sides have the file, and as a file: its contents can be merged.
     ///
     /// The ancestor may lack it: what both sides added merges as if there had been an empty file.

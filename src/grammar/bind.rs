@@ -89,6 +89,8 @@ pub struct EntryRule {
     pub barrier: bool,
     /// The order among insertions at one place.
     pub rank: u8,
+    /// The kinds that are, or in a field hold, the names it brings into scope.
+    pub binds: Vec<(Kind, Option<u16>)>,
     /// What it defines at the path that its key is.
     pub defines: Option<Defines>,
 }
@@ -152,6 +154,13 @@ impl Binder {
             .field_id_for_name(name)
             .map(Into::into)
             .ok_or_else(|| BindError::UnknownStep { language: self.language.clone(), name: name.to_owned() })
+    }
+
+    fn binding(&self, binding: &str) -> Result<(Kind, Option<u16>), BindError> {
+        match binding.split_once('.') {
+            Some((kind, field)) => Ok((self.kind(kind)?, Some(self.field(field)?))),
+            None => Ok((self.kind(binding)?, None)),
+        }
     }
 
     fn path(&self, path: &str) -> Result<KeyPath, BindError> {
@@ -245,6 +254,7 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
             unique: entry.unique,
             barrier: entry.barrier,
             rank: entry.rank,
+            binds: entry.binds.iter().map(|b| binder.binding(b)).collect::<Result<_, _>>()?,
             defines: entry.defines,
         });
     }

@@ -126,6 +126,10 @@ pub struct EntryDescriptor {
     /// Which goes first among insertions at one place: lower ranks.
     #[serde(default)]
     pub rank: u8,
+    /// Which nodes inside it are the names that it brings into scope, once each: `kind`, or `kind.field` where a
+    /// field of that kind holds them. Other kinds are looked through.
+    #[serde(default)]
+    pub binds: Vec<String>,
     /// What it defines at the dotted path that its key is, in languages whose entries build one tree of values.
     pub defines: Option<Defines>,
 }

@@ -17,8 +17,15 @@ use crate::{Version, Versions};
 /// [`Blind`]: text that was not looked into has to be indented otherwise.
 pub(super) fn render(trees: &Versions<Tree<'_>>, piece: &Piece) -> Result<Vec<Segment>, Blind> {
     let newline = if trees.ours.source.windows(2).take(1 << 16).any(|w| w == b"\r\n") { &b"\r\n"[..] } else { b"\n" };
-    let mut renderer =
-        Renderer { trees, out: Stream::default(), choice: None, newline, styles: RefCell::default(), blind: false };
+    let mut renderer = Renderer {
+        trees,
+        out: Stream::default(),
+        choice: None,
+        newline,
+        styles: RefCell::default(),
+        in_wrapper: false,
+        blind: false,
+    };
     renderer.piece(piece, b"", None);
     if renderer.blind { Err(Blind) } else { Ok(renderer.out.segments) }
 }
@@ -32,9 +39,14 @@ pub(super) struct Renderer<'t, 's> {
     pub newline: &'static [u8],
     /// How lists are laid out, as far as that was asked.
     pub styles: RefCell<HashMap<(Version, NodeId), Option<Style>>>,
+    /// Whether what is being written stands directly in what one side put around it.
+    in_wrapper: bool,
     /// Whether text that was not looked into had to be indented otherwise.
     blind: bool,
 }
+
+/// How much of a combined place is shown when it is described.
+const SHOWN_CHARS: usize = 64;
 
 /// A separator to be written (or left out) after what an entry lists.
 pub(super) type Separator = Option<bool>;
@@ -70,10 +82,17 @@ impl<'t, 's> Renderer<'t, 's> {
     }
 
     fn merged(&mut self, merged: &Merged, margin: &[u8], separator: Separator) {
-        if merged.combined && self.choice.is_none() {
-            self.out.note(self.describe(merged), self.reason(merged));
-        }
+        let wrapped = merged.is_wrapper();
+        // A wrapper is several nodes, each around the next: one place.
+        let noted = merged.combined && self.choice.is_none() && !(wrapped && self.in_wrapper);
+        let place = noted.then(|| self.out.note(self.reason(merged)));
+        let around = std::mem::replace(&mut self.in_wrapper, wrapped);
         self.sequence(merged, margin, separator);
+        self.in_wrapper = around;
+        if let Some(place) = place {
+            let what = self.describe(merged, &self.out.first_line(&place, 8 * SHOWN_CHARS));
+            self.out.describe(&place, what);
+        }
     }
 
     fn text(&mut self, parts: &[TextPart]) {
@@ -147,9 +166,7 @@ impl<'t, 's> Renderer<'t, 's> {
             Some((self.tree(v).list_rule(node), self.tree(v).node(node).kind == Kind::ENTRY))
         });
         match rule {
-            _ if merged.nodes.base.is_none() && (merged.nodes.ours.is_none() || merged.nodes.theirs.is_none()) => {
-                "one side put it around what the other side changed"
-            }
+            _ if merged.is_wrapper() => "one side put it around what the other side changed",
             Some((Some(rule), _)) if rule.lines && rule.free => "the changes are to different entries, found by name",
             Some((Some(rule), _)) if rule.lines => "the changes are to different statements",
             Some((Some(rule), _)) if rule.free => "the changes are to different entries, whose order means nothing",
@@ -159,14 +176,13 @@ impl<'t, 's> Renderer<'t, 's> {
         }
     }
 
-    /// What a merged node is, for people.
-    fn describe(&self, merged: &Merged) -> String {
+    /// What a merged node is, for people; `first` is the first line of it as merged.
+    fn describe(&self, merged: &Merged, first: &[u8]) -> String {
         let version = Version::ALL.into_iter().rev().find(|v| merged.nodes.get(*v).is_some());
         let Some(version) = version else { return "a place".to_owned() };
         let tree = self.tree(version);
         let Some(node) = *merged.nodes.get(version) else { return "a place".to_owned() };
         let kind = tree.language.kind_name(tree.core_kind(node)).replace('_', " ");
-        let first = tree.node_text(node).split(|b| *b == b'\n').next().unwrap_or_default();
         let parent = tree.node(node).parent;
         let context = tree.node_text(parent).split(|b| *b == b'\n').next().unwrap_or_default();
         let text = if node == NodeId::ROOT {
@@ -177,7 +193,11 @@ impl<'t, 's> Renderer<'t, 's> {
             first
         };
         let text = String::from_utf8_lossy(text);
-        let short: String = text.trim().chars().take(48).collect();
-        if short.is_empty() { kind } else { format!("{kind} `{short}`") }
+        let text = text.trim();
+        match text.char_indices().nth(SHOWN_CHARS) {
+            _ if text.is_empty() => kind,
+            None => format!("{kind} `{text}`"),
+            Some((end, _)) => format!("{kind} `{}…`", text[..end].trim_end()),
+        }
     }
 }

@@ -18,6 +18,9 @@ pub(super) enum Segment {
     },
 }
 
+/// Where in a stream a combined place begins.
+pub(super) struct Noted(usize);
+
 /// An output stream that knows how its current line begins.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Stream {
@@ -54,8 +57,39 @@ impl Stream {
         self.segments.push(Segment::Choice(sides));
     }
 
-    pub(super) fn note(&mut self, what: String, why: &'static str) {
-        self.segments.push(Segment::Combined { what, why });
+    /// Marks the beginning of a combined place. What it is can be said when it has been written.
+    pub(super) fn note(&mut self, why: &'static str) -> Noted {
+        self.segments.push(Segment::Combined { what: String::new(), why });
+        Noted(self.segments.len() - 1)
+    }
+
+    /// The first line of a place that has been written, or at least `enough` bytes of it; as ours reads
+    /// it where there is a choice.
+    pub(super) fn first_line(&self, place: &Noted, enough: usize) -> Vec<u8> {
+        let mut line = Vec::new();
+        for segment in &self.segments[place.0 + 1..] {
+            let text = match segment {
+                Segment::Text(text) => text,
+                Segment::Choice(sides) => &sides.ours,
+                Segment::Combined { .. } => continue,
+            };
+            let text = if line.is_empty() { text.trim_ascii_start() } else { text };
+            // Places may stand within each other on one long line.
+            let text = &text[..text.len().min(enough)];
+            let end = text.iter().position(|b| *b == b'\n');
+            line.extend_from_slice(&text[..end.unwrap_or(text.len())]);
+            if end.is_some() || line.len() >= enough {
+                break;
+            }
+        }
+        line
+    }
+
+    /// Says what a combined place is.
+    pub(super) fn describe(&mut self, place: &Noted, words: String) {
+        if let Some(Segment::Combined { what, .. }) = self.segments.get_mut(place.0) {
+            *what = words;
+        }
     }
 
     fn advance(&mut self, text: &[u8]) {

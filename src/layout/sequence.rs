@@ -256,6 +256,19 @@ impl Renderer<'_, '_> {
                 .collect::<Vec<_>>()
         };
         let (lefts, rights) = (node(left, false), node(right, true));
+        if listed && left.part == Part::Head && right.part == Part::Entry {
+            // Before the first entry of a list stands what stood before its first entry.
+            for (v, l) in &lefts {
+                let tree = self.tree(*v);
+                let n = tree.node(*l);
+                if let Some(first) = tree.kids(n.parent).get(n.position as usize + 1)
+                    && tree.node(*first).part == Part::Entry
+                    && let Some(g) = between(tree, *l, *first)
+                {
+                    return self.placed(frame, *v, *first, *first, g);
+                }
+            }
+        }
         for (v, r) in &rights {
             if let Some((g, after_entry)) = before(self.tree(*v), *r)
                 && (after_entry || !entries || !listed)

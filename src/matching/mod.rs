@@ -11,7 +11,7 @@ mod wraps;
 
 use crate::syntax::{NodeId, Tree};
 pub(crate) use align::longest_increasing;
-pub(crate) use similarity::{Bags, dice};
+pub(crate) use similarity::{Bags, dice, within};
 
 /// A one-to-one relation between the nodes of two trees.
 #[derive(Debug)]
@@ -37,6 +37,17 @@ impl Matching {
 
     fn free(&self, a: NodeId, b: NodeId) -> bool {
         self.to(a).is_none() && self.from(b).is_none()
+    }
+
+    /// Pairs two nodes of equal content, and what is below them, as far as they are free.
+    pub(crate) fn pair_equal(&mut self, from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) {
+        let (len, other) = (from.node(a).end.0 - a.0, to.node(b).end.0 - b.0);
+        for i in 0..if len == other { len } else { 1 } {
+            let (a, b) = (NodeId(a.0 + i), NodeId(b.0 + i));
+            if self.free(a, b) {
+                self.pair(a, b);
+            }
+        }
     }
 
     fn pair(&mut self, a: NodeId, b: NodeId) {

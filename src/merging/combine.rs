@@ -5,8 +5,8 @@ use super::pieces::{Edges, Item};
 use super::regions::{Region, covered};
 use super::{Merger, Side, Versions};
 use crate::Version;
-use crate::matching::{Bags, dice};
-use crate::syntax::{NodeId, Part};
+use crate::matching::{Bags, dice, within};
+use crate::syntax::{NodeId, Part, Tree};
 
 /// From this similarity on, statements that both sides put in at one place are taken to be one.
 const SAME_STATEMENT: f32 = 0.75;
@@ -71,6 +71,12 @@ impl Merger<'_, '_> {
     pub(super) fn agreed(&mut self, ours: NodeId, theirs: NodeId, part: Part) -> Item {
         let edges = Edges { base: None, ours: Some((ours, ours)), theirs: Some((theirs, theirs)) };
         let base = self.to_base(Side::Ours, ours).filter(|b| self.to_base(Side::Theirs, theirs) == Some(*b));
+        if base.is_none()
+            && let Some(wider) = wider(self.trees, ours, theirs)
+        {
+            let node = if wider == Side::Ours { ours } else { theirs };
+            return Item { edges, ..Item::copy(wider.into(), node, part) };
+        }
         let nodes = Versions { base, ours: Some(ours), theirs: Some(theirs) };
         self.matched_item(edges, part, nodes)
     }
@@ -88,6 +94,7 @@ impl Merger<'_, '_> {
                 || self.across.to(o) == Some(t)
                 || self.to_base(Side::Ours, o).is_some_and(|b| self.to_base(Side::Theirs, t) == Some(b))
                 || x.key != 0 && x.key == y.key && kin
+                || kin && wider(trees, o, t).is_some()
                 || lines
                     && kin
                     && (x.key == 0 || y.key == 0)
@@ -190,7 +197,7 @@ impl Merger<'_, '_> {
             let prefix = u8::from(tree.language.rule(tree.node(n).kind).prefix);
             tree.entry_rule(n).map_or(prefix, |r| r.rank)
         };
-        if work.policy.is_some_and(|p| p.sorted) && self.sorted(work.seqs.base) {
+        if self.in_order(work) {
             all.sort_by_key(|(s, n)| sort_key(self.tree(*s).node_text(*n)));
         } else {
             let mut ranks: Vec<u8> = all.iter().map(|x| rank(self, *x)).collect();
@@ -219,10 +226,30 @@ impl Merger<'_, '_> {
         }
     }
 
-    fn sorted(&self, base: &[NodeId]) -> bool {
-        let texts: Vec<_> = base.iter().map(|n| sort_key(self.trees.base.node_text(*n))).collect();
-        texts.len() >= 2 && texts.windows(2).all(|w| w[0] <= w[1])
+    /// Whether insertions of both sides at one place are sorted: the list was, or is on both sides.
+    fn in_order(&self, work: &Work<'_>) -> bool {
+        work.policy.is_some_and(|p| p.sorted)
+            && (sorted(&self.trees.base, work.seqs.base)
+                || Side::BOTH.iter().all(|s| work.seqs.get(*s).len() > 2 && sorted(self.tree(*s), work.seqs.get(*s))))
     }
+}
+
+/// The side whose import brings all that the other side's brings, and more.
+fn wider(trees: &Versions<Tree<'_>>, ours: NodeId, theirs: NodeId) -> Option<Side> {
+    if trees.ours.bound_names(ours).is_empty() || trees.theirs.bound_names(theirs).is_empty() {
+        return None;
+    }
+    let words = (Bags::default().of(&trees.ours, ours, true), Bags::default().of(&trees.theirs, theirs, true));
+    match (within(&words.1, &words.0), within(&words.0, &words.1)) {
+        (true, false) => Some(Side::Ours),
+        (false, true) => Some(Side::Theirs),
+        _ => None,
+    }
+}
+
+fn sorted(tree: &Tree<'_>, nodes: &[NodeId]) -> bool {
+    let texts: Vec<_> = nodes.iter().map(|n| sort_key(tree.node_text(*n))).collect();
+    texts.len() >= 2 && texts.windows(2).all(|w| w[0] <= w[1])
 }
 
 /// Names are sorted without regard to case first, as people sort them; common practice, no source.

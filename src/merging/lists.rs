@@ -50,12 +50,19 @@ impl Merger<'_, '_> {
         part: Part,
         policy: Option<&'static ListRule>,
     ) -> Sequence {
-        let units = self.units(&seqs);
+        let mut units = self.units(&seqs);
+        if policy.is_some_and(|p| p.lines) {
+            self.join(&seqs, &mut units);
+        }
         let mut hunks = Vec::new();
         for side in Side::BOTH {
             self.hunks(side, &units, &seqs, policy, &mut hunks);
         }
         hunks.sort_by_key(|h| (h.units.start, h.units.end, h.side));
+        if part == Part::Entry && policy.is_some_and(|p| !p.lines && !p.free) && self.misaligned(&seqs, &hunks) {
+            let dispute = self.dispute_all(&seqs, part);
+            return Sequence { items: vec![dispute], combined: false };
+        }
         let twins = self.twins(&seqs, &hunks);
         let work = Work { seqs, part, policy, units, hunks, twins };
         self.lay_out(&work)
@@ -168,6 +175,30 @@ impl Merger<'_, '_> {
             u += 1;
         }
         Sequence { items, combined: touched == [true; 2] }
+    }
+
+    /// Whether both sides put one nameless entry of several tokens into a list in which places mean something, but not at
+    /// one place: then what was taken for the same entry on both sides may not be.
+    fn misaligned(&self, seqs: &Versions<&[NodeId]>, hunks: &[Hunk]) -> bool {
+        let put_in = |side: Side| {
+            hunks.iter().filter(move |h| h.side == side).flat_map(move |h| {
+                seqs.get(side)[h.put_in.clone()].iter().map(move |n| (self.tree(side).node(*n), h.units.clone()))
+            })
+        };
+        put_in(Side::Ours).any(|(o, place)| {
+            o.key == 0
+                && o.tokens.1 - o.tokens.0 > 1
+                && put_in(Side::Theirs).any(|(t, other)| o.hash == t.hash && place != other)
+        })
+    }
+
+    /// A whole sequence in dispute.
+    fn dispute_all(&self, seqs: &Versions<&[NodeId]>, part: Part) -> Item {
+        let mut sides = Versions::<Vec<Item>>::default();
+        for version in Version::ALL {
+            *sides.get_mut(version) = seqs.get(version).iter().map(|n| Item::copy(version, *n, part)).collect();
+        }
+        Item::dispute(sides, part)
     }
 
     /// Entries known by a name stand once, wherever the sides put them.

@@ -1,6 +1,7 @@
 //! Three trees to one: a tree of kept, combined and disputed pieces.
 
 mod combine;
+mod joined;
 mod lists;
 mod nodes;
 mod outline;
@@ -42,6 +43,8 @@ struct Merger<'t, 's> {
     entangled: [Vec<u32>; 2],
     /// Lists that took in a run, by side and list node.
     taken_in: HashMap<(Side, NodeId), TakenIn>,
+    /// Lists of names that took in those of another import on one side: by base's list, what to merge.
+    joined: HashMap<NodeId, Versions<Vec<NodeId>>>,
 }
 
 impl<'t, 's> Merger<'t, 's> {
@@ -49,7 +52,7 @@ impl<'t, 's> Merger<'t, 's> {
         let matched = Side::BOTH.map(|s| match_trees(&trees.base, trees.get(s)));
         let entangled = Side::BOTH.map(|s| entangled(trees, &matched, s));
         let across = nothing(&trees.ours, &trees.theirs);
-        Merger { trees, matched, across, entangled, taken_in: HashMap::new() }
+        Merger { trees, matched, across, entangled, taken_in: HashMap::new(), joined: HashMap::new() }
     }
 
     fn to_side(&self, side: Side, base: NodeId) -> Option<NodeId> {

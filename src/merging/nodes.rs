@@ -39,7 +39,9 @@ impl Merger<'_, '_> {
         if same && nodes.base.is_none() {
             return Ok(Piece::Copy { version: Version::Ours, node: ours });
         }
-        let tangled = self.is_entangled(Side::Ours, ours) || self.is_entangled(Side::Theirs, theirs);
+        let tangled = self.is_entangled(Side::Ours, ours)
+            || self.is_entangled(Side::Theirs, theirs)
+            || nodes.base.is_some_and(|b| self.joined.keys().any(|list| self.trees.base.contains(b, *list)));
         if let Some(base) = nodes.base
             && !tangled
         {
@@ -117,6 +119,8 @@ impl Merger<'_, '_> {
                 ours: trees.ours.part(ours, *part),
                 theirs: trees.theirs.part(theirs, *part),
             };
+            let joined = if *part == Part::Entry { nodes.base.and_then(|b| self.joined.remove(&b)) } else { None };
+            let seqs = joined.as_ref().map_or(seqs, |j| j.as_ref().map(Vec::as_slice));
             let merged = self.sequence(seqs, *part, policy);
             if *part == Part::Plain
                 && policy.is_none()

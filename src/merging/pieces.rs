@@ -39,6 +39,13 @@ pub struct Merged {
     pub combined: bool,
 }
 
+impl Merged {
+    /// Whether one side put it around something that base already had.
+    pub fn is_wrapper(&self) -> bool {
+        self.nodes.base.is_none() && (self.nodes.ours.is_none() || self.nodes.theirs.is_none())
+    }
+}
+
 /// The first and the last sibling, in each version, that a place in a list stands for.
 pub type Edges = Versions<Option<(NodeId, NodeId)>>;
 

@@ -31,7 +31,8 @@ impl Merger<'_, '_> {
             let meets = work.hunks[..i]
                 .iter()
                 .enumerate()
-                .filter(|(_, h)| h.side != hunk.side && (meet(h, hunk) || ordered && grows_into(h, hunk)))
+                .filter(|(_, h)| h.side != hunk.side)
+                .filter(|(_, h)| meet(h, hunk) && !self.indifferent(work, h, hunk) || ordered && grows_into(h, hunk))
                 .map(|(k, _)| k)
                 .collect::<Vec<_>>();
             let over_edit = replaces && hunk.units.clone().any(|u| self.edited(work, u, hunk.side.other()));
@@ -48,6 +49,16 @@ impl Merger<'_, '_> {
             regions.push(region);
         }
         merge_overlapping(work, regions)
+    }
+
+    /// Whether one hunk only puts in what does not mind what is beside it, where the other only deletes.
+    fn indifferent(&self, work: &Work<'_>, a: &Hunk, b: &Hunk) -> bool {
+        let arrives = |h: &Hunk| {
+            let nodes = &work.seqs.get(h.side)[h.put_in.clone()];
+            h.units.is_empty() && nodes.iter().all(|n| self.is_independent(h.side, *n, work.policy))
+        };
+        let deletes = |h: &Hunk| !h.units.is_empty() && h.put_in.is_empty();
+        arrives(a) && deletes(b) || deletes(a) && arrives(b)
     }
 
     /// Whether a side kept a unit but changed it.

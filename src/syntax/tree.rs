@@ -204,6 +204,28 @@ impl<'s> Tree<'s> {
         self.language.rule(self.core_kind(id)).comment
     }
 
+    /// The names that an entry brings into scope, if its rule says where they are.
+    pub fn bound_names(&self, entry: NodeId) -> Vec<NodeId> {
+        let mut names = Vec::new();
+        if let Some(rule) = self.entry_rule(entry)
+            && !rule.binds.is_empty()
+        {
+            self.collect_names(self.node(entry).core, &rule.binds, &mut names);
+        }
+        names
+    }
+
+    fn collect_names(&self, node: NodeId, binds: &[(Kind, Option<u16>)], names: &mut Vec<NodeId>) {
+        match binds.iter().find(|(kind, _)| *kind == self.node(node).kind) {
+            Some((_, None)) => names.push(node),
+            Some((_, Some(field))) => {
+                let within = self.kids(node).iter().copied().filter(|k| self.node(*k).field == *field);
+                within.for_each(|k| self.collect_names(k, binds, names));
+            }
+            None => self.kids(node).iter().for_each(|k| self.collect_names(*k, binds, names)),
+        }
+    }
+
     /// Whether `inner` is `outer` or one of its descendants.
     pub fn contains(&self, outer: NodeId, inner: NodeId) -> bool {
         outer <= inner && inner < self.node(outer).end

@@ -81,6 +81,61 @@ fn bash_completes_a_command_that_has_been_begun() {
     assert_eq!(ran.out, "uninstall\n", "{ran:?}");
 }
 
+/// Whether there is such a shell here; if not, what is tried in it is skipped.
+#[cfg(unix)]
+fn there_is(shell: &str) -> bool {
+    let found = std::process::Command::new(shell).args(["-c", "exit"]).status().is_ok_and(|s| s.success());
+    if !found {
+        eprintln!("skipped: there is no {shell} here");
+    }
+    found
+}
+
+#[cfg(unix)]
+#[test]
+fn fish_completes_commands_options_and_values() {
+    if !there_is("fish") {
+        return;
+    }
+    let dir = TempDir::new().unwrap();
+    fs::write(dir.path().join("pleach.fish"), run(PLEACH, dir.path(), ["completions", "fish"]).out).unwrap();
+    for (begun, wanted) in [
+        ("pleach un", "uninstall"),
+        ("pleach install --gl", "--global"),
+        ("pleach log --format mark", "markdown"),
+        ("pleach completions zs", "zsh"),
+    ] {
+        let complete = format!("source pleach.fish; complete -C '{begun}'");
+        let ran = run("fish", dir.path(), ["-c", &complete]);
+        assert!(ran.out.starts_with(wanted), "{begun}: {ran:?}");
+        assert_eq!(ran.err, "");
+    }
+}
+
+#[cfg(unix)]
+#[test]
+fn zsh_finds_the_completions_in_a_directory_of_functions() {
+    if !there_is("zsh") {
+        return;
+    }
+    let dir = TempDir::new().unwrap();
+    fs::write(dir.path().join("_pleach"), run(PLEACH, dir.path(), ["completions", "zsh"]).out).unwrap();
+    let complete = "fpath=($PWD $fpath); autoload -U compinit; compinit -D -u; autoload +X _pleach; \
+                    echo $_comps[pleach]";
+    let ran = run("zsh", dir.path(), ["-f", "-c", complete]);
+    assert_eq!((&*ran.out, &*ran.err), ("_pleach\n", ""));
+}
+
+#[test]
+fn the_manual_says_the_exit_statuses_under_their_heading_and_refers_to_no_page_that_is_not() {
+    let dir = TempDir::new().unwrap();
+    for command in commands() {
+        let page = run(PLEACH, dir.path(), ["man", &command]).out;
+        assert!(page.contains("\n.SH \"EXIT STATUS\"\n") && !page.contains("EXTRA"), "{page}");
+    }
+    assert!(!run(PLEACH, dir.path(), ["man"]).out.contains("pleach\\-help"));
+}
+
 #[test]
 fn the_manual_has_a_page_for_pleach_and_one_for_each_command() {
     let dir = TempDir::new().unwrap();

@@ -9,8 +9,8 @@
 # 1. t6403-merge-file.sh with pleach standing in for `git merge-file`. All must pass but those of
 #    --object-id, which pleach does not have.
 # 2. Each TEST (git's tests of merges, rebases, picks, stashes and patches unless said) with every
-#    file given to pleach by `* merge=pleach`, compared with a run without: the same must pass.
-#    One may differ: t6404 5, which looks for git's own wording about binary files on stdout.
+#    file given to pleach by `* merge=pleach`, compared with a run without: the same must pass,
+#    but for what git tells no driver: see `known` below.
 set -eu
 
 source=$(cd "$1" && pwd)
@@ -52,6 +52,24 @@ echo '* merge=pleach' >"$work/attributes"
 : >"$work/no-attributes"
 cd "$source/t"
 
+# known TEST: prints the numbers of the tests that differ with any driver, ours or another.
+known() {
+	case $1 in
+	# Looks on stdout for what git itself says about binary files.
+	t6404-*) echo 5 ;;
+	# Git does not tell a driver -X ours and -X theirs, nor --ours and --theirs of `git apply`.
+	t6417-*) echo 3 4 ;;
+	t4108-*) echo 5 6 ;;
+	# Nor -X ignore-space-change and its like.
+	t6432-*) echo 3 5 6 7 8 9 10 11 ;;
+	# Nor --conflict of `git checkout`.
+	t7201-*) echo 9 36 37 40 ;;
+	# As t6417; and what goes on from there: alone, 10 and 11 pass, and 29 and 33.
+	t3402-*) echo 7 8 10 11 ;;
+	t4301-*) echo 4 29 33 ;;
+	esac
+}
+
 # run SHIM TEST: prints the tests that fail and are not known to
 run() {
 	rm -rf "$work/trash"
@@ -74,8 +92,14 @@ for test; do
 			echo "$test: as without pleach"
 		else
 			echo "$test: differs"
-			diff "$work/without" "$work/with" | grep '^[<>]' | sed 's/^/  /'
-			[ "$test" = t6404-recursive-merge.sh ] || status=1
+			diff "$work/without" "$work/with" | grep '^[<>]' >"$work/differs" || true
+			numbers=$(sed -n 's/^> not ok \([0-9]*\) .*/\1/p' "$work/differs")
+			if grep -q '^<' "$work/differs" || [ "$(echo $numbers)" != "$(known "$test")" ]; then
+				sed 's/^/  /' "$work/differs"
+				status=1
+			else
+				sed 's/^/  known: /' "$work/differs"
+			fi
 		fi
 	done
 done

@@ -123,7 +123,10 @@ fn decisions_that_install_overrules_are_named() {
     repo.write(".gitattributes", "vendor/*.py -merge\nlist.py merge=union\n");
     repo.write("vendor/a.py", "").write("list.py", "").write("b.py", "").commit("Vendor");
     let ran = repo.pleach(["install"]);
-    assert!(ran.out.contains("add to .git/info/attributes:\n  list.py merge=union\n  vendor/a.py -merge\n"), "{ran:?}");
+    assert!(
+        ran.out.contains("add to .git/info/attributes:\n  /list.py merge=union\n  /vendor/a.py -merge\n"),
+        "{ran:?}"
+    );
     assert!(!ran.out.contains("b.py"), "{ran:?}");
 }
 
@@ -133,10 +136,7 @@ fn outside_a_repository_install_refuses_and_writes_nothing() {
     for command in ["install", "uninstall", "doctor", "retry", "log"] {
         let ran = run(PLEACH, dir.path(), [command]);
         assert_eq!(ran.status, Some(2), "{ran:?}");
-        assert!(
-            ran.err.starts_with("pleach: ") && ran.err.contains("not ") && ran.err.contains("repository"),
-            "{ran:?}"
-        );
+        assert!(ran.err.starts_with("pleach: not in a git repository") && ran.err.lines().count() == 1, "{ran:?}");
         assert_eq!(ran.out, "");
     }
     assert_eq!(fs::read_dir(dir.path()).unwrap().count(), 0);
@@ -278,6 +278,17 @@ fn somebody_elses_lock_on_the_configuration_is_respected() {
 }
 
 #[test]
+fn what_could_not_be_written_is_not_shown() {
+    let dir = TempDir::new().unwrap();
+    let repo = Repo::init(dir.path().join("fork"));
+    repo.write(".git/config.lock", "");
+    let ran = repo.pleach(["install"]);
+    assert_eq!((ran.status, &*ran.out), (Some(2), ""));
+    assert!(ran.err.contains("could not lock config file .git/config"), "{ran:?}");
+    assert!(!repo.dir.join(".git/info/attributes").exists());
+}
+
+#[test]
 fn doctor_is_content_after_install_and_not_before() {
     let dir = TempDir::new().unwrap();
     let repo = forked_without_pleach(dir.path());
@@ -301,8 +312,8 @@ fn doctor_is_content_after_install_and_not_before() {
 fn doctor_names_the_line_that_overrides_and_its_advice_helps() {
     let dir = TempDir::new().unwrap();
     let repo = forked(dir.path());
-    for (line, said) in [("*.py -merge", "-merge"), ("*.py binary", "binary"), ("tides.py merge=union", "merge=union")]
-    {
+    for line in ["*.py -merge", "*.py !merge", "*.py merge", "tides.py merge=union", "*.py binary"] {
+        let said = line.split_once(' ').unwrap().1;
         let text = repo.read(".git/info/attributes");
         repo.write(".git/info/attributes", format!("{text}{line}\n"));
         let number = text.lines().count() + 1;
@@ -325,6 +336,96 @@ fn doctor_names_the_line_that_overrides_and_its_advice_helps() {
 }
 
 #[test]
+fn the_advice_of_doctor_helps_for_all_files_at_once_whatever_they_are_called() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    for path in ["low tide/a [1].py", "low tide/say \"high\".py", "low tide/b/c.pyi", "it's.py", "new\nline.py"] {
+        repo.write(path, TIDES);
+    }
+    repo.commit("Add stations");
+    let installed = repo.read(".git/info/attributes");
+    for line in
+        ["*.py -merge", "\"low tide/**\" -merge", "it's.py -merge", "new* -merge", "*high* !merge", "*.rs -merge"]
+    {
+        repo.write(".git/info/attributes", format!("{installed}{line}\n"));
+        let ran = repo.pleach(["doctor"]);
+        assert_eq!(ran.status, Some(1), "{line}: {ran:?}");
+        let advice: Vec<_> = ran.out.lines().filter_map(|l| l.split_once(", or: ")).collect();
+        assert_eq!(advice.len(), 1, "{line}: {ran:?}");
+        assert_eq!(run("sh", &repo.dir, ["-c", advice[0].1]).status, Some(0));
+        let after = repo.pleach(["doctor"]);
+        assert_eq!(after.status, Some(0), "{line}: {advice:?}: {after:?}");
+    }
+    // Only what must be named is.
+    repo.write(".git/info/attributes", format!("{installed}\"low tide/**\" -merge\n"));
+    repo.write("vendor/a.py", TIDES).commit("Vendor");
+    let said = repo.pleach(["doctor"]).out;
+    assert!(said.contains(r#"'"/low tide/**/*.py" merge=pleach' '"/low tide/**/*.pyi" merge=pleach' >> "#), "{said}");
+}
+
+#[test]
+fn the_advice_of_doctor_helps_where_there_is_no_file_of_attributes_yet() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    repo.pleach(["install", "--shared"]);
+    repo.write("src/.gitattributes", "*.py -merge\n");
+    fs::remove_dir_all(repo.dir.join(".git/info")).unwrap();
+    let said = repo.pleach(["doctor"]).out;
+    let advice = said.lines().find_map(|l| l.split_once(", or: ")).unwrap().1;
+    assert_eq!(run("sh", &repo.dir.join("src"), ["-c", advice]).status, Some(0));
+    assert_eq!(repo.pleach(["doctor"]).status, Some(0), "{advice}");
+}
+
+#[test]
+fn doctor_counts_a_file_that_a_merge_stopped_at_once() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    assert_eq!(repo.run(["merge", "upstream"]).status, Some(1));
+    let ran = repo.install().pleach(["doctor"]);
+    assert!(ran.out.contains("Python: git gives 1 tracked file to pleach"), "{ran:?}");
+}
+
+#[test]
+fn doctor_finds_a_driver_that_is_another_program_or_lacks_what_git_must_say() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    let all = "%O %A %B %L %P %S %X %Y";
+    for (driver, status, said) in [
+        ("true %A".to_owned(), 1, "fault    merge.pleach.driver does not call pleach: true %A; mend: pleach install\n"),
+        (format!("echo driver {all}"), 1, "fault    git runs echo, which is not pleach; mend: pleach install\n"),
+        (format!("'{PLEACH}' driver %A %O %B %L %P"), 1, "so pleach cannot merge as syntax; mend: pleach install\n"),
+        (format!("'{PLEACH}' driver %O %A %B"), 1, "so pleach cannot merge as syntax; mend: pleach install\n"),
+        (format!("'{PLEACH}' driver %O %A %B %L %P"), 0, "so conflict markers will not name the sides; mend: "),
+    ] {
+        repo.ok(["config", "merge.pleach.driver", &driver]);
+        let ran = repo.pleach(["doctor"]);
+        assert_eq!(ran.status, Some(status), "{driver}: {ran:?}");
+        assert!(ran.out.contains(said), "{driver}: {ran:?}");
+        let mended = repo.install().pleach(["doctor"]);
+        assert_eq!(mended.status, Some(0), "{driver}: {mended:?}");
+        assert!(!mended.out.contains("mend"), "{driver}: {mended:?}");
+    }
+}
+
+#[test]
+fn uninstall_says_where_pleach_is_installed_still() {
+    let dir = TempDir::new().unwrap();
+    let home = dir.path().join("home");
+    fs::create_dir(&home).unwrap();
+    let repo = forked(dir.path());
+    at_home(&home, &repo.dir, &["install", "--global"]);
+    let ran = at_home(&home, &repo.dir, &["uninstall"]);
+    let still =
+        format!("merge.pleach.driver is still set in {}/.gitconfig; `pleach uninstall --global`", home.display());
+    assert!(ran.out.contains(&still), "{ran:?}");
+    at_home(&home, &repo.dir, &["install"]);
+    let ran = at_home(&home, &repo.dir, &["uninstall", "--global"]);
+    assert!(ran.out.contains("is still set in .git/config; `pleach uninstall` ends that"), "{ran:?}");
+    let ran = at_home(&home, &repo.dir, &["uninstall"]);
+    assert!(!ran.out.contains("still"), "{ran:?}");
+}
+
+#[test]
 fn doctor_finds_a_program_that_git_cannot_run_and_one_of_another_version() {
     let dir = TempDir::new().unwrap();
     let repo = forked(dir.path());
@@ -336,8 +437,9 @@ fn doctor_finds_a_program_that_git_cannot_run_and_one_of_another_version() {
 
     repo.ok(["config", "merge.pleach.driver", &format!("echo pleach 0.0.1; : {arguments}")]);
     let ran = repo.pleach(["doctor"]);
-    assert_eq!(ran.status, Some(0), "git does call it: {ran:?}");
-    assert!(ran.out.contains("warning  git runs echo pleach 0.0.1;"), "{ran:?}");
+    assert_eq!(ran.status, Some(1), "git calls another: {ran:?}");
+    assert!(ran.out.contains("fault    git runs echo pleach 0.0.1;"), "{ran:?}");
+    assert!(ran.out.contains("which is pleach 0.0.1"), "{ran:?}");
 
     // A name without a directory is looked up where git will look.
     repo.ok(["config", "merge.pleach.driver", &format!("pleach {arguments}")]);

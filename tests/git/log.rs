@@ -2,7 +2,7 @@
 
 use tempfile::TempDir;
 
-use crate::support::{Repo, TIDES, forked, ours, theirs};
+use crate::support::{Repo, TIDES, forked, forked_without_pleach, ours, theirs};
 
 const FILE: &str = "src/tides.py";
 
@@ -49,6 +49,50 @@ fn a_merge_is_shown_file_by_file_and_place_by_place() {
     assert!(markdown.starts_with("### Merge of `upstream` into `"), "{markdown}");
     assert_eq!(markdown.matches("- [ ] line ").count(), places.len(), "{markdown}");
     assert!(!text.contains('\u{1b}') && !markdown.contains('\u{1b}'), "no colour but on a terminal");
+}
+
+#[test]
+fn a_place_is_shown_as_merged() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    let log = repo.pleach(["log"]).out;
+    assert!(log.contains("`(station, unit='m', timeout=5)`\n"), "{log}");
+}
+
+#[test]
+fn what_one_side_put_around_a_line_is_one_place() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    repo.ok(["checkout", "-q", "upstream"]);
+    let wrapped = "    try:\n        return fetch(station)\n    except TimeoutError:\n        return None\n";
+    repo.write(FILE, TIDES.replace("    return fetch(station)\n", wrapped)).commit("Do without");
+    repo.ok(["checkout", "-q", "main"]);
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    let log = repo.pleach(["log"]).out;
+    assert_eq!(log.matches("one side put it around what the other side changed").count(), 1, "{log}");
+}
+
+#[test]
+fn a_place_that_is_long_is_cut_and_said_to_be() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    let unit = format!("unit='{}'", "höhe".repeat(20));
+    repo.write(FILE, ours(TIDES).replace("unit='m'", &unit)).commit("Say how high");
+    repo.install().ok(["merge", "-q", "--no-edit", "upstream"]);
+    let log = repo.pleach(["log"]).out;
+    assert!(log.contains("`(station, unit='höhehöhe") && log.contains("…`\n") && !log.contains(&unit), "{log}");
+}
+
+#[test]
+fn what_was_pulled_has_no_name_and_is_called_by_its_commit() {
+    let dir = TempDir::new().unwrap();
+    let upstream = forked_without_pleach(&dir.path().join("there"));
+    let fork = Repo::clone_of(&upstream, dir.path().join("here"));
+    fork.install().ok(["pull", "-q", "--no-rebase", "--no-edit", "origin", "upstream"]);
+    let (theirs, ours) = (fork.ok(["rev-parse", "HEAD^2"]), fork.ok(["rev-parse", "HEAD^1"]));
+    let title = format!("Merge of {} into {}\n", &theirs[..10], &ours[..10]);
+    assert!(fork.pleach(["log"]).out.starts_with(&title));
 }
 
 #[test]

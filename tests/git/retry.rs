@@ -93,7 +93,10 @@ fn paths_choose_and_are_given_as_from_here() {
     assert_eq!(ran.status, Some(0), "{ran:?}");
     assert_eq!(repo.status(), "M  bin/port.py\nUU src/tides.py\n");
     let ran = repo.pleach_in("bin", ["retry", "nowhere.py"]);
-    assert_eq!((ran.status, &*ran.err), (Some(2), "pleach: none of these is an unmerged file\n"));
+    assert_eq!(
+        (ran.status, &*ran.err),
+        (Some(2), "pleach: none of these is an unmerged file; `git status` lists them\n")
+    );
     // Without paths, all of the worktree, from wherever.
     let ran = repo.pleach_in("bin", ["retry"]);
     assert_eq!(ran.status, Some(0), "{ran:?}");
@@ -221,8 +224,51 @@ fn what_is_no_text_of_both_sides_is_left_alone() {
     repo.commit("Drop it");
     assert_eq!(repo.run(["merge", "upstream"]).status, Some(1));
     let ran = repo.pleach(["retry", "--stage"]);
-    assert_eq!((ran.status, &*ran.out), (Some(1), "src/tides.py: left alone: one side has no such file\n"));
+    assert_eq!(
+        (ran.status, &*ran.out),
+        (Some(1), "src/tides.py: left alone: one side deleted it, the other changed it\n")
+    );
     assert_eq!(repo.read(FILE), theirs(TIDES));
+}
+
+#[test]
+fn a_file_that_each_side_renamed_is_left_alone() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    repo.ok(["mv", FILE, "src/levels.py"]);
+    repo.commit("Call it by what it shows");
+    repo.ok(["checkout", "-q", "upstream"]);
+    repo.ok(["mv", FILE, "src/heights.py"]);
+    repo.commit("Call it otherwise");
+    repo.ok(["checkout", "-q", "main"]);
+    assert_eq!(repo.run(["merge", "upstream"]).status, Some(1));
+    let before = repo.read("src/levels.py");
+    let ran = repo.pleach(["retry", "--stage"]);
+    assert_eq!(ran.status, Some(1));
+    assert_eq!(
+        ran.out,
+        "src/heights.py: left alone: only one side has a file of this name\n\
+         src/levels.py: left alone: only one side has a file of this name\n\
+         src/tides.py: left alone: both sides deleted or renamed it\n"
+    );
+    assert_eq!(repo.read("src/levels.py"), before);
+}
+
+#[test]
+fn crlf_and_a_missing_final_newline_stay() {
+    for end in ["\r\n", "\n", ""] {
+        let dir = TempDir::new().unwrap();
+        let repo = Repo::init(dir.path().join("fork"));
+        let text = |text: &str| text.trim_end().replace('\n', if end == "\r\n" { end } else { "\n" }) + end;
+        repo.write(FILE, text(TIDES)).commit("Show the tide");
+        repo.ok(["checkout", "-q", "-b", "upstream"]);
+        repo.write(FILE, text(&theirs(TIDES))).commit("Give up after five seconds");
+        repo.ok(["checkout", "-q", "main"]);
+        repo.write(FILE, text(&ours(TIDES))).commit("Show metres");
+        assert_eq!(repo.run(["merge", "upstream"]).status, Some(1));
+        assert_eq!(repo.pleach(["retry"]).status, Some(0), "{end:?}");
+        assert_eq!(repo.read(FILE), text(&both(TIDES)), "{end:?}");
+    }
 }
 
 #[test]

@@ -1,0 +1,6 @@
+settings! {
+    datum: Datum, Datum::Chart, "Reference level";
+    offline: bool, false,
+        "Serve only what is cached";
+    verbose: bool, false, "Print every reading";
+}

@@ -1,0 +1,3 @@
+use std::env;
+
+fn main() {}

@@ -1,0 +1,4 @@
+use std::env;
+use std::path::{Path, PathBuf};
+
+fn main() {}

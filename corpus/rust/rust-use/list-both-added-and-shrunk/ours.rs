@@ -1,0 +1,5 @@
+use crate::chart::{draw_panel, Curve, Panel, Scale};
+
+pub fn panel() -> Panel {
+    Panel::default()
+}

@@ -1,0 +1,5 @@
+use crate::chart::{Panel, Scale};
+
+pub fn panel() -> Panel {
+    Panel::default()
+}

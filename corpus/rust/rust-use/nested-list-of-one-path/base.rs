@@ -1,0 +1,4 @@
+use crate::{
+    chart::Axis,
+    port::Port,
+};

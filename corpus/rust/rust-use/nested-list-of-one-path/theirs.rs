@@ -1,0 +1,5 @@
+use crate::{
+    chart::Axis,
+    gauge::{Gauge, Reading},
+    port::Port,
+};
