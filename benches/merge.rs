@@ -51,7 +51,7 @@ fn module(bytes: usize) -> Case {
     let cut = |text: Vec<u8>| {
         let text = String::from_utf8(text).expect("made of text");
         let end = text.match_indices("def ").nth(functions).map_or(text.len(), |(at, _)| at);
-        text[..end].as_bytes().to_vec()
+        text.as_bytes()[..end].to_vec()
     };
     let versions = Versions { ours: cut(text(true, false)), theirs: cut(text(false, true)), base };
     Case { name: format!("a module of {} KB", bytes / 1000), path: "tides.py", versions }
