@@ -48,7 +48,7 @@ pub struct ListRule {
     pub runs: bool,
     /// Kinds that are entries; all named ones, if empty.
     pub entries: Vec<Kind>,
-    /// The field entries must stand in.
+    /// The field entries must stand in, 0 for none.
     pub field: Option<u16>,
     /// The token between entries.
     pub separator: Option<Kind>,
@@ -226,7 +226,7 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
             beside: list.beside.clone(),
             runs: list.runs,
             entries: binder.kinds(&list.entries)?,
-            field: list.field.as_deref().map(|f| binder.field(f)).transpose()?,
+            field: list.field.as_deref().map(|f| if f.is_empty() { Ok(0) } else { binder.field(f) }).transpose()?,
             separator,
             separator_text: list.separator.clone().unwrap_or_default().into_bytes(),
             lines: list.lines,

@@ -69,7 +69,7 @@ pub struct ListDescriptor {
     /// Which named children are entries; all, if empty.
     #[serde(default)]
     pub entries: Vec<String>,
-    /// Entries must stand in this field.
+    /// Entries must stand in this field; if empty, in none.
     pub field: Option<String>,
     /// The token between entries.
     pub separator: Option<String>,
