@@ -52,26 +52,27 @@ impl Merger<'_, '_> {
         out
     }
 
-    /// Whether one entry stands where another stood, and whoever decides has to see both: it may be that entry
-    /// under another name, and the other side went on to edit it; or it surely is, for it holds the same, and
-    /// the other side took it out, or gave it a name too. `others` is what the other side put in its place.
+    /// Whether entries stand where another stood, and whoever decides has to see both: a lone one may be
+    /// that entry under another name, and the other side went on to edit it; or one surely is, for it holds the
+    /// same, and the other side took it out, or gave it a name too. `others` is what the other side put in its place.
     fn disputed(&self, hunk: &Hunk, units: &[Unit], others: Option<&Range<usize>>, seqs: &Versions<&[NodeId]>) -> bool {
         let side = hunk.side;
-        let ([unit], 1) = (&units[hunk.units.clone()], hunk.put_in.len()) else { return false };
-        let (base, new) = (seqs.base[unit.base.start], seqs.get(side)[hunk.put_in.start]);
-        if unit.form != Form::Single || self.trees.base.core_kind(base) != self.tree(side).core_kind(new) {
+        let [unit] = &units[hunk.units.clone()] else { return false };
+        let base = seqs.base[unit.base.start];
+        let (own, there) = (&seqs.get(side)[hunk.put_in.clone()], seqs.get(side.other()));
+        let of_kind = |new: &NodeId| self.trees.base.core_kind(base) == self.tree(side).core_kind(*new);
+        if unit.form != Form::Single {
             return false;
         }
-        let there = seqs.get(side.other());
         match &unit.sides[side.other() as usize] {
-            Some(place) => self.changed(side.other(), base, there[place.start]),
-            None => {
-                let key = self.tree(side).node(new).key;
+            Some(place) => own.len() == 1 && of_kind(&own[0]) && self.changed(side.other(), base, there[place.start]),
+            None if unit.moved == [false; 2] => own.iter().filter(|new| of_kind(new)).any(|new| {
+                let key = self.tree(side).node(*new).key;
                 let same_name = |n: &NodeId| self.tree(side.other()).node(*n).key == key;
-                unit.moved == [false; 2]
-                    && !others.is_some_and(|others| there[others.clone()].iter().any(same_name))
-                    && self.holds_the_same(base, side, new)
-            }
+                !others.is_some_and(|others| there[others.clone()].iter().any(same_name))
+                    && self.holds_the_same(base, side, *new)
+            }),
+            None => false,
         }
     }
 
