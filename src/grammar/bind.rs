@@ -21,6 +21,8 @@ impl Kind {
 pub struct KindRule {
     /// It stands beside code and describes it.
     pub comment: bool,
+    /// A comment that holds it describes what it stands in.
+    pub inner: bool,
     /// It belongs to the entry after it.
     pub prefix: bool,
     /// It is one piece of text.
@@ -202,6 +204,7 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
         Ok(())
     };
     mark(&descriptor.comments, |r| r.comment = true)?;
+    mark(&descriptor.inner, |r| r.inner = true)?;
     mark(&descriptor.prefixes, |r| r.prefix = true)?;
     mark(&descriptor.text, |r| r.text = true)?;
     mark(&descriptor.quoted, |r| r.quoted = true)?;

@@ -24,6 +24,9 @@ pub struct Descriptor {
     /// Node kinds that describe what they stand beside.
     #[serde(default)]
     pub comments: Vec<String>,
+    /// Node kinds in a comment that describes what it stands in, not what it stands beside.
+    #[serde(default)]
+    pub inner: Vec<String>,
     /// Node kinds that always belong to the entry after them (attributes).
     #[serde(default)]
     pub prefixes: Vec<String>,

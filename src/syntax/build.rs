@@ -14,6 +14,8 @@ struct Raw {
     named: bool,
     span: Span,
     kids: Vec<u32>,
+    /// A comment that describes what it stands in.
+    inner: bool,
     /// Not looked into, though there is something to see.
     whole: bool,
 }
@@ -65,6 +67,10 @@ fn read(
             live.get(near).is_none_or(|r| node.end_byte() < r.start)
         })
     };
+    let inner = |comment: tree_sitter::Node<'_>| {
+        let first = comment.named_child(0);
+        first.is_some_and(|c| language.rule(language.kind_of_symbol[c.kind_id() as usize]).inner)
+    };
     let is_list = |kind: Kind| !language.rule(kind).lists.is_empty();
     let mut raws: Vec<Raw> = Vec::with_capacity(source.len() / 4 + 16);
     let mut parents: Vec<u32> = Vec::new();
@@ -92,6 +98,7 @@ fn read(
                     named: node.is_named(),
                     span: trimmed(source, node.start_byte(), node.end_byte(), rule.comment),
                     kids: Vec::new(),
+                    inner: rule.comment && inner(node),
                     whole: false,
                 });
                 if let Some(parent) = parents.last() {
@@ -487,6 +494,7 @@ impl Builder<'_> {
                     named: true,
                     span,
                     kids: std::mem::take(run),
+                    inner: false,
                     whole: false,
                 });
             }
@@ -560,7 +568,9 @@ impl Builder<'_> {
         for &kid in kids {
             let raw = &self.raws[kid as usize];
             let known = self.language.rule(raw.kind);
-            if !lead.is_empty() && !sticky && newlines(lead_end, raw.span.start) > 1 {
+            let apart =
+                |last: &u32| newlines(lead_end, raw.span.start) > 1 || self.raws[*last as usize].inner != raw.inner;
+            if !sticky && lead.last().is_some_and(apart) {
                 groups.push(Self::comments(std::mem::take(&mut lead), lead_end));
             }
             if known.comment {
