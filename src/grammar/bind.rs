@@ -21,6 +21,8 @@ impl Kind {
 pub struct KindRule {
     /// It stands beside code and describes it.
     pub comment: bool,
+    /// A comment that holds it describes what it stands in.
+    pub inner: bool,
     /// It belongs to the entry after it.
     pub prefix: bool,
     /// It is one piece of text.
@@ -48,7 +50,7 @@ pub struct ListRule {
     pub runs: bool,
     /// Kinds that are entries; all named ones, if empty.
     pub entries: Vec<Kind>,
-    /// The field entries must stand in.
+    /// The field entries must stand in, 0 for none.
     pub field: Option<u16>,
     /// The token between entries.
     pub separator: Option<Kind>,
@@ -202,6 +204,7 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
         Ok(())
     };
     mark(&descriptor.comments, |r| r.comment = true)?;
+    mark(&descriptor.inner, |r| r.inner = true)?;
     mark(&descriptor.prefixes, |r| r.prefix = true)?;
     mark(&descriptor.text, |r| r.text = true)?;
     mark(&descriptor.quoted, |r| r.quoted = true)?;
@@ -226,7 +229,7 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
             beside: list.beside.clone(),
             runs: list.runs,
             entries: binder.kinds(&list.entries)?,
-            field: list.field.as_deref().map(|f| binder.field(f)).transpose()?,
+            field: list.field.as_deref().map(|f| if f.is_empty() { Ok(0) } else { binder.field(f) }).transpose()?,
             separator,
             separator_text: list.separator.clone().unwrap_or_default().into_bytes(),
             lines: list.lines,

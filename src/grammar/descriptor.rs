@@ -24,6 +24,9 @@ pub struct Descriptor {
     /// Node kinds that describe what they stand beside.
     #[serde(default)]
     pub comments: Vec<String>,
+    /// Node kinds in a comment that describes what it stands in, not what it stands beside.
+    #[serde(default)]
+    pub inner: Vec<String>,
     /// Node kinds that always belong to the entry after them (attributes).
     #[serde(default)]
     pub prefixes: Vec<String>,
@@ -69,7 +72,7 @@ pub struct ListDescriptor {
     /// Which named children are entries; all, if empty.
     #[serde(default)]
     pub entries: Vec<String>,
-    /// Entries must stand in this field.
+    /// Entries must stand in this field; if empty, in none.
     pub field: Option<String>,
     /// The token between entries.
     pub separator: Option<String>,

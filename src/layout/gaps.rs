@@ -57,6 +57,23 @@ pub(super) fn end_of(tree: &Tree<'_>, node: NodeId) -> u32 {
     n.span.end.max(n.separator.end)
 }
 
+/// An entry's separator, with the white space between what is listed and it.
+pub(super) fn separator<'s>(tree: &Tree<'s>, entry: NodeId) -> Option<&'s [u8]> {
+    let n = tree.node(entry);
+    let start = tree.node(n.core).span.end;
+    let text = tree.source.get(start as usize..n.separator.end as usize)?;
+    let space = tree.source.get(start as usize..n.separator.start as usize)?;
+    // A comment may stand between them.
+    let near = space.iter().all(|b| matches!(b, b' ' | b'\t'));
+    Some(if near { text } else { tree.text(n.separator) }).filter(|_| !n.separator.is_empty())
+}
+
+/// A separator as a list has it; if it has none, the token alone.
+pub(super) fn separator_in<'s>(tree: &Tree<'s>, list: NodeId) -> Option<&'s [u8]> {
+    let found = tree.kids(list).iter().find_map(|k| separator(tree, *k));
+    found.or_else(|| tree.list_rule(list).map(|r| &r.separator_text[..]))
+}
+
 /// The bytes between two siblings in one version, if they stand side by side there.
 pub(super) fn between<'s>(tree: &Tree<'s>, left: NodeId, right: NodeId) -> Option<&'s [u8]> {
     let (l, r) = (tree.node(left), tree.node(right));

@@ -4,7 +4,7 @@ use std::cell::RefCell;
 use std::collections::HashMap;
 
 use super::Blind;
-use super::gaps::{Style, reindent};
+use super::gaps::{self, Style, reindent};
 use super::segments::{Segment, Stream};
 use crate::grammar::Kind;
 use crate::merging::{Content, Item, Merged, Piece, TextPart};
@@ -130,8 +130,7 @@ impl<'t, 's> Renderer<'t, 's> {
             }
             (false, true) => {
                 self.stretch(version, node, start, core_end, margin);
-                let text = tree.list_rule(n.parent).map_or(&b""[..], |r| &r.separator_text);
-                self.out.push(text);
+                self.out.push(gaps::separator_in(tree, n.parent).unwrap_or_default());
                 self.stretch(version, node, core_end, end, margin);
             }
         }

@@ -136,7 +136,8 @@ impl Renderer<'_, '_> {
                 return None;
             }
             let tree = self.tree(v);
-            list_indent(tree, n).map(|i| i.strip_prefix(tree.indent(n)).unwrap_or(i).to_vec())
+            // Entries may stand further out than the line that the list begins on. Then there is no rule to follow.
+            list_indent(tree, n)?.strip_prefix(tree.indent(n)).map(<[u8]>::to_vec)
         });
         let trailing = Versions { base: Version::Base, ours: Version::Ours, theirs: Version::Theirs }.map(|v| {
             let n = (*nodes.get(v))?;
@@ -218,16 +219,19 @@ impl Renderer<'_, '_> {
         })
     }
 
+    /// The separator after what an entry lists, with the white space before it.
     fn separator_text(&self, frame: &Frame<'_>) -> Vec<u8> {
-        Version::ALL
-            .into_iter()
-            .rev()
-            .find_map(|v| {
+        let own = Versions { base: Version::Base, ours: Version::Ours, theirs: Version::Theirs }.map(|v| {
+            let entry = (*frame.nodes.get(v))?;
+            gaps::separator(self.tree(v), entry)
+        });
+        let of_list = || {
+            Version::ALL.into_iter().rev().find_map(|v| {
                 let entry = (*frame.nodes.get(v))?;
-                let tree = self.tree(v);
-                tree.list_rule(tree.node(entry).parent).map(|r| r.separator_text.clone())
+                gaps::separator_in(self.tree(v), self.tree(v).node(entry).parent)
             })
-            .unwrap_or_default()
+        };
+        choose(own).or_else(of_list).unwrap_or_default().to_vec()
     }
 
     /// The white space between two neighbours of the answer.

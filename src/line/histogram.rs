@@ -3,14 +3,19 @@
 //!
 //! Which run that is, [`Index::scanned`] finds as git does: a walk over the region for every split,
 //! which is quadratic in the number of changes. Nearly always a line that occurs once decides, and
-//! then the outcome of the walk can be had without walking:
+//! then the outcome of the walk can be had without walking to its end:
 //!
 //! * A common run with such a line has rarity one, and among runs of equal rarity the longest wins, of
 //!   equally long ones the first. So the answer is the longest run that holds a line which occurs once.
 //! * As regions shrink, runs are only cut shorter and lines only get rarer. So a heap of the runs, looked
 //!   over lazily, serves for a region and then for the larger part of every split of it.
+//! * There is one exception. Git looks at all places of a line before it remembers that it has seen a
+//!   rarer one. So where the first run of rarity one begins with a more frequent line, a longer run from
+//!   another place of that line displaces it, and the next run of rarity one, however short, that one. So
+//!   the walk is begun, up to the first run of rarity one, and gone to the end only if that happens.
 //!
-//! Each line is noted again only when it lands in the smaller part, which makes n log n of it.
+//! Each line is noted again only when it lands in the smaller part, which makes n log n of it where what
+//! stands before the first such run is short.
 
 use std::cmp::Reverse;
 use std::collections::BinaryHeap;
@@ -161,18 +166,23 @@ impl Index<'_> {
             let run = candidate.run();
             let left = run.within(&self.region);
             if left == run {
-                return Anchor::Run(run);
+                let anchor = self.scanned(Some(&run));
+                if !matches!(&anchor, Anchor::Run(taken) if *taken == run) {
+                    self.candidates.push(candidate);
+                }
+                return anchor;
             }
             let lines = &self.lines.before[left.before.clone()];
             if lines.iter().any(|line| self.tables.before.counts[line.index()] == 1) {
                 self.candidates.push(Candidate::new(&left));
             }
         }
-        self.scanned()
+        self.scanned(None)
     }
 
-    /// Git's walk over the region.
-    fn scanned(&self) -> Anchor {
+    /// Git's walk over the region, as far as it has to be gone: the first run of rarity one, if nothing
+    /// displaces it, makes `longest` the answer.
+    fn scanned(&self, mut longest: Option<&Region>) -> Anchor {
         let Index { lines, region, .. } = self;
         let Occurrences { counts, first } = &self.tables.before;
         let mut best: Option<Region> = None;
@@ -191,6 +201,9 @@ impl Index<'_> {
                 let rarity = occurrences.min().unwrap_or(occurs);
                 // Longer wins over rarer, and rarer over longer: whichever comes last. That is git's rule.
                 if best.as_ref().is_none_or(|best| best.before.len() < run.before.len()) || rarity < rarest {
+                    if rarity > rarest {
+                        longest = None;
+                    }
                     rarest = rarity;
                     best = Some(run.clone());
                 }
@@ -198,6 +211,11 @@ impl Index<'_> {
                 while place < run.before.end {
                     place = self.following.before[place] as usize;
                 }
+            }
+            if rarest == 1
+                && let Some(longest) = longest
+            {
+                return Anchor::Run(longest.clone());
             }
             at = resume;
         }

@@ -5,6 +5,7 @@
 
 mod align;
 mod moves;
+mod outline;
 mod similarity;
 mod wraps;
 

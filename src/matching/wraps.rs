@@ -12,6 +12,23 @@ const SAME_EXPRESSION: f32 = 0.7;
 /// A short number or sign that is found again in something larger may be another one.
 const LITERAL_WRAP_TOKENS: u32 = 8;
 
+/// Entries side by side, and what they are found again by.
+struct Run {
+    entries: Vec<NodeId>,
+    /// The hash and the size of what each lists, sorted.
+    wanted: Vec<(u64, u32)>,
+    total: u32,
+}
+
+impl Run {
+    fn new(tree: &Tree<'_>, entries: Vec<NodeId>) -> Run {
+        let mut wanted: Vec<(u64, u32)> = entries.iter().map(|x| (tree.core_hash(*x), tree.size(*x))).collect();
+        wanted.sort_unstable();
+        let total = wanted.iter().map(|w| w.1).sum();
+        Run { entries, wanted, total }
+    }
+}
+
 impl Matcher<'_, '_> {
     /// Looks for the unmatched entries of `a` inside the unmatched entries of `b`, and the other way.
     ///
@@ -27,19 +44,24 @@ impl Matcher<'_, '_> {
             (n.0..end).any(|k| tree.list_rule(NodeId(k)).is_some_and(|r| r.lines))
         };
         let (from, to) = (self.from, self.to);
+        let mut run = Run::new(from, left.clone());
         for wrapper in right.iter().filter(|n| holds_lines(to, **n)) {
-            let run: Vec<NodeId> = left.iter().copied().filter(|x| self.matching.to(*x).is_none()).collect();
             if let Some(list) = self.taken_in(&run, *wrapper, false, alike) {
-                self.align_entries(&run, to.part(list, Part::Entry));
+                self.align_entries(&run.entries, to.part(list, Part::Entry));
+                let still = left.iter().copied().filter(|x| self.matching.to(*x).is_none());
+                run = Run::new(from, still.collect());
             }
         }
+        let unmatched =
+            |matcher: &Self| right.iter().copied().filter(|y| matcher.matching.from(*y).is_none()).collect();
+        let mut run = Run::new(to, unmatched(self));
         for wrapper in left.iter().filter(|n| holds_lines(from, **n)) {
             if self.matching.to(*wrapper).is_some() {
                 continue;
             }
-            let run: Vec<NodeId> = right.iter().copied().filter(|y| self.matching.from(*y).is_none()).collect();
             if let Some(list) = self.taken_in(&run, *wrapper, true, alike) {
-                self.align_entries(from.part(list, Part::Entry), &run);
+                self.align_entries(from.part(list, Part::Entry), &run.entries);
+                run = Run::new(to, unmatched(self));
             }
         }
         if !alike {
@@ -71,7 +93,7 @@ impl Matcher<'_, '_> {
     }
 
     /// The list below `wrapper` that holds most of `run`, if it holds enough of it.
-    fn taken_in(&mut self, run: &[NodeId], wrapper: NodeId, backward: bool, alike: bool) -> Option<NodeId> {
+    fn taken_in(&mut self, run: &Run, wrapper: NodeId, backward: bool, alike: bool) -> Option<NodeId> {
         let (run_tree, tree) = if backward { (self.to, self.from) } else { (self.from, self.to) };
         let lines = |t: &Tree<'_>, n: NodeId| t.list_rule(n).is_some_and(|r| r.lines);
         let end = tree.node(wrapper).end.0.min(wrapper.0 + NODES_SEARCHED);
@@ -79,14 +101,11 @@ impl Matcher<'_, '_> {
         if lists.is_empty() {
             return None;
         }
-        let first = *run.first()?;
+        let first = *run.entries.first()?;
         if !lines(run_tree, run_tree.node(first).parent) {
             return None;
         }
-        let mut wanted: Vec<(u64, u64, u32)> =
-            run.iter().map(|x| (run_tree.core_hash(*x), run_tree.node(*x).key, run_tree.size(*x))).collect();
-        wanted.sort_unstable();
-        let total: u32 = wanted.iter().map(|w| w.2).sum();
+        let Run { entries, wanted, total } = run;
         let mut best: Option<(u32, NodeId)> = None;
         for list in lists {
             let (mut held, mut all) = (0, 0);
@@ -97,7 +116,7 @@ impl Matcher<'_, '_> {
                 if wanted.get(at).is_some_and(|w| w.0 == hash) {
                     held += size;
                 } else if alike && wanted.len() <= 64 {
-                    let found = run.iter().any(|x| {
+                    let found = entries.iter().any(|x| {
                         let similarity =
                             if backward { self.similarity(*entry, *x) } else { self.similarity(*x, *entry) };
                         run_tree.core_kind(*x) == tree.core_kind(*entry) && similarity >= SAME_EXPRESSION
@@ -105,7 +124,7 @@ impl Matcher<'_, '_> {
                     held += if found { size } else { 0 };
                 }
             }
-            let enough = held as f32 >= FOUND * total.min(all) as f32 && held >= 3;
+            let enough = held as f32 >= FOUND * (*total).min(all) as f32 && held >= 3;
             if enough && best.is_none_or(|(b, _)| held > b) {
                 best = Some((held, list));
             }

@@ -5,8 +5,8 @@
 //! ([`super::combine`]), or disputed.
 
 use std::collections::HashMap;
-use std::ops::Range;
 
+use super::hunks::{Hunk, hunks_of};
 use super::pieces::{Content, Edges, Item};
 use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
@@ -24,14 +24,6 @@ pub(super) struct Sequence {
     pub combined: bool,
     /// Whether a side put another thing in the place of the whole node that the sequence is in.
     pub another: bool,
-}
-
-/// One side's edit: units lost and entries put in where they were.
-#[derive(Clone, Debug)]
-pub(super) struct Hunk {
-    pub side: Side,
-    pub units: Range<usize>,
-    pub put_in: Range<usize>,
 }
 
 /// Everything known while one sequence is merged.
@@ -58,8 +50,9 @@ impl Merger<'_, '_> {
         }
         let mut hunks = Vec::new();
         for side in Side::BOTH {
-            self.hunks(side, &units, &seqs, policy, &mut hunks);
+            hunks.extend(hunks_of(side, &units, seqs.get(side).len()));
         }
+        let mut hunks = self.parted(hunks, &units, &seqs, policy);
         hunks.sort_by_key(|h| (h.units.start, h.units.end, h.side));
         let hashes = |s: Side| -> Vec<u64> { seqs.get(s).iter().map(|n| self.tree(s).node(*n).hash).collect() };
         let both = Side::BOTH.iter().all(|s| hunks.iter().any(|h| h.side == *s));
@@ -77,62 +70,6 @@ impl Merger<'_, '_> {
         let twins = self.twins(&seqs, &hunks);
         let work = Work { seqs, part, policy, units, hunks, twins };
         self.lay_out(&work)
-    }
-
-    fn hunks(
-        &self,
-        side: Side,
-        units: &[Unit],
-        seqs: &Versions<&[NodeId]>,
-        policy: Option<&'static ListRule>,
-        out: &mut Vec<Hunk>,
-    ) {
-        let own = seqs.get(side);
-        let mut start = 0;
-        let mut at = 0;
-        for (u, unit) in units.iter().enumerate().map(|(u, x)| (u, Some(x))).chain([(units.len(), None)]) {
-            let place = match unit {
-                Some(unit) => match &unit.sides[side as usize] {
-                    Some(range) => range.clone(),
-                    None => continue,
-                },
-                None => own.len()..own.len(),
-            };
-            let put_in = at..place.start.max(at);
-            if start < u || !put_in.is_empty() {
-                let independent = put_in.clone().all(|j| self.is_independent(side, own[j], policy));
-                if start < u
-                    && !put_in.is_empty()
-                    && independent
-                    && !self.disputed(side, units, start..u, &put_in, seqs)
-                {
-                    // New definitions replace nothing: they only stand where something was deleted.
-                    out.push(Hunk { side, units: start..u, put_in: at..at });
-                    out.push(Hunk { side, units: u..u, put_in });
-                } else {
-                    out.push(Hunk { side, units: start..u, put_in });
-                }
-            }
-            (start, at) = (u + 1, place.end.max(at));
-        }
-    }
-
-    /// Whether one entry stands where another stood that the other side went on to edit: it may be that
-    /// entry under another name, and whoever decides has to see both.
-    fn disputed(
-        &self,
-        side: Side,
-        units: &[Unit],
-        lost: Range<usize>,
-        put_in: &Range<usize>,
-        seqs: &Versions<&[NodeId]>,
-    ) -> bool {
-        let ([unit], 1) = (&units[lost], put_in.len()) else { return false };
-        let (base, new) = (seqs.base[unit.base.start], seqs.get(side)[put_in.start]);
-        let other = unit.sides[side.other() as usize].as_ref().map(|r| seqs.get(side.other())[r.start]);
-        unit.form == Form::Single
-            && self.trees.base.core_kind(base) == self.tree(side).core_kind(new)
-            && other.is_some_and(|other| self.changed(side.other(), base, other))
     }
 
     /// Whether an entry does not mind what else is put in beside it.

@@ -1,9 +1,11 @@
 //! Three trees to one: a tree of kept, combined and disputed pieces.
 
 mod combine;
+mod hunks;
 mod joined;
 mod lists;
 mod nodes;
+mod outline;
 mod pieces;
 mod regions;
 mod units;

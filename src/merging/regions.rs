@@ -2,7 +2,8 @@
 
 use std::ops::Range;
 
-use super::lists::{Hunk, Work};
+use super::hunks::Hunk;
+use super::lists::Work;
 use super::units::Form;
 use super::{Merger, Side};
 use crate::syntax::Part;

@@ -14,12 +14,14 @@ struct Raw {
     named: bool,
     span: Span,
     kids: Vec<u32>,
+    /// A comment that describes what it stands in.
+    inner: bool,
     /// Not looked into, though there is something to see.
     whole: bool,
 }
 
 /// Builds the compact tree of `source` from its parse.
-/// With `live`, lists that lie outside of these ranges of bytes are left whole.
+/// With `live`, lists that lie outside of these ranges of bytes, which are in order, are left whole.
 pub(super) fn build<'s>(
     source: &'s [u8],
     parsed: &tree_sitter::Tree,
@@ -58,8 +60,16 @@ fn read(
     live: Option<&[Range<usize>]>,
     hollow: &mut Option<u32>,
 ) -> Vec<Raw> {
+    // The ranges are in order, by their starts and by their ends.
     let outside = |node: tree_sitter::Node<'_>| {
-        live.is_some_and(|live| live.iter().all(|r| node.end_byte() < r.start || r.end < node.start_byte()))
+        live.is_some_and(|live| {
+            let near = live.partition_point(|r| r.end < node.start_byte());
+            live.get(near).is_none_or(|r| node.end_byte() < r.start)
+        })
+    };
+    let inner = |comment: tree_sitter::Node<'_>| {
+        let first = comment.named_child(0);
+        first.is_some_and(|c| language.rule(language.kind_of_symbol[c.kind_id() as usize]).inner)
     };
     let is_list = |kind: Kind| !language.rule(kind).lists.is_empty();
     let mut raws: Vec<Raw> = Vec::with_capacity(source.len() / 4 + 16);
@@ -88,6 +98,7 @@ fn read(
                     named: node.is_named(),
                     span: trimmed(source, node.start_byte(), node.end_byte(), rule.comment),
                     kids: Vec::new(),
+                    inner: rule.comment && inner(node),
                     whole: false,
                 });
                 if let Some(parent) = parents.last() {
@@ -483,6 +494,7 @@ impl Builder<'_> {
                     named: true,
                     span,
                     kids: std::mem::take(run),
+                    inner: false,
                     whole: false,
                 });
             }
@@ -556,7 +568,9 @@ impl Builder<'_> {
         for &kid in kids {
             let raw = &self.raws[kid as usize];
             let known = self.language.rule(raw.kind);
-            if !lead.is_empty() && !sticky && newlines(lead_end, raw.span.start) > 1 {
+            let apart =
+                |last: &u32| newlines(lead_end, raw.span.start) > 1 || self.raws[*last as usize].inner != raw.inner;
+            if !sticky && lead.last().is_some_and(apart) {
                 groups.push(Self::comments(std::mem::take(&mut lead), lead_end));
             }
             if known.comment {

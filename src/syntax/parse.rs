@@ -62,7 +62,7 @@ impl<'s> Parsed<'s> {
         build(self.source, &self.tree, self.language, None)
     }
 
-    /// The compact tree in which lists outside of `live`, ranges of bytes, are single tokens.
+    /// The compact tree in which lists outside of `live`, ranges of bytes in order, are single tokens.
     pub fn tree_around(&self, live: &[Range<usize>]) -> Tree<'s> {
         build(self.source, &self.tree, self.language, Some(live))
     }

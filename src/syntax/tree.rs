@@ -244,15 +244,16 @@ impl<'s> Tree<'s> {
             let node = self.node(id);
             let depth = if id == NodeId::ROOT { 0 } else { depths[node.parent.index()] + 1 };
             depths.push(depth);
-            let text = if self.is_leaf(id) {
-                format!(" {:?}", String::from_utf8_lossy(self.node_text(id)))
-            } else {
-                String::new()
-            };
+            let text = if self.is_leaf(id) { format!(" {}", self.quote(id)) } else { String::new() };
             let key = if node.key == 0 { "" } else { " (keyed)" };
             out.push_str(&format!("{}{}{key}{text}\n", "  ".repeat(depth), self.language.kind_name(node.kind)));
         }
         out
+    }
+
+    /// A node's text on one line.
+    pub(crate) fn quote(&self, id: NodeId) -> String {
+        format!("{:?}", String::from_utf8_lossy(self.node_text(id)))
     }
 
     /// The indentation inside a node.

@@ -52,13 +52,15 @@ fn refined(versions: Versions<&[u8]>, answer: &[u8], algorithm: Algorithm) -> Op
     })
 }
 
-/// How often a side put each word in and took it out, net in each hunk.
+/// How often a side put each word in and took it out, net in each hunk. But imports are a set: where one
+/// stands in another's place, the one was taken out and the other put in, with all their words.
 fn in_and_out<'t>(base: &'t [u8], side: &'t [u8], algorithm: Algorithm) -> HashMap<&'t [u8], (i64, i64)> {
     let lines = |text: &'t [u8]| -> Vec<&'t [u8]> { text.split_inclusive(|b| *b == b'\n').collect() };
     let (old, new) = (lines(base), lines(side));
     let mut found: HashMap<&[u8], (i64, i64)> = HashMap::new();
     // Neighbouring operations are one hunk.
     let mut hunk: HashMap<&[u8], i64> = HashMap::new();
+    let mut imports: HashMap<&[u8], (i64, i64)> = HashMap::new();
     let mut close = |hunk: &mut HashMap<&'t [u8], i64>| {
         for (word, net) in hunk.drain() {
             let at = found.entry(word).or_default();
@@ -71,15 +73,31 @@ fn in_and_out<'t>(base: &'t [u8], side: &'t [u8], algorithm: Algorithm) -> HashM
             close(&mut hunk);
             continue;
         }
-        for word in old[op.old_range()].iter().flat_map(|l| words(l)) {
+        let (gone, come) = (&old[op.old_range()], &new[op.new_range()]);
+        for word in gone.iter().filter(|l| !is_import(l)).flat_map(|l| words(l)) {
             *hunk.entry(word).or_default() -= 1;
         }
-        for word in new[op.new_range()].iter().flat_map(|l| words(l)) {
+        for word in come.iter().filter(|l| !is_import(l)).flat_map(|l| words(l)) {
             *hunk.entry(word).or_default() += 1;
+        }
+        for word in gone.iter().filter(|l| is_import(l)).flat_map(|l| words(l)) {
+            imports.entry(word).or_default().1 += 1;
+        }
+        for word in come.iter().filter(|l| is_import(l)).flat_map(|l| words(l)) {
+            imports.entry(word).or_default().0 += 1;
         }
     }
     close(&mut hunk);
+    for (word, (put_in, taken_out)) in imports {
+        let at = found.entry(word).or_default();
+        *at = (at.0 + put_in, at.1 + taken_out);
+    }
     found
+}
+
+fn is_import(line: &[u8]) -> bool {
+    let line = line.trim_ascii_start();
+    [&b"import "[..], b"from ", b"use ", b"pub use "].iter().any(|start| line.starts_with(start))
 }
 
 fn count(text: &[u8]) -> HashMap<&[u8], i64> {

@@ -215,6 +215,11 @@ fn lex(lang: Lang, text: &str) -> Vec<Tok> {
         let start = at;
         let rest = &bytes[at..];
         let what = match bytes[at] {
+            // A byte order mark is no part of a word.
+            0xef if at == 0 && rest.starts_with(b"\xef\xbb\xbf") => {
+                at += 3;
+                continue;
+            }
             b if b.is_ascii_whitespace() || b == b'\\' => {
                 at += 1;
                 continue;
@@ -341,7 +346,7 @@ fn end_of_text(lang: Lang, bytes: &[u8], open: usize, _raw: bool) -> usize {
 pub fn words(text: &[u8]) -> Vec<&[u8]> {
     let class = |b: &u8| -> u8 {
         match b {
-            b' ' | b'\t' | b'\n' | b'\r' | 0x0b | 0x0c | b',' | b';' | b'\\' => 0,
+            b' ' | b'\t' | b'\n' | b'\r' | 0x0b | 0x0c | b',' | b';' | b'\\' | b'\'' | b'"' => 0,
             b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'_' | 0x80.. => 1,
             _ => 2,
         }

@@ -205,6 +205,25 @@ fn a_conflict_that_turns_out_to_be_none_is_treated_as_git_treats_it() {
     agrees(["2 0 1 2 2 0 1", "2 0 2 2", "0 2 2"], Style::ZDiff3);
 }
 
+/// Found by a search, too. In `before` the line `}` occurs twice and `c` once: the run `} c` is the rarest,
+/// but git, still at the same `}`, then prefers the longer `a a }`.
+#[test]
+fn a_longer_run_displaces_a_rarer_one_that_begins_with_the_same_line() {
+    let directory = tempfile::tempdir().unwrap();
+    for (triple, style) in [
+        (["} c a a } a ", "} ", "a } a a } c "], Style::Merge),
+        (["d  a c -- }  a -- d ", "a d ", "d  a -- } d c "], Style::Merge),
+        (["d  a c -- }  a -- d ", "c ", "d  a -- } c "], Style::Diff3),
+    ] {
+        let triple = triple.map(|version| version.replace(' ', "\n").into_bytes());
+        let settings = LineSettings { style, level: Level::ZealousAlnum, ..LineSettings::default() };
+        let merged = merge(versions(&triple), &settings);
+        let (expected, status) = git_merge_file(directory.path(), &triple, &settings);
+        assert_eq!(text(&merged.text), text(&expected));
+        assert_eq!(merged.conflicts as i32, status);
+    }
+}
+
 /// S. Khanna, K. Kunal, B. C. Pierce, "A Formal Investigation of Diff3", FSTTCS 2007, figure 1.
 const PAPER: [&[u8]; 3] = [b"1\n2\n3\n4\n5\n6\n", b"1\n4\n5\n2\n3\n6\n", b"1\n2\n4\n5\n3\n6\n"];
 

@@ -6,7 +6,7 @@ use pleach::{Settings, Versions, merge};
 use serde_json::json;
 
 use super::edited::Lang;
-use super::edited::scenario::Scenario;
+use super::edited::scenario::{Patch, Scenario};
 use super::python::ask;
 use super::python_parses::fresh;
 
@@ -92,9 +92,15 @@ fn merged_values_are_the_three_way_merge_of_the_values() {
     let keeps_names = |s: &Scenario| {
         s.sides.iter().flatten().all(|e| {
             let header = |text: &str| text.lines().any(|l| l.trim_start().starts_with('['));
+            // A part of a header or of a key, in quotes, is a text too.
+            let name = |p: &Patch| {
+                let before = s.base[..p.at.start].rsplit('\n').next().unwrap_or_default();
+                let after = s.base[p.at.end..].split('\n').next().unwrap_or_default();
+                e.what == "change text" && !before.contains('=') && (header(before) || after.contains('='))
+            };
             e.what != "rename one"
                 && (e.what == "insert definition"
-                    || e.patches.iter().all(|p| !header(&s.base[p.at.clone()]) && !header(&p.text)))
+                    || e.patches.iter().all(|p| !header(&s.base[p.at.clone()]) && !header(&p.text) && !name(p)))
         })
     };
     let scenarios: Vec<Scenario> = fresh(Lang::Toml, 900).into_iter().filter(keeps_names).collect();

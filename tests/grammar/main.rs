@@ -47,7 +47,7 @@ fn every_kind_and_field_that_a_descriptor_names_is_in_the_grammar() {
             .filter_map(|id| parser.node_kind_for_id(id))
             .collect();
         let d: Descriptor = toml::from_str(text).unwrap();
-        let named = [&d.comments, &d.prefixes, &d.text, &d.joint].into_iter().flatten();
+        let named = [&d.comments, &d.inner, &d.prefixes, &d.text, &d.joint].into_iter().flatten();
         let listed = d.list.iter().flat_map(|l| l.kinds.iter().chain(&l.entries));
         let entered = d.entry.iter().flat_map(|e| e.parents.iter().chain([&e.kind]));
         for kind in named.chain(listed).chain(entered) {
@@ -56,7 +56,7 @@ fn every_kind_and_field_that_a_descriptor_names_is_in_the_grammar() {
         for separator in d.list.iter().filter_map(|l| l.separator.as_deref()) {
             assert!(signs.contains(separator), "{name}: no token {separator}");
         }
-        for field in d.list.iter().filter_map(|l| l.field.as_deref()) {
+        for field in d.list.iter().filter_map(|l| l.field.as_deref()).filter(|f| !f.is_empty()) {
             assert!(parser.field_id_for_name(field).is_some(), "{name}: no field {field}");
         }
         for step in d.entry.iter().flat_map(|e| &e.key).filter(|k| *k != ".").flat_map(|k| k.split('.')) {

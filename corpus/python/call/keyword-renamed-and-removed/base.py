@@ -1,0 +1,5 @@
+chart = plot(
+    station,
+    days=span(week),
+    colour=blue,
+)

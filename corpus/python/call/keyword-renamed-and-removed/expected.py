@@ -1,0 +1,8 @@
+chart = plot(
+    station,
+<<<<<<< ours
+    period=span(week),
+=======
+>>>>>>> theirs
+    colour=blue,
+)

@@ -1,0 +1,5 @@
+chart = plot(
+    station,
+    period=span(week),
+    colour=blue,
+)

@@ -1,0 +1,4 @@
+chart = plot(
+    station,
+    colour=blue,
+)

@@ -1,0 +1,1 @@
+chart = plot(station, days=span(week))

@@ -1,0 +1,5 @@
+<<<<<<< ours
+chart = plot(station, range=span(week))
+=======
+chart = plot(station, period=span(week))
+>>>>>>> theirs

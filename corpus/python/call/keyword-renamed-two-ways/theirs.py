@@ -1,0 +1,1 @@
+chart = plot(station, period=span(week))

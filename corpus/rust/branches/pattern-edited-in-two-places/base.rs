@@ -1,0 +1,6 @@
+fn next(feed: &Feed) -> Option<Tide> {
+    if let Reading::Level(height, time) = feed.last() {
+        return Some(tide(height, time));
+    }
+    None
+}

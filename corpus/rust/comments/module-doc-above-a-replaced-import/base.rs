@@ -1,0 +1,4 @@
+//! Tide feeds of the dashboard.
+use std::io;
+
+fn feed() {}

@@ -1,0 +1,5 @@
+//! Tide feeds of the dashboard.
+use std::io;
+use std::net;
+
+fn feed() {}

@@ -1,0 +1,5 @@
+//! Tide feeds of the dashboard.
+use tide::wire;
+use tide::wharf;
+
+fn feed() {}

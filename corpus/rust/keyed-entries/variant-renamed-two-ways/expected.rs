@@ -1,0 +1,8 @@
+pub enum Phase {
+<<<<<<< ours
+    Rising(Level),
+=======
+    Incoming(Level),
+>>>>>>> theirs
+    Ebb(Level),
+}

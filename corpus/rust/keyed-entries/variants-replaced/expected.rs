@@ -1,0 +1,5 @@
+pub enum Phase {
+    Rising,
+    Spring,
+    Ebb,
+}

@@ -1,0 +1,6 @@
+pub fn chart<T>(curve: T) -> Chart
+where
+    T: tide::Level + Send,
+{
+    Chart::of(curve)
+}

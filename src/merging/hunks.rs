@@ -1,0 +1,124 @@
+//! What each side did to a sequence: hunks over base.
+
+use std::collections::HashMap;
+use std::ops::Range;
+use std::rc::Rc;
+
+use super::units::{Form, Unit};
+use super::{Merger, Side, Versions};
+use crate::grammar::{ListRule, Step};
+use crate::matching::dice;
+use crate::syntax::{NodeId, Span, Token, Tree};
+
+/// From this similarity on, keys aside, an entry in the place of another is that one under a new name.
+const ALIKE: f32 = 0.5;
+
+/// One side's edit: units lost and entries put in where they were.
+#[derive(Clone, Debug)]
+pub(super) struct Hunk {
+    pub side: Side,
+    pub units: Range<usize>,
+    pub put_in: Range<usize>,
+}
+
+impl Merger<'_, '_> {
+    /// New definitions replace nothing: they only stand where something was deleted. So a hunk that loses
+    /// entries and puts in definitions is two, unless that is in dispute.
+    pub(super) fn parted(
+        &self,
+        hunks: Vec<Hunk>,
+        units: &[Unit],
+        seqs: &Versions<&[NodeId]>,
+        policy: Option<&'static ListRule>,
+    ) -> Vec<Hunk> {
+        let replacing = hunks.iter().filter(|h| !h.units.is_empty() && !h.put_in.is_empty());
+        let replaced: HashMap<(Side, Range<usize>), Range<usize>> =
+            replacing.map(|h| ((h.side, h.units.clone()), h.put_in.clone())).collect();
+        let mut out = Vec::with_capacity(hunks.len());
+        for hunk in hunks {
+            let Hunk { side, units: lost, put_in } = &hunk;
+            let own = seqs.get(*side);
+            let parts = !lost.is_empty()
+                && !put_in.is_empty()
+                && put_in.clone().all(|j| self.is_independent(*side, own[j], policy))
+                && !self.disputed(&hunk, units, replaced.get(&(side.other(), lost.clone())), seqs);
+            if parts {
+                out.push(Hunk { side: *side, units: lost.clone(), put_in: put_in.start..put_in.start });
+                out.push(Hunk { side: *side, units: lost.end..lost.end, put_in: put_in.clone() });
+            } else {
+                out.push(hunk);
+            }
+        }
+        out
+    }
+
+    /// Whether entries stand where another stood, and whoever decides has to see both: a lone one may be
+    /// that entry under another name, and the other side went on to edit it; or one surely is, for it holds the
+    /// same, and the other side took it out, or gave it a name too. `others` is what the other side put in its place.
+    fn disputed(&self, hunk: &Hunk, units: &[Unit], others: Option<&Range<usize>>, seqs: &Versions<&[NodeId]>) -> bool {
+        let side = hunk.side;
+        let [unit] = &units[hunk.units.clone()] else { return false };
+        let base = seqs.base[unit.base.start];
+        let (own, there) = (&seqs.get(side)[hunk.put_in.clone()], seqs.get(side.other()));
+        let of_kind = |new: &NodeId| self.trees.base.core_kind(base) == self.tree(side).core_kind(*new);
+        if unit.form != Form::Single {
+            return false;
+        }
+        match &unit.sides[side.other() as usize] {
+            Some(place) => own.len() == 1 && of_kind(&own[0]) && self.changed(side.other(), base, there[place.start]),
+            None if unit.moved == [false; 2] => own.iter().filter(|new| of_kind(new)).any(|new| {
+                let key = self.tree(side).node(*new).key;
+                let same_name = |n: &NodeId| self.tree(side.other()).node(*n).key == key;
+                !others.is_some_and(|others| there[others.clone()].iter().any(same_name))
+                    && self.holds_the_same(base, side, *new)
+            }),
+            None => false,
+        }
+    }
+
+    /// Whether two entries of different names are alike in all else.
+    fn holds_the_same(&self, base: NodeId, side: Side, new: NodeId) -> bool {
+        let (old, new) = (beyond_key(&self.trees.base, base), beyond_key(self.tree(side), new));
+        !old.is_empty() && dice(old, new) >= ALIKE
+    }
+}
+
+/// One side's hunks over base: stretches of units that it lost, and what it has there instead.
+pub(super) fn hunks_of(side: Side, units: &[Unit], length: usize) -> Vec<Hunk> {
+    let mut out = Vec::new();
+    let mut start = 0;
+    let mut at = 0;
+    for (u, unit) in units.iter().enumerate().map(|(u, x)| (u, Some(x))).chain([(units.len(), None)]) {
+        let place = match unit {
+            Some(unit) => match &unit.sides[side as usize] {
+                Some(range) => range.clone(),
+                None => continue,
+            },
+            None => length..length,
+        };
+        let put_in = at..place.start.max(at);
+        if start < u || !put_in.is_empty() {
+            out.push(Hunk { side, units: start..u, put_in });
+        }
+        (start, at) = (u + 1, place.end.max(at));
+    }
+    out
+}
+
+/// The sorted hashes of the words of an entry, those of its key aside.
+fn beyond_key(tree: &Tree<'_>, entry: NodeId) -> Rc<[u64]> {
+    let core = tree.node(entry).core;
+    let Some(rule) = tree.entry_rule(entry).filter(|r| !r.key.is_empty()) else { return Rc::default() };
+    let step_in = |at: NodeId, step: &Step| {
+        tree.kids(at).iter().copied().find(|k| match step {
+            Step::Field(field) => tree.node(*k).field == *field,
+            Step::Kind(kind) => tree.node(*k).kind == *kind,
+        })
+    };
+    let parts = rule.key.iter().filter_map(|path| path.iter().try_fold(core, step_in));
+    let key: Vec<Span> = parts.map(|n| tree.node(n).span).collect();
+    let named = |t: &&Token| key.iter().any(|k| k.start <= t.span.start && t.span.end <= k.end);
+    let mut words: Vec<u64> = tree.tokens(core).iter().filter(|t| t.word && !named(t)).map(|t| t.hash).collect();
+    words.sort_unstable();
+    words.into()
+}
