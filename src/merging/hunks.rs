@@ -69,8 +69,13 @@ impl Merger<'_, '_> {
             None if unit.moved == [false; 2] => own.iter().filter(|new| of_kind(new)).any(|new| {
                 let key = self.tree(side).node(*new).key;
                 let same_name = |n: &NodeId| self.tree(side.other()).node(*n).key == key;
-                !others.is_some_and(|others| there[others.clone()].iter().any(same_name))
-                    && self.holds_the_same(base, side, *new)
+                let others = others.map_or(&[][..], |others| &there[others.clone()]);
+                // Nothing to hold, but one definition for one on both sides.
+                let bare = || {
+                    let definition = self.trees.base.entry_rule(base).is_some_and(|r| r.unique);
+                    definition && own.len() == 1 && others.len() == 1 && beyond_key(&self.trees.base, base).is_empty()
+                };
+                !others.iter().any(same_name) && (self.holds_the_same(base, side, *new) || bare())
             }),
             None => false,
         }
