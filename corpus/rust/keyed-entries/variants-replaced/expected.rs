@@ -1,5 +1,8 @@
 pub enum Phase {
+<<<<<<< ours
     Rising,
+=======
     Spring,
+>>>>>>> theirs
     Ebb,
 }
