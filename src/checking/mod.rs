@@ -14,6 +14,8 @@ pub struct Dissent {
     pub blocks: usize,
     /// Lines between the markers of blocks, markers aside.
     pub lines: usize,
+    /// Markers between those lines.
+    pub parted: usize,
 }
 
 /// Counts the conflict blocks of a text with markers of `size` characters, and the lines in them.
@@ -23,7 +25,7 @@ pub fn dissent(text: &[u8], size: usize) -> Dissent {
             && line[..size].iter().all(|b| *b == c)
             && line.get(size).is_none_or(|b| matches!(b, b' ' | b'\r' | b'\n'))
     };
-    let mut dissent = Dissent { blocks: 0, lines: 0 };
+    let mut dissent = Dissent { blocks: 0, lines: 0, parted: 0 };
     let mut inside = false;
     for line in text.split_inclusive(|b| *b == b'\n') {
         if marker(line, b'<') {
@@ -31,7 +33,9 @@ pub fn dissent(text: &[u8], size: usize) -> Dissent {
             dissent.blocks += 1;
         } else if marker(line, b'>') {
             inside = false;
-        } else if inside && !marker(line, b'=') && !marker(line, b'|') {
+        } else if inside && (marker(line, b'=') || marker(line, b'|')) {
+            dissent.parted += 1;
+        } else if inside {
             dissent.lines += 1;
         }
     }
@@ -40,8 +44,10 @@ pub fn dissent(text: &[u8], size: usize) -> Dissent {
 
 impl Dissent {
     /// Whether an answer with this dissent is worse than one with `other` (contract K3): more lines,
-    /// or more blocks without fewer lines.
+    /// or more blocks without fewer lines. Nor may markers take up what was won in lines.
     pub fn worse_than(self, other: Dissent) -> bool {
-        self.lines > other.lines || self.blocks > other.blocks && self.lines >= other.lines
+        self.lines > other.lines
+            || self.lines + self.parted > other.lines + other.parted
+            || self.blocks > other.blocks && self.lines >= other.lines
     }
 }
