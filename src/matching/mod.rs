@@ -41,6 +41,7 @@ impl Matching {
 
     /// Pairs two nodes of equal content, and what is below them, as far as they are free.
     pub(crate) fn pair_equal(&mut self, from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) {
+        // Equal subtrees have equal preorders.
         let (len, other) = (from.node(a).end.0 - a.0, to.node(b).end.0 - b.0);
         for i in 0..if len == other { len } else { 1 } {
             let (a, b) = (NodeId(a.0 + i), NodeId(b.0 + i));
@@ -113,13 +114,7 @@ impl<'t, 's> Matcher<'t, 's> {
         }
         let (x, y) = (self.from.node(a), self.to.node(b));
         if x.hash == y.hash && x.end.0 - a.0 == y.end.0 - b.0 {
-            // Equal subtrees have equal preorders.
-            for i in 0..x.end.0 - a.0 {
-                let (a, b) = (NodeId(a.0 + i), NodeId(b.0 + i));
-                if self.matching.free(a, b) {
-                    self.matching.pair(a, b);
-                }
-            }
+            self.matching.pair_equal(self.from, a, self.to, b);
             return;
         }
         self.matching.pair(a, b);

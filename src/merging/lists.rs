@@ -138,8 +138,8 @@ impl Merger<'_, '_> {
         all_lost && before(b, x.parent, x.position) != before(n, y.parent, y.position)
     }
 
-    /// Whether both sides put one nameless entry of several tokens into a list in which places mean something, but not at
-    /// one place: then what was taken for the same entry on both sides may not be.
+    /// Whether both sides put one nameless entry of several tokens into a list in which places mean something,
+    /// but not at one place: then what was taken for the same entry on both sides may not be.
     fn misaligned(&self, seqs: &Versions<&[NodeId]>, hunks: &[Hunk]) -> bool {
         let put_in = |side: Side| {
             hunks.iter().filter(move |h| h.side == side).flat_map(move |h| {
