@@ -1,6 +1,7 @@
 //! The library's face: three versions in, one answer out.
 
 use std::cell::OnceCell;
+use std::collections::HashSet;
 use std::ops::Range;
 use std::sync::mpsc;
 use std::time::Duration;
@@ -153,10 +154,11 @@ fn structural(
     if merged.conflicts > 0 {
         return case.merge(merged);
     }
-    if checking::plainly_sound(&merged.text, language) {
+    if checking::plainly_sound(&merged.text, versions.ours, language) {
         return Ok(lines());
     }
-    let Some(fault) = checking::unsound(&merged.text, &case.parsed()?.ours, &|| case.trees(), false) else {
+    let near = &case.parsed()?.ours;
+    let Some(fault) = checking::unsound(&merged.text, versions.ours, near, &|| case.trees(), false) else {
         return Ok(lines());
     };
     let why = format!("the line merge is unsound: {fault}");
@@ -250,9 +252,11 @@ impl<'s> Case<'s> {
         // What lines could not settle is left over when both sides' undisputed line edits are in all three
         // versions: fewer differences, fewer disputes, less to look at. But moves across those edits are
         // out of sight.
-        let rest = self.rest();
+        let settled = settle(self.versions);
+        let moved = settled.moved;
+        let rest = self.rest(&settled);
         let whole = match &rest {
-            Some(Ok(page)) if page.conflicts == 0 => None,
+            Some(Ok(page)) if page.conflicts == 0 || !moved => None,
             _ => {
                 let ours = &self.parsed()?.ours;
                 self.trees().map(|trees| self.attempt(trees, ours))
@@ -282,8 +286,7 @@ impl<'s> Case<'s> {
     }
 
     /// The merge of what the line merge leaves over, if that can be read by itself.
-    fn rest(&self) -> Option<Result<Page, String>> {
-        let rest = settle(self.versions);
+    fn rest(&self, rest: &Rest) -> Option<Result<Page, String>> {
         let base = Parsed::new(&rest.texts.base, self.language).ok()?;
         let ours = base.edited_to(&rest.texts.ours).ok()?;
         let theirs = base.edited_to(&rest.texts.theirs).ok()?;
@@ -300,7 +303,7 @@ impl<'s> Case<'s> {
         let piece = merging::merge_trees(trees).map_err(|_| "the sides agree on nothing".to_owned())?;
         let page = layout::lay_out(trees, &piece, self.settings).map_err(|e| e.to_string())?;
         if page.conflicts == 0 {
-            if let Some(fault) = checking::unsound(&page.text, near, &|| self.trees(), true) {
+            if let Some(fault) = checking::unsound(&page.text, self.versions.ours, near, &|| self.trees(), true) {
                 return Err(format!("the structural answer is unsound: {fault}"));
             }
             if let Some(fault) = checking::unbalanced(self.versions, &page.text) {
@@ -318,11 +321,14 @@ struct Rest {
     texts: Versions<Vec<u8>>,
     /// The bytes in conflict, and the lines around them.
     disputed: Versions<Vec<Range<usize>>>,
+    /// Whether a line in conflict also stands in an edit that is not: one side may have moved it.
+    moved: bool,
 }
 
 fn settle(versions: Versions<&[u8]>) -> Rest {
     let lines = versions.map(line::lines);
     let mut rest = Rest::default();
+    let (mut inside, mut outside) = (HashSet::new(), HashSet::new());
     for chunk in line::chunks(versions, line::Algorithm::Histogram) {
         let of = Versions {
             base: &lines.base[chunk.base],
@@ -330,6 +336,11 @@ fn settle(versions: Versions<&[u8]>) -> Rest {
             theirs: &lines.theirs[chunk.theirs],
         };
         let conflict = chunk.kind == line::ChunkKind::Conflict;
+        if chunk.kind != line::ChunkKind::Unchanged {
+            let seen = if conflict { &mut inside } else { &mut outside };
+            let lines = Version::ALL.into_iter().flat_map(|v| *of.get(v));
+            seen.extend(lines.map(|l| l.trim_ascii()).filter(|l| telling(l)));
+        }
         let of = match chunk.kind {
             line::ChunkKind::Conflict => of,
             line::ChunkKind::Theirs => Versions { base: of.theirs, ours: of.theirs, theirs: of.theirs },
@@ -344,20 +355,17 @@ fn settle(versions: Versions<&[u8]>) -> Rest {
             }
         }
     }
+    rest.moved = !inside.is_disjoint(&outside);
     for version in Version::ALL {
         let text = rest.texts.get(version);
         for range in rest.disputed.get_mut(version) {
-            *range = with_neighbours(text, range);
+            *range = line::with_neighbours(text, range);
         }
     }
     rest
 }
 
-/// A range of lines with one line that is not blank on either side.
-fn with_neighbours(text: &[u8], range: &Range<usize>) -> Range<usize> {
-    let full = |line: &&[u8]| !line.trim_ascii().is_empty();
-    let before = text[..range.start].rsplit(|b| *b == b'\n').find(full);
-    let after = text[range.end..].split(|b| *b == b'\n').find(full);
-    let offset = |line: &[u8]| line.as_ptr() as usize - text.as_ptr() as usize;
-    before.map_or(0, offset)..after.map_or(text.len(), |line| offset(line) + line.len())
+/// Whether a line is more than punctuation or one short word.
+fn telling(line: &[u8]) -> bool {
+    line.iter().filter(|b| b.is_ascii_alphanumeric()).count() > 4
 }

@@ -29,7 +29,7 @@ pub struct Unbalanced {
 
 #[derive(Clone, Copy, Default)]
 struct Account {
-    base: i64,
+    /// Its count in the answer less that in base.
     answer: i64,
     put_in: [i64; 2],
     taken_out: [i64; 2],
@@ -42,16 +42,18 @@ struct Account {
 /// The first token (in the order of bytes) whose count in `answer` is not balanced.
 pub fn unbalanced(versions: Versions<&[u8]>, answer: &[u8]) -> Option<Unbalanced> {
     let mut accounts: HashMap<&[u8], Account> = HashMap::new();
-    for token in tokens(versions.base) {
-        accounts.entry(token).or_default().base += 1;
-    }
-    for token in tokens(answer) {
-        accounts.entry(token).or_default().answer += 1;
+    let base = line::lines(versions.base);
+    let lines = line::lines(answer);
+    for (before, after) in line::hunks(versions.base, answer, Algorithm::Myers) {
+        let gone = base[before].iter().flat_map(|l| tokens(l));
+        gone.for_each(|t| accounts.entry(t).or_default().answer -= 1);
+        let come = lines[after].iter().flat_map(|l| tokens(l));
+        come.for_each(|t| accounts.entry(t).or_default().answer += 1);
     }
     let mut lines_out = [HashMap::new(), HashMap::new()];
     let mut lines_in = [HashMap::new(), HashMap::new()];
     for (s, side) in [versions.ours, versions.theirs].into_iter().enumerate() {
-        let (old, new) = (line::lines(versions.base), line::lines(side));
+        let (old, new) = (&base, line::lines(side));
         for (before, after) in line::hunks(versions.base, side, Algorithm::Myers) {
             old[before.clone()].iter().for_each(|l| *lines_out[s].entry(l.trim_ascii()).or_insert(0i64) += 1);
             new[after.clone()].iter().for_each(|l| *lines_in[s].entry(l.trim_ascii()).or_insert(0i64) += 1);
@@ -73,15 +75,18 @@ pub fn unbalanced(versions: Versions<&[u8]>, answer: &[u8]) -> Option<Unbalanced
     let mut wrong: Vec<Unbalanced> = accounts
         .into_iter()
         .filter_map(|(token, a)| {
-            let sum = a.base + a.put_in[0] + a.put_in[1] - a.taken_out[0] - a.taken_out[1];
+            let sum = a.put_in[0] + a.put_in[1] - a.taken_out[0] - a.taken_out[1];
             let least = sum - a.put_in[0].min(a.put_in[1]).max(a.put_in_alike);
             let most = sum + a.taken_out[0].min(a.taken_out[1]).max(a.taken_out_alike);
             let balanced = (least..=most).contains(&a.answer);
-            (!balanced).then(|| Unbalanced {
-                token: String::from_utf8_lossy(token).into_owned(),
-                found: a.answer,
-                least,
-                most,
+            (!balanced).then(|| {
+                let base = tokens(versions.base).filter(|t| *t == token).count() as i64;
+                Unbalanced {
+                    token: String::from_utf8_lossy(token).into_owned(),
+                    found: base + a.answer,
+                    least: base + least,
+                    most: base + most,
+                }
             })
         })
         .collect();

@@ -55,11 +55,18 @@ impl Unsound {
 /// The trees of the three versions, if all of them parse. Asked for only where a fault may be theirs.
 type Sides<'f, 'v, 's> = &'f dyn Fn() -> Option<&'v Versions<Tree<'s>>>;
 
-/// What is unsound in `text`, if anything is, given that the sides are sound. `near` is a text that it is
-/// much like, so that it can be parsed faster. With `repetitions`, an import that stands twice is a fault too.
-pub fn unsound<'s>(text: &[u8], near: &Parsed<'_>, sides: Sides<'_, '_, 's>, repetitions: bool) -> Option<Unsound> {
+/// What is unsound in `text`, if anything is, given that the sides are sound. Only what differs from `ours`,
+/// one of them, is looked at. `near` is a text that it is much like, so that it can be parsed faster. With
+/// `repetitions`, an import that stands twice is a fault too.
+pub fn unsound<'s>(
+    text: &[u8],
+    ours: &[u8],
+    near: &Parsed<'_>,
+    sides: Sides<'_, '_, 's>,
+    repetitions: bool,
+) -> Option<Unsound> {
     let tree = match near.edited_to(text) {
-        Ok(parsed) => parsed.tree(),
+        Ok(parsed) => tree_to_check(&parsed, ours),
         Err(e) => return Some(e.into()),
     };
     if let Some(at) = tree.hollow
@@ -71,16 +78,22 @@ pub fn unsound<'s>(text: &[u8], near: &Parsed<'_>, sides: Sides<'_, '_, 's>, rep
     twice(&tree, sides, repetitions).or_else(|| clash(&tree, sides)).or_else(|| out_of_order(&tree, sides))
 }
 
-/// Whether a text is sound whatever the sides were: it parses, and nothing in it stands twice, out of
-/// order or empty. Most texts are, and then the sides need not be parsed to know it.
-pub fn plainly_sound(text: &[u8], language: &'static Language) -> bool {
+/// Whether a text is sound whatever the sides were: it parses, and nothing in what differs from `ours` stands
+/// twice, out of order or empty. Most texts are, and then the sides need not be parsed to know it.
+pub fn plainly_sound(text: &[u8], ours: &[u8], language: &'static Language) -> bool {
     Parsed::new(text, language).is_ok_and(|parsed| {
-        let tree = parsed.tree();
+        let tree = tree_to_check(&parsed, ours);
         tree.hollow.is_none()
             && census(&tree, false).values().all(|(n, _)| *n < 2)
             && misplaced(&tree).is_empty()
             && redefined(&tree).is_none()
     })
+}
+
+/// The tree of a text in which what stands in `ours` too is not looked into: it is as sound as there. But
+/// paths defined in two places can be told only from all of them.
+fn tree_to_check<'t>(parsed: &Parsed<'t>, ours: &[u8]) -> Tree<'t> {
+    if parsed.language().defines_paths() { parsed.tree() } else { parsed.tree_around(&parsed.differing_from(ours)) }
 }
 
 /// How often each key that must stand alone, and each name brought into scope, stands in one list: the most
@@ -108,7 +121,7 @@ fn census(tree: &Tree<'_>, repetitions: bool) -> HashMap<(u64, u64), (u32, NodeI
             if e.key != 0 && own.map_or(rule.unique, |r| r.unique) {
                 count(e.key, *entry);
             } else if e.key != 0 && repetitions && own.map_or(rule.free, |r| r.free) {
-                count(mix(e.key, tree.core_hash(*entry)), *entry);
+                count(mix(e.key, words(tree.node_text(e.core))), *entry);
             }
             // Attributes may say that only one of several is there at all.
             let plain = tree.kids(*entry).iter().all(|k| !tree.language.rule(tree.node(*k).kind).prefix);
@@ -118,6 +131,13 @@ fn census(tree: &Tree<'_>, repetitions: bool) -> HashMap<(u64, u64), (u32, NodeI
         }
     }
     counts
+}
+
+/// A hash of a text, white space aside. The hashes of a tree will not do: in another one the same entry may
+/// hold a list that was not looked into.
+fn words(text: &[u8]) -> u64 {
+    let words = text.split(u8::is_ascii_whitespace).filter(|w| !w.is_empty());
+    words.fold(12, hash_bytes)
 }
 
 fn twice(tree: &Tree<'_>, sides: Sides<'_, '_, '_>, repetitions: bool) -> Option<Unsound> {

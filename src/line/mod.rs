@@ -28,7 +28,7 @@ use crate::Versions;
 pub use chunks::{Chunk, ChunkKind, chunks, chunks_from_hunks};
 use diff::Differ;
 pub use diff::hunks;
-pub use text::{lines, looks_binary};
+pub use text::{lines, looks_binary, with_neighbours};
 pub use write::write_conflict;
 
 /// Which line diff feeds the merge. Git's own names (`--diff-algorithm`).

@@ -17,6 +17,15 @@ pub fn lines(bytes: &[u8]) -> Vec<&[u8]> {
     bytes.lines_with_terminator().collect()
 }
 
+/// A range of whole lines, in bytes, with one line that is not blank on either side.
+pub fn with_neighbours(text: &[u8], range: &Range<usize>) -> Range<usize> {
+    let full = |line: &&[u8]| !line.trim_ascii().is_empty();
+    let before = text[..range.start].rsplit(|b| *b == b'\n').find(full);
+    let after = text[range.end..].split(|b| *b == b'\n').find(full);
+    let offset = |line: &[u8]| line.as_ptr() as usize - text.as_ptr() as usize;
+    before.map_or(0, offset)..after.map_or(text.len(), |line| offset(line) + line.len())
+}
+
 /// Whether git takes a file for binary: it has a NUL among its first 8000 bytes.
 ///
 /// `git merge-file` refuses such files; [`merge`](super::merge) does not look.

@@ -1,6 +1,6 @@
 //! Aligning the children of two matched nodes, in order.
 
-use std::collections::{HashMap, HashSet};
+use std::collections::HashMap;
 
 use super::Matcher;
 use crate::syntax::{NodeId, Part, Tree};
@@ -44,7 +44,7 @@ impl Matcher<'_, '_> {
         for (x, y) in stretches {
             self.wrapped_entries(x, y, false);
             let pairs = if x.len() * y.len() <= PAIR_LIMIT {
-                self.best(x, y, &context, Self::entry_score)
+                self.best(x, y, &context, Self::surely_entry, Self::entry_score)
             } else {
                 self.equal(x, y)
             };
@@ -95,7 +95,7 @@ impl Matcher<'_, '_> {
     /// Aligns the parts of two nodes that are no lists.
     fn align_parts(&mut self, a: &[NodeId], b: &[NodeId]) {
         let pairs = if a.len() * b.len() <= PAIR_LIMIT {
-            self.best(a, b, &Context::default(), Self::part_score)
+            self.best(a, b, &Context::default(), Self::surely_part, Self::part_score)
         } else {
             self.anchors(a, b)
         };
@@ -154,21 +154,43 @@ impl Matcher<'_, '_> {
     }
 
     fn context(&self, a: &[NodeId], b: &[NodeId]) -> Context {
-        let left = a.iter().filter(|x| self.matching.to(**x).is_none()).map(|x| self.from.node(*x).key);
-        let right = b.iter().filter(|y| self.matching.from(**y).is_none()).map(|y| self.to.node(*y).key);
-        Context { from_keys: left.filter(|k| *k != 0).collect(), to_keys: right.filter(|k| *k != 0).collect() }
+        let mut context = Context::default();
+        for x in a.iter().filter(|x| self.matching.to(**x).is_none()) {
+            *context.from_keys.entry(self.from.node(*x).key).or_default() += 1;
+        }
+        for y in b.iter().filter(|y| self.matching.from(**y).is_none()) {
+            *context.to_keys.entry(self.to.node(*y).key).or_default() += 1;
+        }
+        context.from_keys.remove(&0);
+        context.to_keys.remove(&0);
+        context
     }
 
-    /// The in-order pairing with the greatest sum of scores. Pairs of score 0 are never made.
+    /// The in-order pairing with the greatest sum of scores. Pairs of score 0 are never made. What surely
+    /// belongs together at either end is not scored: no other pairing can have a greater sum.
     fn best(
         &mut self,
-        a: &[NodeId],
-        b: &[NodeId],
+        mut a: &[NodeId],
+        mut b: &[NodeId],
         context: &Context,
+        surely: Surely<Self>,
         score: fn(&mut Self, NodeId, NodeId, &Context) -> f32,
     ) -> Vec<(NodeId, NodeId)> {
-        if a.is_empty() || b.is_empty() {
-            return Vec::new();
+        let mut pairs = Vec::new();
+        let mut last = Vec::new();
+        while let (Some(x), Some(y)) = (a.first(), b.first())
+            && self.matching.free(*x, *y)
+            && surely(self, (*x, a), (*y, b), context)
+        {
+            pairs.push((*x, *y));
+            (a, b) = (&a[1..], &b[1..]);
+        }
+        while let (Some(x), Some(y)) = (a.last(), b.last())
+            && self.matching.free(*x, *y)
+            && surely(self, (*x, a), (*y, b), context)
+        {
+            last.push((*x, *y));
+            (a, b) = (&a[..a.len() - 1], &b[..b.len() - 1]);
         }
         let width = b.len() + 1;
         let mut scores = vec![0f32; a.len() * b.len()];
@@ -183,7 +205,6 @@ impl Matcher<'_, '_> {
             }
         }
         let (mut i, mut j) = (0, 0);
-        let mut pairs = Vec::new();
         while i < a.len() && j < b.len() {
             let s = scores[i * b.len() + j];
             let here = best[i * width + j];
@@ -196,7 +217,32 @@ impl Matcher<'_, '_> {
                 j += 1;
             }
         }
+        pairs.extend(last.into_iter().rev());
         pairs
+    }
+
+    /// Whether two entries have a key that no other has: no score takes either for another.
+    fn surely_entry(&self, (a, _): Among<'_>, (b, _): Among<'_>, context: &Context) -> bool {
+        let key = self.from.node(a).key;
+        let once = |keys: &HashMap<u64, u32>| keys.get(&key) == Some(&1);
+        key == self.to.node(b).key && once(&context.from_keys) && once(&context.to_keys)
+    }
+
+    /// Whether two parts are equal, or stand in a field of their own and are like no other part.
+    fn surely_part(&self, (a, left): Among<'_>, (b, right): Among<'_>, _: &Context) -> bool {
+        let (x, y) = (self.from.node(a), self.to.node(b));
+        let alone =
+            |tree: &Tree<'_>, parts: &[NodeId]| parts.iter().filter(|p| tree.node(**p).field == x.field).count() == 1;
+        let elsewhere = |tree: &Tree<'_>, parts: &[NodeId], hash: u64| parts.iter().any(|p| tree.node(*p).hash == hash);
+        x.hash == y.hash
+            || x.field != 0
+                && x.field == y.field
+                && !x.anonymous
+                && !y.anonymous
+                && alone(self.from, left)
+                && alone(self.to, right)
+                && !elsewhere(self.to, right, x.hash)
+                && !elsewhere(self.from, left, y.hash)
     }
 
     /// How good it is to take two entries for one, 0 if they are not.
@@ -214,7 +260,7 @@ impl Matcher<'_, '_> {
             return (1.0 + 0.5 * self.similarity(a, b)) * weight + if same_kind { 1.0 } else { 0.5 };
         }
         let renamed = x.key != 0 || y.key != 0;
-        if renamed && (context.to_keys.contains(&x.key) || context.from_keys.contains(&y.key)) {
+        if renamed && (context.to_keys.contains_key(&x.key) || context.from_keys.contains_key(&y.key)) {
             return 0.0;
         }
         if renamed && self.siblings {
@@ -290,12 +336,18 @@ impl Matcher<'_, '_> {
 /// What entries of another order are found by.
 type Lookup<'l> = &'l dyn Fn(&Tree<'_>, NodeId) -> u64;
 
-/// The keys of the entries of either list that are not matched yet.
+/// The keys of the entries of either list that are not matched yet, and how many have each.
 #[derive(Default)]
 pub(super) struct Context {
-    from_keys: HashSet<u64>,
-    to_keys: HashSet<u64>,
+    from_keys: HashMap<u64, u32>,
+    to_keys: HashMap<u64, u32>,
 }
+
+/// A node, and those it stands among.
+type Among<'n> = (NodeId, &'n [NodeId]);
+
+/// Whether two nodes that stand first, or last, surely belong together.
+type Surely<M> = fn(&M, Among<'_>, Among<'_>, &Context) -> bool;
 
 /// Where the pairs stand in their lists.
 fn anchor_positions(a: &[NodeId], b: &[NodeId], pairs: &[(NodeId, NodeId)]) -> Vec<(usize, usize)> {

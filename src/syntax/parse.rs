@@ -7,6 +7,7 @@ use tree_sitter::{InputEdit, Parser, Point};
 use super::build::build;
 use super::tree::Tree;
 use crate::grammar::Language;
+use crate::line::{self, Algorithm};
 use crate::{Version, Versions};
 
 /// How deep brackets or indentation may nest before a file is merged as lines.
@@ -55,6 +56,19 @@ impl<'s> Parsed<'s> {
     pub fn edited_to<'t>(&self, source: &'t [u8]) -> Result<Parsed<'t>, ParseError> {
         let old = edited(&self.tree, self.source, source);
         Ok(Parsed { source, tree: parse(source, Some(&old), self.language)?, language: self.language })
+    }
+
+    /// What it is parsed as.
+    pub fn language(&self) -> &'static Language {
+        self.language
+    }
+
+    /// The ranges of bytes that differ from another text, by lines, with the lines around them.
+    pub fn differing_from(&self, other: &[u8]) -> Vec<Range<usize>> {
+        let starts = line_starts(self.source);
+        let hunks = line::hunks(other, self.source, Algorithm::Histogram);
+        let bytes = |lines: Range<usize>| starts[lines.start]..starts[lines.end];
+        hunks.into_iter().map(|(_, new)| line::with_neighbours(self.source, &bytes(new))).collect()
     }
 
     /// The compact tree.
@@ -150,7 +164,7 @@ fn first_error(root: tree_sitter::Node<'_>) -> Option<tree_sitter::Node<'_>> {
 fn edited(tree: &tree_sitter::Tree, old: &[u8], new: &[u8]) -> tree_sitter::Tree {
     let mut tree = tree.clone();
     let (old_lines, new_lines) = (line_starts(old), line_starts(new));
-    let mut hunks = crate::line::hunks(old, new, crate::line::Algorithm::Histogram);
+    let mut hunks = line::hunks(old, new, Algorithm::Histogram);
     // From the end to the start: earlier positions stay those of the old text.
     hunks.reverse();
     for (before, after) in hunks {
@@ -171,10 +185,9 @@ fn edited(tree: &tree_sitter::Tree, old: &[u8], new: &[u8]) -> tree_sitter::Tree
 
 /// The offset of each line's start, and the length of the text.
 fn line_starts(text: &[u8]) -> Vec<usize> {
-    let mut starts = vec![0];
-    starts.extend(text.iter().enumerate().filter(|(_, b)| **b == b'\n').map(|(i, _)| i + 1));
-    if *starts.last().expect("never empty") != text.len() {
-        starts.push(text.len());
-    }
-    starts
+    let ends = line::lines(text).into_iter().scan(0, |at, line| {
+        *at += line.len();
+        Some(*at)
+    });
+    std::iter::once(0).chain(ends).collect()
 }
