@@ -226,13 +226,21 @@ struct Case<'s> {
     versions: Versions<&'s [u8]>,
     language: &'static Language,
     settings: &'s LineSettings,
+    settled: Settled,
     parsed: OnceCell<Result<Versions<Parsed<'s>>, String>>,
     trees: OnceCell<Versions<Tree<'s>>>,
 }
 
 impl<'s> Case<'s> {
     fn new(versions: Versions<&'s [u8]>, language: &'static Language, settings: &'s LineSettings) -> Case<'s> {
-        Case { versions, language, settings, parsed: OnceCell::new(), trees: OnceCell::new() }
+        Case {
+            versions,
+            language,
+            settings,
+            settled: settle(versions),
+            parsed: OnceCell::new(),
+            trees: OnceCell::new(),
+        }
     }
 
     /// The versions, parsed when that is first asked for.
@@ -242,21 +250,23 @@ impl<'s> Case<'s> {
         parsed.as_ref().map_err(String::clone)
     }
 
-    /// The trees of the versions, if all of them can be parsed.
+    /// The trees of the versions, if all of them can be parsed. Lists that nobody changed are not looked into.
     fn trees(&self) -> Option<&Versions<Tree<'s>>> {
         let parsed = self.parsed().ok()?;
-        Some(self.trees.get_or_init(|| parsed.as_ref().map(Parsed::tree)))
+        Some(self.trees.get_or_init(|| Versions {
+            base: parsed.base.tree_around(&self.settled.changed.base),
+            ours: parsed.ours.tree_around(&self.settled.changed.ours),
+            theirs: parsed.theirs.tree_around(&self.settled.changed.theirs),
+        }))
     }
 
     fn merge(&self, merged: &LineMerge) -> Result<Answer, String> {
         // What lines could not settle is left over when both sides' undisputed line edits are in all three
         // versions: fewer differences, fewer disputes, less to look at. But moves across those edits are
         // out of sight.
-        let settled = settle(self.versions);
-        let moved = settled.moved;
-        let rest = self.rest(&settled);
+        let rest = self.rest();
         let whole = match &rest {
-            Some(Ok(page)) if page.conflicts == 0 || !moved => None,
+            Some(Ok(page)) if page.conflicts == 0 || !self.settled.moved => None,
             _ => {
                 let ours = &self.parsed()?.ours;
                 self.trees().map(|trees| self.attempt(trees, ours))
@@ -286,7 +296,8 @@ impl<'s> Case<'s> {
     }
 
     /// The merge of what the line merge leaves over, if that can be read by itself.
-    fn rest(&self, rest: &Rest) -> Option<Result<Page, String>> {
+    fn rest(&self) -> Option<Result<Page, String>> {
+        let rest = &self.settled;
         let base = Parsed::new(&rest.texts.base, self.language).ok()?;
         let ours = base.edited_to(&rest.texts.ours).ok()?;
         let theirs = base.edited_to(&rest.texts.theirs).ok()?;
@@ -314,21 +325,24 @@ impl<'s> Case<'s> {
     }
 }
 
-/// What the line merge leaves over.
+/// Three versions, as far as the line merge can settle them.
 #[derive(Default)]
-struct Rest {
-    /// The versions with every line edit that is not in conflict made in all of them.
+struct Settled {
+    /// What is left over: the versions with every line edit that is not in conflict made in all of them.
     texts: Versions<Vec<u8>>,
-    /// The bytes in conflict, and the lines around them.
+    /// The bytes of those texts that are in conflict, and the lines around them.
     disputed: Versions<Vec<Range<usize>>>,
+    /// The bytes of the versions themselves that anybody changed, and the lines around them.
+    changed: Versions<Vec<Range<usize>>>,
     /// Whether a line in conflict also stands in an edit that is not: one side may have moved it.
     moved: bool,
 }
 
-fn settle(versions: Versions<&[u8]>) -> Rest {
+fn settle(versions: Versions<&[u8]>) -> Settled {
     let lines = versions.map(line::lines);
-    let mut rest = Rest::default();
+    let mut settled = Settled::default();
     let (mut inside, mut outside) = (HashSet::new(), HashSet::new());
+    let mut at = Versions::<usize>::default();
     for chunk in line::chunks(versions, line::Algorithm::Histogram) {
         let of = Versions {
             base: &lines.base[chunk.base],
@@ -336,33 +350,38 @@ fn settle(versions: Versions<&[u8]>) -> Rest {
             theirs: &lines.theirs[chunk.theirs],
         };
         let conflict = chunk.kind == line::ChunkKind::Conflict;
-        if chunk.kind != line::ChunkKind::Unchanged {
-            let seen = if conflict { &mut inside } else { &mut outside };
-            let lines = Version::ALL.into_iter().flat_map(|v| *of.get(v));
-            seen.extend(lines.map(|l| l.trim_ascii()).filter(|l| telling(l)));
-        }
-        let of = match chunk.kind {
+        let changed = chunk.kind != line::ChunkKind::Unchanged;
+        let left = match chunk.kind {
             line::ChunkKind::Conflict => of,
             line::ChunkKind::Theirs => Versions { base: of.theirs, ours: of.theirs, theirs: of.theirs },
             _ => Versions { base: of.ours, ours: of.ours, theirs: of.ours },
         };
         for version in Version::ALL {
-            let text = rest.texts.get_mut(version);
+            let lines = *of.get(version);
+            let start = *at.get(version);
+            let end = start + lines.iter().map(|l| l.len()).sum::<usize>();
+            *at.get_mut(version) = end;
+            if changed {
+                let seen = if conflict { &mut inside } else { &mut outside };
+                seen.extend(lines.iter().map(|l| l.trim_ascii()).filter(|l| telling(l)));
+                settled.changed.get_mut(version).push(line::with_neighbours(versions.get(version), &(start..end)));
+            }
+            let text = settled.texts.get_mut(version);
             let start = text.len();
-            text.extend(of.get(version).concat());
+            text.extend(left.get(version).concat());
             if conflict {
-                rest.disputed.get_mut(version).push(start..text.len());
+                settled.disputed.get_mut(version).push(start..text.len());
             }
         }
     }
-    rest.moved = !inside.is_disjoint(&outside);
+    settled.moved = !inside.is_disjoint(&outside);
     for version in Version::ALL {
-        let text = rest.texts.get(version);
-        for range in rest.disputed.get_mut(version) {
+        let text = settled.texts.get(version);
+        for range in settled.disputed.get_mut(version) {
             *range = line::with_neighbours(text, range);
         }
     }
-    rest
+    settled
 }
 
 /// Whether a line is more than punctuation or one short word.

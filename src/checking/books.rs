@@ -10,6 +10,8 @@
 
 use std::collections::HashMap;
 
+use gix::diff::blob::{self, Diff, InternedInput};
+
 use crate::Versions;
 use crate::line::{self, Algorithm};
 
@@ -57,9 +59,9 @@ pub fn unbalanced(versions: Versions<&[u8]>, answer: &[u8]) -> Option<Unbalanced
         for (before, after) in line::hunks(versions.base, side, Algorithm::Myers) {
             old[before.clone()].iter().for_each(|l| *lines_out[s].entry(l.trim_ascii()).or_insert(0i64) += 1);
             new[after.clone()].iter().for_each(|l| *lines_in[s].entry(l.trim_ascii()).or_insert(0i64) += 1);
-            let gone: Vec<&[u8]> = old[before].iter().flat_map(|l| tokens(l)).collect();
-            let come: Vec<&[u8]> = new[after].iter().flat_map(|l| tokens(l)).collect();
-            for (token, out, put) in changes(&gone, &come) {
+            let gone = old[before].iter().flat_map(|l| tokens(l));
+            let come = new[after].iter().flat_map(|l| tokens(l));
+            for (token, out, put) in changes(gone, come) {
                 let account = accounts.entry(token).or_default();
                 account.put_in[s] += put;
                 account.taken_out[s] += out;
@@ -103,22 +105,32 @@ fn alike<'t>(counts: &[HashMap<&'t [u8], i64>; 2]) -> impl Iterator<Item = (&'t 
 const PAIR_LIMIT: usize = 16_000_000;
 
 /// How often each token was taken out of a hunk and put into it.
-fn changes<'t>(gone: &[&'t [u8]], come: &[&'t [u8]]) -> Vec<(&'t [u8], i64, i64)> {
-    let mut counts: HashMap<&[u8], (i64, i64)> = HashMap::new();
-    if gone.len().saturating_mul(come.len()) <= PAIR_LIMIT {
-        for op in similar::capture_diff_slices(similar::Algorithm::Myers, gone, come) {
-            if op.tag() != similar::DiffTag::Equal {
-                gone[op.old_range()].iter().for_each(|t| counts.entry(t).or_default().0 += 1);
-                come[op.new_range()].iter().for_each(|t| counts.entry(t).or_default().1 += 1);
-            }
-        }
-    } else {
-        let mut net: HashMap<&[u8], i64> = HashMap::new();
-        gone.iter().for_each(|t| *net.entry(t).or_default() -= 1);
-        come.iter().for_each(|t| *net.entry(t).or_default() += 1);
-        counts = net.into_iter().map(|(t, n)| (t, ((-n).max(0), n.max(0)))).collect();
+fn changes<'t>(
+    gone: impl Iterator<Item = &'t [u8]>,
+    come: impl Iterator<Item = &'t [u8]>,
+) -> Vec<(&'t [u8], i64, i64)> {
+    let mut hunk = InternedInput::default();
+    hunk.update_before(gone);
+    hunk.update_after(come);
+    let mut counts = vec![(&b""[..], 0, 0); hunk.interner.num_tokens() as usize];
+    let compared = hunk.before.len().saturating_mul(hunk.after.len()) <= PAIR_LIMIT;
+    let diff = compared.then(|| Diff::compute(blob::Algorithm::MyersMinimal, &hunk));
+    for (i, token) in (0..).zip(&hunk.before) {
+        let (text, out, _) = &mut counts[token.0 as usize];
+        *text = hunk.interner[*token];
+        *out += i64::from(diff.as_ref().is_none_or(|d| d.is_removed(i)));
     }
-    counts.into_iter().map(|(t, (out, put))| (t, out, put)).collect()
+    for (i, token) in (0..).zip(&hunk.after) {
+        let (text, _, put) = &mut counts[token.0 as usize];
+        *text = hunk.interner[*token];
+        *put += i64::from(diff.as_ref().is_none_or(|d| d.is_added(i)));
+    }
+    if !compared {
+        for (_, out, put) in &mut counts {
+            (*out, *put) = ((*out - *put).max(0), (*put - *out).max(0));
+        }
+    }
+    counts
 }
 
 /// The words and signs of a text. White space, separators and quotes are none: which quotes enclose

@@ -90,10 +90,10 @@ pub fn plainly_sound(text: &[u8], ours: &[u8], language: &'static Language) -> b
     })
 }
 
-/// The tree of a text in which what stands in `ours` too is not looked into: it is as sound as there. But
-/// paths defined in two places can be told only from all of them.
+/// The tree of a text in which lists that stand in `ours` as they are are not looked into: what is wrong with
+/// them was wrong there.
 fn tree_to_check<'t>(parsed: &Parsed<'t>, ours: &[u8]) -> Tree<'t> {
-    if parsed.language().defines_paths() { parsed.tree() } else { parsed.tree_around(&parsed.differing_from(ours)) }
+    parsed.tree_around(&parsed.differing_from(ours))
 }
 
 /// How often each key that must stand alone, and each name brought into scope, stands in one list: the most

@@ -33,11 +33,6 @@ impl Language {
         &self.descriptor.name
     }
 
-    /// Whether its entries are paths into one tree of values, each to be defined in one way only.
-    pub(crate) fn defines_paths(&self) -> bool {
-        self.entries.iter().any(|rule| rule.defines.is_some())
-    }
-
     /// The name of a node kind, for people.
     pub fn kind_name(&self, kind: Kind) -> &str {
         &self.kind_names[kind.0 as usize]

@@ -58,11 +58,6 @@ impl<'s> Parsed<'s> {
         Ok(Parsed { source, tree: parse(source, Some(&old), self.language)?, language: self.language })
     }
 
-    /// What it is parsed as.
-    pub fn language(&self) -> &'static Language {
-        self.language
-    }
-
     /// The ranges of bytes that differ from another text, by lines, with the lines around them.
     pub fn differing_from(&self, other: &[u8]) -> Vec<Range<usize>> {
         let starts = line_starts(self.source);
