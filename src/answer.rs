@@ -120,11 +120,11 @@ fn guarded(
     let (line_settings, lines) = (settings.line.clone(), merged.clone());
     let (sender, receiver) = mpsc::channel();
     let worker = std::thread::Builder::new().name("merge".to_owned()).stack_size(STACK).spawn(move || {
-        let borrowed = owned.as_ref().map(Vec::as_slice);
-        let outcome = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| {
-            structural(borrowed, language, &line_settings, &lines)
-        }));
-        // The receiver may have given up waiting.
+        take_memory(owned.base.len() + owned.ours.len() + owned.theirs.len());
+        let settled = OnceCell::new();
+        let case = Case::new(owned.as_ref().map(Vec::as_slice), language, &line_settings, &settled);
+        let outcome = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| case.answer(&lines)));
+        // The receiver may have given up waiting. It need not wait until the trees are given back.
         let _ =
             sender.send(outcome.unwrap_or_else(|_| Err("the structural merge failed (a bug in pleach)".to_owned())));
     });
@@ -137,34 +137,14 @@ fn guarded(
 /// Stack of the merging thread, in bytes; only what is used is ever touched.
 const STACK: usize = 256 << 20;
 
-fn structural(
-    versions: Versions<&[u8]>,
-    language: &'static Language,
-    settings: &LineSettings,
-    merged: &LineMerge,
-) -> Result<Answer, String> {
-    let lines = || Answer {
-        text: merged.text.clone(),
-        conflicts: merged.conflicts,
-        way: Way::Lines,
-        notes: Vec::new(),
-        combined: Vec::new(),
-    };
-    let case = Case::new(versions, language, settings);
-    if merged.conflicts > 0 {
-        return case.merge(merged);
+/// Has the allocator reserve about what a merge of so many bytes will need. On a thread that is not the first,
+/// glibc's otherwise takes memory page by page, with a system call for each (`grow_heap` in malloc/arena.c).
+fn take_memory(input: usize) {
+    let size = (input * 64).clamp(1 << 20, 16 << 20);
+    // What is freed the first time was mapped by itself; from then on such sizes come from the heap.
+    for size in [size, size - size / 8] {
+        drop(std::hint::black_box(Vec::<u8>::with_capacity(size)));
     }
-    if checking::plainly_sound(&merged.text, versions.ours, language) {
-        return Ok(lines());
-    }
-    let near = &case.parsed()?.ours;
-    let Some(fault) = checking::unsound(&merged.text, versions.ours, near, &|| case.trees(), false) else {
-        return Ok(lines());
-    };
-    let why = format!("the line merge is unsound: {fault}");
-    let mut answer = case.merge(merged).unwrap_or_else(|_| refuse(versions, settings, fault.line()));
-    answer.notes.insert(0, why);
-    Ok(answer)
 }
 
 /// A clean line merge that cannot stand, and nothing better to say: the edits of both sides nearest to
@@ -221,26 +201,37 @@ fn refuse(versions: Versions<&[u8]>, settings: &LineSettings, fault: usize) -> A
     Answer { text, conflicts, way: Way::Lines, notes: Vec::new(), combined: Vec::new() }
 }
 
-/// A file whose line merge does not do, to be merged as trees.
+/// A file whose line merge may not do.
 struct Case<'s> {
     versions: Versions<&'s [u8]>,
     language: &'static Language,
     settings: &'s LineSettings,
-    settled: Settled,
+    settled: &'s OnceCell<Settled>,
+    left: OnceCell<Option<Versions<Parsed<'s>>>>,
     parsed: OnceCell<Result<Versions<Parsed<'s>>, String>>,
     trees: OnceCell<Versions<Tree<'s>>>,
 }
 
 impl<'s> Case<'s> {
-    fn new(versions: Versions<&'s [u8]>, language: &'static Language, settings: &'s LineSettings) -> Case<'s> {
-        Case {
-            versions,
-            language,
-            settings,
-            settled: settle(versions),
-            parsed: OnceCell::new(),
-            trees: OnceCell::new(),
-        }
+    fn new(
+        versions: Versions<&'s [u8]>,
+        language: &'static Language,
+        settings: &'s LineSettings,
+        settled: &'s OnceCell<Settled>,
+    ) -> Case<'s> {
+        let (left, parsed, trees) = (OnceCell::new(), OnceCell::new(), OnceCell::new());
+        Case { versions, language, settings, settled, left, parsed, trees }
+    }
+
+    /// What the line merge can settle.
+    fn settled(&self) -> &'s Settled {
+        self.settled.get_or_init(|| settle(self.versions))
+    }
+
+    /// What the line merge leaves over, parsed, if it can be read by itself.
+    fn left(&self) -> Option<&Versions<Parsed<'s>>> {
+        let texts = self.settled().texts.as_ref().map(Vec::as_slice);
+        self.left.get_or_init(|| syntax::parse_versions(texts, self.language).ok()).as_ref()
     }
 
     /// The versions, parsed when that is first asked for.
@@ -253,11 +244,33 @@ impl<'s> Case<'s> {
     /// The trees of the versions, if all of them can be parsed. Lists that nobody changed are not looked into.
     fn trees(&self) -> Option<&Versions<Tree<'s>>> {
         let parsed = self.parsed().ok()?;
-        Some(self.trees.get_or_init(|| Versions {
-            base: parsed.base.tree_around(&self.settled.changed.base),
-            ours: parsed.ours.tree_around(&self.settled.changed.ours),
-            theirs: parsed.theirs.tree_around(&self.settled.changed.theirs),
-        }))
+        Some(self.trees.get_or_init(|| trees_around(parsed, &self.settled().changed)))
+    }
+
+    /// The answer, given git's.
+    fn answer(&self, merged: &LineMerge) -> Result<Answer, String> {
+        let lines = || Answer {
+            text: merged.text.clone(),
+            conflicts: merged.conflicts,
+            way: Way::Lines,
+            notes: Vec::new(),
+            combined: Vec::new(),
+        };
+        if merged.conflicts > 0 {
+            return self.merge(merged);
+        }
+        let ours = self.versions.ours;
+        if checking::plainly_sound(&merged.text, ours, self.language) {
+            return Ok(lines());
+        }
+        let near = &self.parsed()?.ours;
+        let Some(fault) = checking::unsound(&merged.text, ours, near, &|| self.trees(), false) else {
+            return Ok(lines());
+        };
+        let why = format!("the line merge is unsound: {fault}");
+        let mut answer = self.merge(merged).unwrap_or_else(|_| refuse(self.versions, self.settings, fault.line()));
+        answer.notes.insert(0, why);
+        Ok(answer)
     }
 
     fn merge(&self, merged: &LineMerge) -> Result<Answer, String> {
@@ -266,7 +279,7 @@ impl<'s> Case<'s> {
         // out of sight.
         let rest = self.rest();
         let whole = match &rest {
-            Some(Ok(page)) if page.conflicts == 0 || !self.settled.moved => None,
+            Some(Ok(page)) if page.conflicts == 0 || !self.settled().moved => None,
             _ => {
                 let ours = &self.parsed()?.ours;
                 self.trees().map(|trees| self.attempt(trees, ours))
@@ -297,16 +310,8 @@ impl<'s> Case<'s> {
 
     /// The merge of what the line merge leaves over, if that can be read by itself.
     fn rest(&self) -> Option<Result<Page, String>> {
-        let rest = &self.settled;
-        let base = Parsed::new(&rest.texts.base, self.language).ok()?;
-        let ours = base.edited_to(&rest.texts.ours).ok()?;
-        let theirs = base.edited_to(&rest.texts.theirs).ok()?;
-        let trees = Versions {
-            base: base.tree_around(&rest.disputed.base),
-            ours: ours.tree_around(&rest.disputed.ours),
-            theirs: theirs.tree_around(&rest.disputed.theirs),
-        };
-        Some(self.attempt(&trees, &ours))
+        let left = self.left()?;
+        Some(self.attempt(&trees_around(left, &self.settled().disputed), &left.ours))
     }
 
     /// One structural merge, checked; `near` is parsed text that most of the answer is in.
@@ -322,6 +327,14 @@ impl<'s> Case<'s> {
             }
         }
         Ok(page)
+    }
+}
+
+fn trees_around<'s>(parsed: &Versions<Parsed<'s>>, live: &Versions<Vec<Range<usize>>>) -> Versions<Tree<'s>> {
+    Versions {
+        base: parsed.base.tree_around(&live.base),
+        ours: parsed.ours.tree_around(&live.ours),
+        theirs: parsed.theirs.tree_around(&live.theirs),
     }
 }
 
