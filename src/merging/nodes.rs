@@ -298,23 +298,52 @@ fn versions_of(nodes: Versions<Option<NodeId>>) -> Versions<Option<(Version, Nod
     }
 }
 
-/// Merges texts line by line.
+/// Merges texts line by line. Where all three have as many lines, each line is one that can change by itself:
+/// unlike hunks of statements, lines of prose need no distance.
 fn merge_text(texts: Versions<&[u8]>) -> Vec<TextPart> {
     let lines = texts.map(line::lines);
-    let text = |lines: &[&[u8]], range: std::ops::Range<usize>| lines[range].concat();
-    line::chunks(texts, line::Algorithm::Histogram)
-        .into_iter()
-        .map(|chunk| {
-            let ours = text(&lines.ours, chunk.ours);
-            match chunk.kind {
-                line::ChunkKind::Unchanged | line::ChunkKind::Ours | line::ChunkKind::Same => TextPart::Plain(ours),
-                line::ChunkKind::Theirs => TextPart::Plain(text(&lines.theirs, chunk.theirs)),
-                line::ChunkKind::Conflict => TextPart::Dispute(Versions {
-                    base: text(&lines.base, chunk.base),
-                    ours,
-                    theirs: text(&lines.theirs, chunk.theirs),
-                }),
+    let mut parts = Vec::new();
+    for chunk in line::chunks(texts, line::Algorithm::Histogram) {
+        let of = Versions {
+            base: &lines.base[chunk.base],
+            ours: &lines.ours[chunk.ours],
+            theirs: &lines.theirs[chunk.theirs],
+        };
+        match chunk.kind {
+            line::ChunkKind::Unchanged | line::ChunkKind::Ours | line::ChunkKind::Same => {
+                parts.push(TextPart::Plain(of.ours.concat()));
             }
-        })
-        .collect()
+            line::ChunkKind::Theirs => parts.push(TextPart::Plain(of.theirs.concat())),
+            line::ChunkKind::Conflict if of.ours.len() == of.base.len() && of.theirs.len() == of.base.len() => {
+                parts.extend(merge_in_step(of));
+            }
+            line::ChunkKind::Conflict => parts.push(TextPart::Dispute(of.map(|lines| lines.concat()))),
+        }
+    }
+    parts
+}
+
+/// Merges stretches of equally many lines, each with its counterparts.
+fn merge_in_step(lines: Versions<&[&[u8]]>) -> Vec<TextPart> {
+    let mut parts: Vec<TextPart> = Vec::new();
+    for ((base, ours), theirs) in lines.base.iter().zip(lines.ours).zip(lines.theirs) {
+        let kept = if ours == theirs || theirs == base {
+            Some(ours)
+        } else if ours == base {
+            Some(theirs)
+        } else {
+            None
+        };
+        match (kept, parts.last_mut()) {
+            (Some(line), Some(TextPart::Plain(text))) => text.extend_from_slice(line),
+            (Some(line), _) => parts.push(TextPart::Plain(line.to_vec())),
+            (None, Some(TextPart::Dispute(texts))) => {
+                texts.base.extend_from_slice(base);
+                texts.ours.extend_from_slice(ours);
+                texts.theirs.extend_from_slice(theirs);
+            }
+            (None, _) => parts.push(TextPart::Dispute(Versions { base, ours, theirs }.map(|line| line.to_vec()))),
+        }
+    }
+    parts
 }
