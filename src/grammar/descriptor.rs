@@ -48,6 +48,9 @@ pub struct Descriptor {
     /// How entries of a kind behave.
     #[serde(default)]
     pub entry: Vec<EntryDescriptor>,
+    /// Words that the grammar takes for keywords and older editions of the language for names.
+    #[serde(default)]
+    pub word: Vec<Word>,
     /// Files of these names are written by a tool that can write them again: the command to suggest.
     #[serde(default)]
     pub generated: Vec<Generated>,
@@ -158,6 +161,16 @@ pub enum Spelling {
     Exact,
     /// The project name of a PEP 508 requirement, normalised by PEP 503.
     Requirement,
+}
+
+/// A keyword that was a name once.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Word {
+    /// The word.
+    pub text: String,
+    /// What follows it, on its line, where it is a keyword. Elsewhere it is read as a name.
+    pub keyword_before: Vec<String>,
 }
 
 /// A file that a tool writes.

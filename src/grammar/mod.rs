@@ -2,7 +2,9 @@
 
 mod bind;
 mod descriptor;
+mod words;
 
+use std::borrow::Cow;
 use std::sync::LazyLock;
 
 pub use bind::{BindError, EntryRule, KeyPath, Kind, KindRule, ListRule, Step};
@@ -31,6 +33,11 @@ impl Language {
     /// The language's name, as linguist spells it.
     pub fn name(&self) -> &str {
         &self.descriptor.name
+    }
+
+    /// A text of the language as its grammar is to read it; offsets are the same.
+    pub(crate) fn as_read<'s>(&self, source: &'s [u8]) -> Cow<'s, [u8]> {
+        words::with_names(source, &self.descriptor.word)
     }
 
     /// The name of a node kind, for people.

@@ -105,7 +105,7 @@ fn parse(source: &[u8], old: Option<&tree_sitter::Tree>, language: &Language) ->
     if let Some(offset) = too_deep(source) {
         return Err(ParseError::TooDeep(line_of(source, offset)));
     }
-    let tree = new_parser(language).parse(source, old).expect("no cancellation is set");
+    let tree = new_parser(language).parse(language.as_read(source), old).expect("no cancellation is set");
     let root = tree.root_node();
     if root.has_error() {
         let line = first_error(root).map_or(1, |n| n.start_position().row + 1);

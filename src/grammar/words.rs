@@ -1,0 +1,66 @@
+//! Words that were names before they became keywords.
+
+use std::borrow::Cow;
+
+use gix::bstr::ByteSlice;
+
+use super::descriptor::Word;
+
+/// A text as a grammar of today reads it: where a word is used as a name, another name of the same length
+/// stands in its place, so that every offset is what it was.
+pub(crate) fn with_names<'s>(source: &'s [u8], words: &[Word]) -> Cow<'s, [u8]> {
+    let mut read = Cow::Borrowed(source);
+    for word in words {
+        let text = word.text.as_bytes();
+        for at in source.find_iter(text) {
+            let end = at + text.len();
+            let alone = !source[..at].last().is_some_and(|b| is_word(*b))
+                && !source[end..].first().is_some_and(|b| is_word(*b));
+            if alone && !is_keyword(&source[end..], word) {
+                read.to_mut()[end - 1] = b'_';
+            }
+        }
+    }
+    read
+}
+
+/// Whether what follows a word on its line makes a keyword of it.
+fn is_keyword(rest: &[u8], word: &Word) -> bool {
+    let rest = rest.trim_start_with(|c| matches!(c, ' ' | '\t'));
+    word.keyword_before.iter().any(|next| {
+        let after = rest.strip_prefix(next.as_bytes());
+        after.is_some_and(|after| !next.ends_with(char::is_alphanumeric) || !after.first().is_some_and(|b| is_word(*b)))
+    })
+}
+
+fn is_word(byte: u8) -> bool {
+    byte.is_ascii_alphanumeric() || byte == b'_' || byte >= 0x80
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(source: &str) -> String {
+        let words = [
+            Word { text: "try".to_owned(), keyword_before: vec!["{".to_owned()] },
+            Word { text: "async".to_owned(), keyword_before: vec!["def".to_owned()] },
+        ];
+        String::from_utf8(with_names(source.as_bytes(), &words).into_owned()).expect("still a text")
+    }
+
+    #[test]
+    fn a_word_is_a_name_where_no_keyword_can_stand() {
+        assert_eq!(read("let tide = try!(read());"), "let tide = tr_!(read());");
+        assert_eq!(read("queue(async=True)"), "queue(asyn_=True)");
+        assert_eq!(read("def async(): pass"), "def asyn_(): pass");
+    }
+
+    #[test]
+    fn a_keyword_stays_one() {
+        for source in ["try { read() }", "async  def tide(): pass", "retry!(x)", "async_tide()", "try_read()"] {
+            assert_eq!(read(source), source);
+        }
+        assert_eq!(read("async define"), "asyn_ define");
+    }
+}
