@@ -33,7 +33,12 @@ impl Merger<'_, '_> {
                 .iter()
                 .enumerate()
                 .filter(|(_, h)| h.side != hunk.side)
-                .filter(|(_, h)| meet(h, hunk) && !self.indifferent(work, h, hunk) || ordered && grows_into(h, hunk))
+                .filter(|(_, h)| {
+                    meet(h, hunk) && !self.indifferent(work, h, hunk)
+                        || ordered && grows_into(h, hunk)
+                        || self.leans_on(work, h, hunk)
+                        || self.leans_on(work, hunk, h)
+                })
                 .map(|(k, _)| k)
                 .collect::<Vec<_>>();
             let over_edit = replaces && hunk.units.clone().any(|u| self.edited(work, u, hunk.side.other()));
@@ -60,6 +65,15 @@ impl Merger<'_, '_> {
         };
         let deletes = |h: &Hunk| !h.units.is_empty() && h.put_in.is_empty();
         arrives(a) && deletes(b) || deletes(a) && arrives(b)
+    }
+
+    /// Whether one hunk only puts in, right beside what the other took out: it may need what is gone.
+    fn leans_on(&self, work: &Work<'_>, new: &Hunk, gone: &Hunk) -> bool {
+        let beside = new.units.start == gone.units.start || new.units.start == gone.units.end;
+        let arrives = new.units.is_empty() && !new.put_in.is_empty();
+        let deletes = !gone.units.is_empty() && gone.put_in.is_empty();
+        let lines = work.part == Part::Entry && work.policy.is_some_and(|p| p.lines);
+        lines && beside && arrives && deletes && !self.indifferent(work, new, gone)
     }
 
     /// Whether a side kept a unit but changed it.
