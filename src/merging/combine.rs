@@ -172,8 +172,10 @@ impl Merger<'_, '_> {
                 })
                 .collect()
         };
+        let one_value = ours.iter().any(|o| theirs.iter().any(|t| self.one_value(*o, *t)));
         let (ours, theirs) = (side(Side::Ours, ours), side(Side::Theirs, theirs));
-        !ours.is_empty()
+        !one_value
+            && !ours.is_empty()
             && !theirs.is_empty()
             && ours.iter().all(|(free, rank, key)| {
                 theirs.iter().all(|(other_free, other_rank, other_key)| {
@@ -181,6 +183,19 @@ impl Merger<'_, '_> {
                     apart && (*key == 0 || key != other_key)
                 })
             })
+    }
+
+    /// Whether one side gives by name what the other gives by position: a call may not do both (The Python
+    /// Language Reference, "Calls").
+    fn one_value(&self, ours: NodeId, theirs: NodeId) -> bool {
+        let (o, t) = (&self.trees.ours, &self.trees.theirs);
+        let named = |tree: &Tree<'_>, entry: NodeId| {
+            let value = tree.kids(tree.node(entry).core).last();
+            (tree.node(entry).key != 0).then_some(value).flatten().map(|v| tree.node(*v).hash)
+        };
+        let plain = |tree: &Tree<'_>, entry: NodeId| (tree.node(entry).key == 0).then(|| tree.core_hash(entry));
+        let same = |a: Option<u64>, b: Option<u64>| a.is_some() && a == b;
+        same(named(o, ours), plain(t, theirs)) || same(plain(o, ours), named(t, theirs))
     }
 
     /// Whether what both put before one entry does not disagree: attributes, or comments on one side.

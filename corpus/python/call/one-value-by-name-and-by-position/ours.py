@@ -1,0 +1,1 @@
+text = reading.decode(gauge.encoding, "replace")

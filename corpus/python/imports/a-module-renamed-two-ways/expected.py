@@ -1,0 +1,5 @@
+<<<<<<< ours
+from tideboard.tides import gauge
+=======
+from .tides import gauge
+>>>>>>> theirs

@@ -1,0 +1,1 @@
+from tideboard.tides import gauge

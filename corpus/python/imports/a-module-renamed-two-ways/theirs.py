@@ -1,0 +1,1 @@
+from .tides import gauge

@@ -1,0 +1,3 @@
+class Queue:
+    def put(self, reading, async=True, retries=3):
+        return self.port.send(reading, self.key)

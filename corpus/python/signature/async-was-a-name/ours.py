@@ -1,0 +1,3 @@
+class Queue:
+    def put(self, reading, async=True):
+        return self.port.send(reading, self.key)

@@ -1,0 +1,3 @@
+def open_gauge(port):
+    line = connect(port)
+    return Gauge(line)

@@ -1,0 +1,5 @@
+fn load(path: &Path) -> Result<Tides, Error> {
+    let text = try!(read(path));
+    let rows = try!(parse(&text, Unit::Metre));
+    Ok(Tides::new(rows))
+}
