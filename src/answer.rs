@@ -6,6 +6,7 @@ use std::ops::Range;
 use std::sync::mpsc;
 use std::time::Duration;
 
+use crate::checking::Dissent;
 use crate::grammar::Language;
 use crate::layout::Page;
 use crate::line::{self, LineMerge, LineSettings};
@@ -274,30 +275,18 @@ impl<'s> Case<'s> {
     }
 
     fn merge(&self, merged: &LineMerge) -> Result<Answer, String> {
-        // What lines could not settle is left over when both sides' undisputed line edits are in all three
-        // versions: fewer differences, fewer disputes, less to look at. But moves across those edits are
-        // out of sight.
-        let rest = self.rest();
-        let whole = match &rest {
-            Some(Ok(page)) if page.conflicts == 0 || !self.settled().moved => None,
-            _ => {
-                let ours = &self.parsed()?.ours;
-                self.trees().map(|trees| self.attempt(trees, ours))
-            }
-        };
-        let dissent = |page: &Page| checking::dissent(&page.text, self.settings.marker_size);
-        let page = match (whole, rest) {
-            (Some(Ok(a)), Some(Ok(b))) if a.conflicts > 0 && dissent(&a).worse_than(dissent(&b)) => b,
-            (Some(Ok(a)), _) => a,
-            (_, Some(Ok(b))) => b,
-            (Some(Err(reason)), _) | (None, Some(Err(reason))) => return Err(reason),
-            (None, None) => unreachable!("one of the two was tried"),
-        };
-        if page.conflicts > 0 && merged.conflicts > 0 {
-            let (new, old) = (dissent(&page), checking::dissent(&merged.text, self.settings.marker_size));
-            if new.worse_than(old) {
-                return Err(format!("{} lines of conflict instead of {}", new.lines, old.lines));
-            }
+        let old = checking::dissent(&merged.text, self.settings.marker_size);
+        let mut page = self.together();
+        let enough = |page: &Page| page.conflicts == 0 || merged.conflicts > 0 && !self.dissent(page).worse_than(old);
+        if !page.as_ref().is_ok_and(enough)
+            && let Some(pieces) = self.one_by_one()
+            && enough(&pieces)
+        {
+            page = Ok(pieces);
+        }
+        let page = page?;
+        if page.conflicts > 0 && merged.conflicts > 0 && self.dissent(&page).worse_than(old) {
+            return Err(format!("{} lines of conflict instead of {}", self.dissent(&page).lines, old.lines));
         }
         Ok(Answer {
             text: page.text,
@@ -308,21 +297,115 @@ impl<'s> Case<'s> {
         })
     }
 
+    fn dissent(&self, page: &Page) -> Dissent {
+        checking::dissent(&page.text, self.settings.marker_size)
+    }
+
+    /// One structural merge of everything.
+    ///
+    /// What lines could not settle is left over when both sides' undisputed line edits are in all three
+    /// versions: fewer differences, fewer disputes, less to look at. But moves across those edits are out of
+    /// sight: if a line in conflict may have moved, the versions themselves are merged too.
+    fn together(&self) -> Result<Page, String> {
+        let rest = self.rest();
+        let whole = match &rest {
+            Some(Ok(page)) if page.conflicts == 0 || !self.settled().moved => None,
+            _ => {
+                let ours = &self.parsed()?.ours;
+                self.trees().map(|trees| self.attempt(self.versions, trees, ours))
+            }
+        };
+        match (whole, rest) {
+            (Some(Ok(a)), Some(Ok(b))) if a.conflicts > 0 && self.dissent(&a).worse_than(self.dissent(&b)) => Ok(b),
+            (Some(Ok(a)), _) => Ok(a),
+            (_, Some(Ok(b))) => Ok(b),
+            (Some(Err(reason)), _) | (None, Some(Err(reason))) => Err(reason),
+            (None, None) => unreachable!("one of the two was tried"),
+        }
+    }
+
     /// The merge of what the line merge leaves over, if that can be read by itself.
     fn rest(&self) -> Option<Result<Page, String>> {
         let left = self.left()?;
-        Some(self.attempt(&trees_around(left, &self.settled().disputed), &left.ours))
+        Some(self.attempt(self.versions, &trees_around(left, &self.settled().disputed), &left.ours))
+    }
+
+    /// Each conflict of the line merge merged by itself, as trees or as lines, whichever leaves less of it.
+    fn one_by_one(&self) -> Option<Page> {
+        let settled = self.settled();
+        let ours = &Parsed::new(self.versions.ours, self.language).ok()?;
+        let mut page = Page { text: Vec::new(), conflicts: 0, combined: Vec::new() };
+        let mut at = 0;
+        for (i, place) in settled.places.iter().enumerate() {
+            let of = |v: Version| settled.conflicts.get(v)[i].clone();
+            page.text.extend_from_slice(&settled.texts.ours[at..of(Version::Ours).start]);
+            at = of(Version::Ours).end;
+            let of = |v: Version| &settled.texts.get(v)[of(v)];
+            let texts = Versions { base: of(Version::Base), ours: of(Version::Ours), theirs: of(Version::Theirs) };
+            let lines = line::merge(texts, self.settings);
+            let old = checking::dissent(&lines.text, self.settings.marker_size);
+            let better = |piece: &Page| {
+                let new = self.dissent(piece);
+                !new.worse_than(old) && new.blocks <= old.blocks
+            };
+            match self.alone(texts, place, ours).filter(better) {
+                Some(piece) => {
+                    let above = line::lines(&page.text).len();
+                    let combined = piece.combined.into_iter();
+                    page.combined.extend(combined.map(|c| Combined { line: c.line + above, ..c }));
+                    page.text.extend(piece.text);
+                    page.conflicts += piece.conflicts;
+                }
+                None => {
+                    page.text.extend(lines.text);
+                    page.conflicts += lines.conflicts;
+                }
+            }
+        }
+        page.text.extend_from_slice(&settled.texts.ours[at..]);
+        self.checked(self.versions, page, ours).ok()
+    }
+
+    /// The merge of one conflict with the text of `ours` around it.
+    fn alone(&self, texts: Versions<&[u8]>, place: &Range<usize>, ours: &Parsed<'_>) -> Option<Page> {
+        let (before, after) = (&ours.source()[..place.start], &ours.source()[place.end..]);
+        let filled = texts.map(|text| [before, text, after].concat());
+        let disputed =
+            filled.as_ref().map(|text| vec![line::with_neighbours(text, &(before.len()..text.len() - after.len()))]);
+        let versions = filled.as_ref().map(Vec::as_slice);
+        let (base, theirs) = (ours.edited_to(versions.base).ok()?, ours.edited_to(versions.theirs).ok()?);
+        let trees = Versions {
+            base: base.tree_around(&disputed.base),
+            ours: ours.tree_around(&disputed.ours),
+            theirs: theirs.tree_around(&disputed.theirs),
+        };
+        let page = self.attempt(versions, &trees, ours).ok()?;
+        let text = page.text.strip_prefix(before)?.strip_suffix(after)?.to_vec();
+        let above = line::lines(before).len();
+        let combined = page.combined.into_iter().filter(|c| c.line > above);
+        let combined = combined.map(|c| Combined { line: c.line - above, ..c }).collect();
+        Some(Page { text, conflicts: page.conflicts, combined })
     }
 
     /// One structural merge, checked; `near` is parsed text that most of the answer is in.
-    fn attempt(&self, trees: &Versions<Tree<'_>>, near: &Parsed<'_>) -> Result<Page, String> {
+    fn attempt(
+        &self,
+        versions: Versions<&[u8]>,
+        trees: &Versions<Tree<'_>>,
+        near: &Parsed<'_>,
+    ) -> Result<Page, String> {
         let piece = merging::merge_trees(trees).map_err(|_| "the sides agree on nothing".to_owned())?;
         let page = layout::lay_out(trees, &piece, self.settings).map_err(|e| e.to_string())?;
+        self.checked(versions, page, near)
+    }
+
+    /// A merge of `versions`, if it is in conflict or can stand.
+    fn checked(&self, versions: Versions<&[u8]>, page: Page, near: &Parsed<'_>) -> Result<Page, String> {
         if page.conflicts == 0 {
-            if let Some(fault) = checking::unsound(&page.text, self.versions.ours, near, &|| self.trees(), true) {
+            if let Some(fault) = checking::unsound(&page.text, versions.ours, near, &|| self.trees(), true) {
                 return Err(format!("the structural answer is unsound: {fault}"));
             }
-            if let Some(fault) = checking::unbalanced(self.versions, &page.text) {
+            if let Some(fault) = checking::unbalanced(versions, &page.text) {
                 return Err(format!("the books do not balance: {fault}"));
             }
         }
@@ -343,7 +426,11 @@ fn trees_around<'s>(parsed: &Versions<Parsed<'s>>, live: &Versions<Vec<Range<usi
 struct Settled {
     /// What is left over: the versions with every line edit that is not in conflict made in all of them.
     texts: Versions<Vec<u8>>,
-    /// The bytes of those texts that are in conflict, and the lines around them.
+    /// The bytes of those texts that are in conflict.
+    conflicts: Versions<Vec<Range<usize>>>,
+    /// Where those are in ours itself.
+    places: Vec<Range<usize>>,
+    /// The bytes in conflict and the lines around them.
     disputed: Versions<Vec<Range<usize>>>,
     /// The bytes of the versions themselves that anybody changed, and the lines around them.
     changed: Versions<Vec<Range<usize>>>,
@@ -372,27 +459,29 @@ fn settle(versions: Versions<&[u8]>) -> Settled {
         for version in Version::ALL {
             let lines = *of.get(version);
             let start = *at.get(version);
-            let end = start + lines.iter().map(|l| l.len()).sum::<usize>();
-            *at.get_mut(version) = end;
+            let place = start..start + lines.iter().map(|l| l.len()).sum::<usize>();
+            *at.get_mut(version) = place.end;
             if changed {
                 let seen = if conflict { &mut inside } else { &mut outside };
                 seen.extend(lines.iter().map(|l| l.trim_ascii()).filter(|l| telling(l)));
-                settled.changed.get_mut(version).push(line::with_neighbours(versions.get(version), &(start..end)));
+                settled.changed.get_mut(version).push(line::with_neighbours(versions.get(version), &place));
             }
             let text = settled.texts.get_mut(version);
             let start = text.len();
             text.extend(left.get(version).concat());
+            if conflict && version == Version::Ours {
+                settled.places.push(place.clone());
+            }
             if conflict {
-                settled.disputed.get_mut(version).push(start..text.len());
+                settled.conflicts.get_mut(version).push(start..text.len());
             }
         }
     }
     settled.moved = !inside.is_disjoint(&outside);
     for version in Version::ALL {
         let text = settled.texts.get(version);
-        for range in settled.disputed.get_mut(version) {
-            *range = line::with_neighbours(text, range);
-        }
+        let conflicts = settled.conflicts.get(version).iter();
+        *settled.disputed.get_mut(version) = conflicts.map(|range| line::with_neighbours(text, range)).collect();
     }
     settled
 }

@@ -58,6 +58,11 @@ impl<'s> Parsed<'s> {
         Ok(Parsed { source, tree: parse(source, Some(&old), self.language)?, language: self.language })
     }
 
+    /// The text.
+    pub fn source(&self) -> &'s [u8] {
+        self.source
+    }
+
     /// The ranges of bytes that differ from another text, by lines, with the lines around them.
     pub fn differing_from(&self, other: &[u8]) -> Vec<Range<usize>> {
         let starts = line_starts(self.source);
