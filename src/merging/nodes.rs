@@ -298,8 +298,7 @@ fn versions_of(nodes: Versions<Option<NodeId>>) -> Versions<Option<(Version, Nod
     }
 }
 
-/// Merges texts line by line. Where all three have as many lines, each line is one that can change by itself:
-/// unlike hunks of statements, lines of prose need no distance.
+/// Merges texts line by line.
 fn merge_text(texts: Versions<&[u8]>) -> Vec<TextPart> {
     let lines = texts.map(line::lines);
     let mut parts = Vec::new();
@@ -314,36 +313,84 @@ fn merge_text(texts: Versions<&[u8]>) -> Vec<TextPart> {
                 parts.push(TextPart::Plain(of.ours.concat()));
             }
             line::ChunkKind::Theirs => parts.push(TextPart::Plain(of.theirs.concat())),
-            line::ChunkKind::Conflict if of.ours.len() == of.base.len() && of.theirs.len() == of.base.len() => {
-                parts.extend(merge_in_step(of));
-            }
-            line::ChunkKind::Conflict => parts.push(TextPart::Dispute(of.map(|lines| lines.concat()))),
+            line::ChunkKind::Conflict => merge_close(of, &mut parts),
         }
     }
     parts
 }
 
-/// Merges stretches of equally many lines, each with its counterparts.
-fn merge_in_step(lines: Versions<&[&[u8]]>) -> Vec<TextPart> {
-    let mut parts: Vec<TextPart> = Vec::new();
-    for ((base, ours), theirs) in lines.base.iter().zip(lines.ours).zip(lines.theirs) {
-        let kept = if ours == theirs || theirs == base {
-            Some(ours)
-        } else if ours == base {
-            Some(theirs)
-        } else {
-            None
-        };
-        match (kept, parts.last_mut()) {
-            (Some(line), Some(TextPart::Plain(text))) => text.extend_from_slice(line),
-            (Some(line), _) => parts.push(TextPart::Plain(line.to_vec())),
-            (None, Some(TextPart::Dispute(texts))) => {
-                texts.base.extend_from_slice(base);
-                texts.ours.extend_from_slice(ours);
-                texts.theirs.extend_from_slice(theirs);
+/// Merges lines that both sides changed close to each other. Lines of prose, unlike hunks of code, need no
+/// distance: what does not change the same line, nor leaves open which comes first, does not disagree.
+fn merge_close(lines: Versions<&[&[u8]]>, parts: &mut Vec<TextPart>) {
+    let mut edits: Vec<LineEdit<'_>> = Vec::new();
+    for (side, own) in [(Side::Ours, lines.ours), (Side::Theirs, lines.theirs)] {
+        for (old, new) in line::hunks(&lines.base.concat(), &own.concat(), line::Algorithm::Histogram) {
+            if old.len() == new.len() {
+                // Each line has a counterpart.
+                edits.extend(old.zip(new).map(|(o, n)| LineEdit { side, old: o..o + 1, new: &own[n..n + 1] }));
+            } else {
+                edits.push(LineEdit { side, old, new: &own[new] });
             }
-            (None, _) => parts.push(TextPart::Dispute(Versions { base, ours, theirs }.map(|line| line.to_vec()))),
         }
     }
-    parts
+    edits.sort_by_key(|e| (e.old.start, e.old.end, e.side));
+    let mut at = 0;
+    let mut rest = &edits[..];
+    while let [first, ..] = rest {
+        let mut end = first.old.end;
+        let mut count = 1;
+        while let Some(next) = rest.get(count)
+            && (next.old.start < end || rest[..count].iter().any(|e| e.meets(next)))
+        {
+            end = end.max(next.old.end);
+            count += 1;
+        }
+        let (cluster, later) = rest.split_at(count);
+        let start = first.old.start;
+        parts.push(TextPart::Plain(lines.base[at..start].concat()));
+        let of = |side: Side| with_edits(lines.base, start..end, cluster.iter().filter(|e| e.side == side));
+        let (ours, theirs) = (of(Side::Ours), of(Side::Theirs));
+        let base = lines.base[start..end].concat();
+        let [one, other] = Side::BOTH.map(|s| cluster.iter().any(|e| e.side == s));
+        parts.push(match (one, other) {
+            (true, false) => TextPart::Plain(ours),
+            (false, true) => TextPart::Plain(theirs),
+            _ if ours == theirs => TextPart::Plain(ours),
+            _ => TextPart::Dispute(Versions { base, ours, theirs }),
+        });
+        (at, rest) = (end, later);
+    }
+    parts.push(TextPart::Plain(lines.base[at..].concat()));
+}
+
+/// One side's lines in the place of some of base.
+struct LineEdit<'l> {
+    side: Side,
+    old: std::ops::Range<usize>,
+    new: &'l [&'l [u8]],
+}
+
+impl LineEdit<'_> {
+    /// Whether this edit ends where one of the other side begins, and which lines come first is open.
+    fn meets(&self, next: &LineEdit<'_>) -> bool {
+        let grows = |e: &LineEdit<'_>| e.old.len() != e.new.len();
+        self.side != next.side && self.old.end == next.old.start && grows(self) && grows(next)
+    }
+}
+
+/// A stretch of base with some edits made.
+fn with_edits<'l>(
+    base: &[&[u8]],
+    stretch: std::ops::Range<usize>,
+    edits: impl Iterator<Item = &'l LineEdit<'l>>,
+) -> Vec<u8> {
+    let mut text = Vec::new();
+    let mut at = stretch.start;
+    for edit in edits {
+        text.extend(base[at..edit.old.start].concat());
+        text.extend(edit.new.concat());
+        at = edit.old.end;
+    }
+    text.extend(base[at..stretch.end].concat());
+    text
 }

@@ -1,0 +1,6 @@
+def fetch(station):
+    """Reads the tides of a station.
+
+    The levels are in centimetres above chart datum.
+    """
+    return read(station)

@@ -1,0 +1,7 @@
+def fetch(station):
+    """Reads the tides of a station.
+
+    The levels are in metres above chart datum.
+    The times are UTC.
+    """
+    return read(station)
