@@ -333,7 +333,7 @@ impl<'s> Case<'s> {
     /// Each conflict of the line merge merged by itself, as trees or as lines, whichever leaves less of it.
     fn one_by_one(&self) -> Option<Page> {
         let settled = self.settled();
-        let ours = &Parsed::new(self.versions.ours, self.language).ok()?;
+        let ours = &self.parsed().ok()?.ours;
         let mut page = Page { text: Vec::new(), conflicts: 0, combined: Vec::new() };
         let mut at = 0;
         for (i, place) in settled.places.iter().enumerate() {
