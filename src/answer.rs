@@ -1,15 +1,15 @@
 //! The library's face: three versions in, one answer out.
 
 use std::cell::OnceCell;
-use std::ops::Range;
 use std::sync::mpsc;
 use std::time::Duration;
 
 use crate::grammar::Language;
 use crate::layout::Page;
 use crate::line::{self, LineMerge, LineSettings};
+use crate::rest::settle;
 use crate::syntax::{Parsed, Tree};
-use crate::{Version, Versions, checking, layout, merging, syntax};
+use crate::{Versions, checking, layout, merging, syntax};
 
 /// What a caller may choose.
 #[derive(Clone, Debug)]
@@ -249,7 +249,7 @@ impl<'s> Case<'s> {
     fn merge(&self, merged: &LineMerge) -> Result<Answer, String> {
         // What lines could not settle is left over when both sides' undisputed line edits are in all three
         // versions: fewer differences, fewer disputes, less to look at. But moves across those edits are
-        // out of sight.
+        // out of sight, and where an edit was made is only known by the lines around it.
         let rest = self.rest();
         let whole = match &rest {
             Some(Ok(page)) if page.conflicts == 0 => None,
@@ -283,7 +283,7 @@ impl<'s> Case<'s> {
 
     /// The merge of what the line merge leaves over, if that can be read by itself.
     fn rest(&self) -> Option<Result<Page, String>> {
-        let rest = settle(self.versions);
+        let rest = settle(self.versions, || self.trees());
         let base = Parsed::new(&rest.texts.base, self.language).ok()?;
         let ours = base.edited_to(&rest.texts.ours).ok()?;
         let theirs = base.edited_to(&rest.texts.theirs).ok()?;
@@ -309,55 +309,4 @@ impl<'s> Case<'s> {
         }
         Ok(page)
     }
-}
-
-/// What the line merge leaves over.
-#[derive(Default)]
-struct Rest {
-    /// The versions with every line edit that is not in conflict made in all of them.
-    texts: Versions<Vec<u8>>,
-    /// The bytes in conflict, and the lines around them.
-    disputed: Versions<Vec<Range<usize>>>,
-}
-
-fn settle(versions: Versions<&[u8]>) -> Rest {
-    let lines = versions.map(line::lines);
-    let mut rest = Rest::default();
-    for chunk in line::chunks(versions, line::Algorithm::Histogram) {
-        let of = Versions {
-            base: &lines.base[chunk.base],
-            ours: &lines.ours[chunk.ours],
-            theirs: &lines.theirs[chunk.theirs],
-        };
-        let conflict = chunk.kind == line::ChunkKind::Conflict;
-        let of = match chunk.kind {
-            line::ChunkKind::Conflict => of,
-            line::ChunkKind::Theirs => Versions { base: of.theirs, ours: of.theirs, theirs: of.theirs },
-            _ => Versions { base: of.ours, ours: of.ours, theirs: of.ours },
-        };
-        for version in Version::ALL {
-            let text = rest.texts.get_mut(version);
-            let start = text.len();
-            text.extend(of.get(version).concat());
-            if conflict {
-                rest.disputed.get_mut(version).push(start..text.len());
-            }
-        }
-    }
-    for version in Version::ALL {
-        let text = rest.texts.get(version);
-        for range in rest.disputed.get_mut(version) {
-            *range = with_neighbours(text, range);
-        }
-    }
-    rest
-}
-
-/// A range of lines with one line that is not blank on either side.
-fn with_neighbours(text: &[u8], range: &Range<usize>) -> Range<usize> {
-    let full = |line: &&[u8]| !line.trim_ascii().is_empty();
-    let before = text[..range.start].rsplit(|b| *b == b'\n').find(full);
-    let after = text[range.end..].split(|b| *b == b'\n').find(full);
-    let offset = |line: &[u8]| line.as_ptr() as usize - text.as_ptr() as usize;
-    before.map_or(0, offset)..after.map_or(text.len(), |line| offset(line) + line.len())
 }
