@@ -105,7 +105,7 @@ pub type KeyPath = Vec<Step>;
 pub enum Step {
     /// To the child in this field.
     Field(u16),
-    /// To the first child of this kind.
+    /// To the first child of this kind, or the first such token.
     Kind(Kind),
 }
 
@@ -172,7 +172,10 @@ impl Binder {
         path.split('.')
             .map(|step| match self.field(step) {
                 Ok(field) => Ok(Step::Field(field)),
-                Err(unknown) => self.kind(step).map(Step::Kind).map_err(|_| unknown),
+                Err(unknown) => {
+                    let kind = self.kind(step).or_else(|_| self.kind(&format!("\u{1}{step}")));
+                    kind.map(Step::Kind).map_err(|_| unknown)
+                }
             })
             .collect()
     }
