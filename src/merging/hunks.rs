@@ -65,15 +65,24 @@ impl Merger<'_, '_> {
             return false;
         }
         match &unit.sides[side.other() as usize] {
-            Some(place) => own.len() == 1 && of_kind(&own[0]) && self.changed(side.other(), base, there[place.start]),
+            Some(place) => {
+                // A definition of another kind is another one; other statements may change their kind with a word.
+                let definition = self.trees.base.entry_rule(base).is_some_and(|r| r.unique);
+                own.len() == 1
+                    && (of_kind(&own[0]) || !definition)
+                    && self.changed(side.other(), base, there[place.start])
+            }
             None if unit.moved == [false; 2] => own.iter().filter(|new| of_kind(new)).any(|new| {
                 let key = self.tree(side).node(*new).key;
                 let same_name = |n: &NodeId| self.tree(side.other()).node(*n).key == key;
                 let others = others.map_or(&[][..], |others| &there[others.clone()]);
-                // Nothing to hold, but one definition for one on both sides.
+                // With nothing to hold, one definition in its place is it, or there are some on both sides:
+                // which is it now?
                 let bare = || {
                     let definition = self.trees.base.entry_rule(base).is_some_and(|r| r.unique);
-                    definition && own.len() == 1 && others.len() == 1 && beyond_key(&self.trees.base, base).is_empty()
+                    definition
+                        && (own.len() == 1 || !others.is_empty())
+                        && beyond_key(&self.trees.base, base).is_empty()
                 };
                 !others.iter().any(same_name) && (self.holds_the_same(base, side, *new) || bare())
             }),
