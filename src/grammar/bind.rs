@@ -123,8 +123,8 @@ pub enum BindError {
         /// The name that is wrong.
         name: String,
     },
-    /// A name that is neither a field nor a node kind of the grammar.
-    #[error("{language}: the grammar has no field or node kind `{name}`")]
+    /// A name that is no field, node kind or token of the grammar.
+    #[error("{language}: the grammar has no field, node kind or token `{name}`")]
     UnknownStep {
         /// The language.
         language: String,
