@@ -1,7 +1,6 @@
 //! The library's face: three versions in, one answer out.
 
 use std::cell::OnceCell;
-use std::collections::HashSet;
 use std::ops::Range;
 use std::sync::mpsc;
 use std::time::Duration;
@@ -10,6 +9,7 @@ use crate::checking::Dissent;
 use crate::grammar::Language;
 use crate::layout::Page;
 use crate::line::{self, LineMerge, LineSettings};
+use crate::rest::{self, Edit, Settled};
 use crate::syntax::{Parsed, Tree};
 use crate::{Version, Versions, checking, layout, merging, syntax};
 
@@ -207,6 +207,7 @@ struct Case<'s> {
     versions: Versions<&'s [u8]>,
     language: &'static Language,
     settings: &'s LineSettings,
+    edits: OnceCell<Vec<Edit>>,
     settled: &'s OnceCell<Settled>,
     left: OnceCell<Option<Versions<Parsed<'s>>>>,
     parsed: OnceCell<Result<Versions<Parsed<'s>>, String>>,
@@ -220,13 +221,19 @@ impl<'s> Case<'s> {
         settings: &'s LineSettings,
         settled: &'s OnceCell<Settled>,
     ) -> Case<'s> {
-        let (left, parsed, trees) = (OnceCell::new(), OnceCell::new(), OnceCell::new());
-        Case { versions, language, settings, settled, left, parsed, trees }
+        let (edits, left) = (OnceCell::new(), OnceCell::new());
+        let (parsed, trees) = (OnceCell::new(), OnceCell::new());
+        Case { versions, language, settings, edits, settled, left, parsed, trees }
+    }
+
+    /// The edits of the sides, by lines.
+    fn edits(&self) -> &[Edit] {
+        self.edits.get_or_init(|| rest::edits(self.versions))
     }
 
     /// What the line merge can settle.
     fn settled(&self) -> &'s Settled {
-        self.settled.get_or_init(|| settle(self.versions))
+        self.settled.get_or_init(|| rest::settle(self.versions, self.edits(), || self.trees()))
     }
 
     /// What the line merge leaves over, parsed, if it can be read by itself.
@@ -245,7 +252,7 @@ impl<'s> Case<'s> {
     /// The trees of the versions, if all of them can be parsed. Lists that nobody changed are not looked into.
     fn trees(&self) -> Option<&Versions<Tree<'s>>> {
         let parsed = self.parsed().ok()?;
-        Some(self.trees.get_or_init(|| trees_around(parsed, &self.settled().changed)))
+        Some(self.trees.get_or_init(|| trees_around(parsed, &rest::changed(self.versions, self.edits()))))
     }
 
     /// The answer, given git's.
@@ -305,7 +312,8 @@ impl<'s> Case<'s> {
     ///
     /// What lines could not settle is left over when both sides' undisputed line edits are in all three
     /// versions: fewer differences, fewer disputes, less to look at. But moves across those edits are out of
-    /// sight: if a line in conflict may have moved, the versions themselves are merged too.
+    /// sight, and where an edit was made is only known by the lines around it: if a line in conflict may have
+    /// moved, the versions themselves are merged too.
     fn together(&self) -> Result<Page, String> {
         let rest = self.rest();
         let whole = match &rest {
@@ -337,7 +345,7 @@ impl<'s> Case<'s> {
         let mut page = Page { text: Vec::new(), conflicts: 0, combined: Vec::new() };
         let mut at = 0;
         for (i, place) in settled.places.iter().enumerate() {
-            let of = |v: Version| settled.conflicts.get(v)[i].clone();
+            let of = |v: Version| settled.open.get(v)[i].clone();
             page.text.extend_from_slice(&settled.texts.ours[at..of(Version::Ours).start]);
             at = of(Version::Ours).end;
             let of = |v: Version| &settled.texts.get(v)[of(v)];
@@ -419,74 +427,4 @@ fn trees_around<'s>(parsed: &Versions<Parsed<'s>>, live: &Versions<Vec<Range<usi
         ours: parsed.ours.tree_around(&live.ours),
         theirs: parsed.theirs.tree_around(&live.theirs),
     }
-}
-
-/// Three versions, as far as the line merge can settle them.
-#[derive(Default)]
-struct Settled {
-    /// What is left over: the versions with every line edit that is not in conflict made in all of them.
-    texts: Versions<Vec<u8>>,
-    /// The bytes of those texts that are in conflict.
-    conflicts: Versions<Vec<Range<usize>>>,
-    /// Where those are in ours itself.
-    places: Vec<Range<usize>>,
-    /// The bytes in conflict and the lines around them.
-    disputed: Versions<Vec<Range<usize>>>,
-    /// The bytes of the versions themselves that anybody changed, and the lines around them.
-    changed: Versions<Vec<Range<usize>>>,
-    /// Whether a line in conflict also stands in an edit that is not: one side may have moved it.
-    moved: bool,
-}
-
-fn settle(versions: Versions<&[u8]>) -> Settled {
-    let lines = versions.map(line::lines);
-    let mut settled = Settled::default();
-    let (mut inside, mut outside) = (HashSet::new(), HashSet::new());
-    let mut at = Versions::<usize>::default();
-    for chunk in line::chunks(versions, line::Algorithm::Histogram) {
-        let of = Versions {
-            base: &lines.base[chunk.base],
-            ours: &lines.ours[chunk.ours],
-            theirs: &lines.theirs[chunk.theirs],
-        };
-        let conflict = chunk.kind == line::ChunkKind::Conflict;
-        let changed = chunk.kind != line::ChunkKind::Unchanged;
-        let left = match chunk.kind {
-            line::ChunkKind::Conflict => of,
-            line::ChunkKind::Theirs => Versions { base: of.theirs, ours: of.theirs, theirs: of.theirs },
-            _ => Versions { base: of.ours, ours: of.ours, theirs: of.ours },
-        };
-        for version in Version::ALL {
-            let lines = *of.get(version);
-            let start = *at.get(version);
-            let place = start..start + lines.iter().map(|l| l.len()).sum::<usize>();
-            *at.get_mut(version) = place.end;
-            if changed {
-                let seen = if conflict { &mut inside } else { &mut outside };
-                seen.extend(lines.iter().map(|l| l.trim_ascii()).filter(|l| telling(l)));
-                settled.changed.get_mut(version).push(line::with_neighbours(versions.get(version), &place));
-            }
-            let text = settled.texts.get_mut(version);
-            let start = text.len();
-            text.extend(left.get(version).concat());
-            if conflict && version == Version::Ours {
-                settled.places.push(place.clone());
-            }
-            if conflict {
-                settled.conflicts.get_mut(version).push(start..text.len());
-            }
-        }
-    }
-    settled.moved = !inside.is_disjoint(&outside);
-    for version in Version::ALL {
-        let text = settled.texts.get(version);
-        let conflicts = settled.conflicts.get(version).iter();
-        *settled.disputed.get_mut(version) = conflicts.map(|range| line::with_neighbours(text, range)).collect();
-    }
-    settled
-}
-
-/// Whether a line is more than punctuation or one short word.
-fn telling(line: &[u8]) -> bool {
-    line.iter().filter(|b| b.is_ascii_alphanumeric()).count() > 4
 }

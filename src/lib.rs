@@ -18,6 +18,7 @@
 //! ```
 
 mod answer;
+mod rest;
 mod versions;
 
 pub mod checking;

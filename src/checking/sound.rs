@@ -1,6 +1,6 @@
 //! Sound in, sound out (contract K4): an answer parses and defines nothing twice.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 use super::paths::redefined;
 use crate::Versions;
@@ -140,6 +140,35 @@ fn words(text: &[u8]) -> u64 {
     words.fold(12, hash_bytes)
 }
 
+/// How often a side had what.
+struct Had {
+    counts: HashMap<(u64, u64), (u32, NodeId)>,
+    paths: HashSet<u64>,
+    by_key: HashMap<u64, u32>,
+}
+
+impl Had {
+    fn new(counts: HashMap<(u64, u64), (u32, NodeId)>) -> Had {
+        let paths = counts.keys().map(|(path, _)| *path).collect();
+        let mut by_key: HashMap<u64, u32> = HashMap::new();
+        for ((_, key), (n, _)) in &counts {
+            let most = by_key.entry(*key).or_default();
+            *most = (*most).max(*n);
+        }
+        Had { counts, paths, by_key }
+    }
+
+    /// The most in one list of this path; in any, if the side has none of it, for then the other side may have
+    /// given it a new name.
+    fn most(&self, (path, key): &(u64, u64)) -> u32 {
+        if self.paths.contains(path) {
+            self.counts.get(&(*path, *key)).map_or(0, |(n, _)| *n)
+        } else {
+            self.by_key.get(key).copied().unwrap_or(0)
+        }
+    }
+}
+
 fn twice(tree: &Tree<'_>, sides: Sides<'_, '_, '_>, repetitions: bool) -> Option<Unsound> {
     let answer = census(tree, repetitions);
     let mut suspects: Vec<_> = answer.into_iter().filter(|(_, (n, _))| *n > 1).collect();
@@ -147,9 +176,8 @@ fn twice(tree: &Tree<'_>, sides: Sides<'_, '_, '_>, repetitions: bool) -> Option
         return None;
     }
     suspects.sort_by_key(|(_, (_, node))| *node);
-    let (ours, theirs) =
-        sides().map(|s| (census(&s.ours, repetitions), census(&s.theirs, repetitions))).unwrap_or_default();
-    let had = |k: &(u64, u64)| ours.get(k).map_or(0, |c| c.0).max(theirs.get(k).map_or(0, |c| c.0));
+    let sides = sides().map(|s| [&s.ours, &s.theirs].map(|tree| Had::new(census(tree, repetitions))));
+    let had = |k: &(u64, u64)| sides.iter().flatten().map(|side| side.most(k)).max().unwrap_or(0);
     let (_, (_, node)) = suspects.into_iter().find(|(k, (n, _))| *n > had(k))?;
     let text = tree.node_text(tree.node(node).core);
     let first: Vec<u8> = text.split(|b| *b == b'\n').next().unwrap_or_default().iter().copied().take(60).collect();

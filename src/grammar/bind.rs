@@ -105,7 +105,7 @@ pub type KeyPath = Vec<Step>;
 pub enum Step {
     /// To the child in this field.
     Field(u16),
-    /// To the first child of this kind.
+    /// To the first child of this kind, or the first such token.
     Kind(Kind),
 }
 
@@ -123,8 +123,8 @@ pub enum BindError {
         /// The name that is wrong.
         name: String,
     },
-    /// A name that is neither a field nor a node kind of the grammar.
-    #[error("{language}: the grammar has no field or node kind `{name}`")]
+    /// A name that is no field, node kind or token of the grammar.
+    #[error("{language}: the grammar has no field, node kind or token `{name}`")]
     UnknownStep {
         /// The language.
         language: String,
@@ -172,7 +172,10 @@ impl Binder {
         path.split('.')
             .map(|step| match self.field(step) {
                 Ok(field) => Ok(Step::Field(field)),
-                Err(unknown) => self.kind(step).map(Step::Kind).map_err(|_| unknown),
+                Err(unknown) => {
+                    let kind = self.kind(step).or_else(|_| self.kind(&format!("\u{1}{step}")));
+                    kind.map(Step::Kind).map_err(|_| unknown)
+                }
             })
             .collect()
     }

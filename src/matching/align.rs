@@ -267,7 +267,9 @@ impl Matcher<'_, '_> {
             return 0.0;
         }
         let alike = if renamed { self.similarity_of_names(a, b) } else { self.similarity(a, b) };
-        if !same_kind && alike < RENAMED {
+        // What lists lines is not one of them under another name, however much of it that holds.
+        let lists = |tree: &Tree<'_>, core: NodeId| tree.list_rule(core).is_some_and(|r| r.lines);
+        if !same_kind && (alike < RENAMED || lists(self.from, x.core) != lists(self.to, y.core)) {
             return 0.0;
         }
         let threshold = if renamed { RENAMED } else { ALIKE };

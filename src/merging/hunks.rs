@@ -8,7 +8,7 @@ use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
 use crate::grammar::{ListRule, Step};
 use crate::matching::dice;
-use crate::syntax::{NodeId, Span, Token, Tree};
+use crate::syntax::{NodeId, Span, Token, Tree, hash_bytes};
 
 /// From this similarity on, keys aside, an entry in the place of another is that one under a new name.
 const ALIKE: f32 = 0.5;
@@ -65,15 +65,24 @@ impl Merger<'_, '_> {
             return false;
         }
         match &unit.sides[side.other() as usize] {
-            Some(place) => own.len() == 1 && of_kind(&own[0]) && self.changed(side.other(), base, there[place.start]),
+            Some(place) => {
+                // A definition of another kind is another one; other statements may change their kind with a word.
+                let definition = self.trees.base.entry_rule(base).is_some_and(|r| r.unique);
+                own.len() == 1
+                    && (of_kind(&own[0]) || !definition)
+                    && self.changed(side.other(), base, there[place.start])
+            }
             None if unit.moved == [false; 2] => own.iter().filter(|new| of_kind(new)).any(|new| {
                 let key = self.tree(side).node(*new).key;
                 let same_name = |n: &NodeId| self.tree(side.other()).node(*n).key == key;
                 let others = others.map_or(&[][..], |others| &there[others.clone()]);
-                // Nothing to hold, but one definition for one on both sides.
+                // With nothing to hold, one definition in its place is it, or there are some on both sides:
+                // which is it now?
                 let bare = || {
                     let definition = self.trees.base.entry_rule(base).is_some_and(|r| r.unique);
-                    definition && own.len() == 1 && others.len() == 1 && beyond_key(&self.trees.base, base).is_empty()
+                    definition
+                        && (own.len() == 1 || !others.is_empty())
+                        && beyond_key(&self.trees.base, base).is_empty()
                 };
                 !others.iter().any(same_name) && (self.holds_the_same(base, side, *new) || bare())
             }),
@@ -81,9 +90,19 @@ impl Merger<'_, '_> {
         }
     }
 
-    /// Whether two entries of different names are alike in all else.
+    /// Whether two entries of different names are alike in all else. What is known by its text has nothing else:
+    /// it is the same, changed, if part of the text stays. Then a third text beside it, or nothing at all, would
+    /// leave words of the old one too often or not often enough (contract K5); not so if nothing of it stayed,
+    /// for then one was taken out and another put in.
     fn holds_the_same(&self, base: NodeId, side: Side, new: NodeId) -> bool {
-        let (old, new) = (beyond_key(&self.trees.base, base), beyond_key(self.tree(side), new));
+        let trees = (&self.trees.base, self.tree(side));
+        let by_text = trees.0.list_rule(trees.0.node(base).parent).is_some_and(|r| r.keyed_by_text)
+            && trees.0.entry_rule(base).is_none_or(|r| r.key.is_empty());
+        let (old, new) = if by_text {
+            (words(trees.0, base), words(trees.1, new))
+        } else {
+            (beyond_key(trees.0, base), beyond_key(trees.1, new))
+        };
         !old.is_empty() && dice(old, new) >= ALIKE
     }
 }
@@ -108,6 +127,15 @@ pub(super) fn hunks_of(side: Side, units: &[Unit], length: usize) -> Vec<Hunk> {
         (start, at) = (u + 1, place.end.max(at));
     }
     out
+}
+
+/// The sorted hashes of the words in the text of what is listed.
+fn words(tree: &Tree<'_>, entry: NodeId) -> Rc<[u64]> {
+    let text = tree.node_text(tree.node(entry).core);
+    let word = |b: u8| b.is_ascii_alphanumeric() || b == b'_' || b >= 0x80;
+    let mut words: Vec<u64> = text.split(|b| !word(*b)).filter(|w| !w.is_empty()).map(|w| hash_bytes(9, w)).collect();
+    words.sort_unstable();
+    words.into()
 }
 
 /// The sorted hashes of the words of an entry, those of its key aside.

@@ -317,6 +317,14 @@ impl Merger<'_, '_> {
                 return Some(own.iter().filter_map(|n| self.arrival(side, *n)).collect());
             }
             let other = self.tree(other_side).part(inner, Part::Entry);
+            // What the other side put elsewhere, too, cannot be at both places.
+            let moved = |b: &NodeId| {
+                let there = self.to_side(other_side, *b);
+                there.is_some_and(|n| self.tree(other_side).node(n).parent != inner)
+            };
+            if self.trees.base.part(list, Part::Entry).iter().any(moved) {
+                return None;
+            }
             let mut seqs = Versions { base: self.trees.base.part(list, Part::Entry), ours: other, theirs: other };
             *seqs.get_mut(side) = own;
             return Some(self.sequence(seqs, work.part, work.policy).items);
@@ -331,16 +339,21 @@ impl Merger<'_, '_> {
         Some(self.sequence(seqs, work.part, work.policy).items)
     }
 
-    /// Whether two wrappers are equal but for one part of each.
+    /// Whether two wrappers are equal but for one part of each; if that is a list, but for its entries.
     fn same_around(&self, base: NodeId, hole: NodeId, side: Side, own: NodeId, own_hole: NodeId) -> bool {
         let (b, n) = (&self.trees.base, self.tree(side));
-        let (b_span, n_span) = (b.node(base).tokens, n.node(own).tokens);
-        let (b_hole, n_hole) = (b.node(hole).tokens, n.node(own_hole).tokens);
+        let around = |tree: &Tree<'_>, outer: NodeId, hole: NodeId| {
+            let (outer, inner) = (tree.node(outer).tokens, tree.node(hole).tokens);
+            let ends = [Part::Head, Part::Tail].map(|part| tree.part(hole, part).to_vec());
+            let head = ends[0].last().map_or(inner.0, |last| tree.node(*last).tokens.1);
+            let tail = ends[1].first().map_or(inner.1, |first| tree.node(*first).tokens.0);
+            [(outer.0, head), (tail, outer.1)]
+        };
         let same = |x: (u32, u32), y: (u32, u32)| {
             let (x, y) = (&b.tokens[x.0 as usize..x.1 as usize], &n.tokens[y.0 as usize..y.1 as usize]);
             x.len() == y.len() && x.iter().zip(y).all(|(x, y)| x.hash == y.hash)
         };
-        same((b_span.0, b_hole.0), (n_span.0, n_hole.0)) && same((b_hole.1, b_span.1), (n_hole.1, n_span.1))
+        around(b, base, hole).into_iter().zip(around(n, own, own_hole)).all(|(x, y)| same(x, y))
     }
 
     fn dispute_unit(&mut self, work: &Work<'_>, unit: &Unit) -> Item {

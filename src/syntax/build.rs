@@ -725,10 +725,11 @@ impl Builder<'_> {
 
     fn spelled(&self, raw: u32, spelling: Spelling) -> String {
         let text = String::from_utf8_lossy(&self.source[self.raws[raw as usize].span.range()]);
-        let bare: String = text.chars().filter(|c| !c.is_whitespace() && !matches!(c, '"' | '\'')).collect();
+        let quote = |c: char| matches!(c, '"' | '\'');
         match spelling {
-            Spelling::Exact => bare,
-            Spelling::Requirement => requirement_name(&bare),
+            Spelling::Exact => text.chars().filter(|c| !c.is_whitespace() && !quote(*c)).collect(),
+            // White space ends the name: what follows is no part of it.
+            Spelling::Requirement => requirement_name(text.trim_matches(|c: char| c.is_whitespace() || quote(c))),
         }
     }
 }

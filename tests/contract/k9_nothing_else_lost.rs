@@ -66,6 +66,10 @@ fn compatible(s: &Scenario, side: usize) -> Vec<String> {
         let first = read.line_at(at.start).saturating_sub(3);
         let last = (read.line_at(at.end) + 3).min(read.line_count().saturating_sub(1));
         let mut range = read.starts[first]..read.starts[last + 1];
+        if range.end == s.base.len() {
+            // What is put in behind the last line stands beside it.
+            range.end += 1;
+        }
         for (i, statement) in read.statements.iter().enumerate() {
             // The whole outermost statement: what is inside may depend on what it is.
             let bytes = read.bytes_of(&read.suite(i));

@@ -7,6 +7,13 @@
 //! ```text
 //! PLEACH_EXHAUSTIVE=1 cargo test --release --test contract every_source
 //! ```
+//!
+//! With `PLEACH_TEST_SEED`, a number, the same sources get other edits: what holds for the committed ones only
+//! holds by chance.
+//!
+//! ```text
+//! PLEACH_TEST_SEED=7 cargo test --release --test contract
+//! ```
 
 #[path = "../edited/mod.rs"]
 mod edited;

@@ -1,10 +1,22 @@
 //! A small deterministic generator of numbers: SplitMix64 (Steele, Lea and Flood, 2014).
+//!
+//! The numbers are the same at every run. `PLEACH_TEST_SEED`, a number, is mixed into every seed: with another
+//! one, the same sources get other edits. Without it, or with 0, they are the committed ones.
+
+use std::sync::LazyLock;
+
+static OTHER: LazyLock<u64> = LazyLock::new(|| match std::env::var("PLEACH_TEST_SEED") {
+    Ok(number) => number.parse().unwrap_or_else(|e| panic!("PLEACH_TEST_SEED={number}: {e}")),
+    Err(_) => 0,
+});
 
 pub struct Rng(u64);
 
 impl Rng {
     pub fn new(seed: u64) -> Rng {
-        Rng(seed.wrapping_mul(0x2545_f491_4f6c_dd1d) ^ 0x5bd1_e995)
+        // Behind the multiplication: suites count their seeds, so that one changed by a small number before it
+        // would be another one of the same suite.
+        Rng(seed.wrapping_mul(0x2545_f491_4f6c_dd1d) ^ 0x5bd1_e995 ^ *OTHER)
     }
 
     pub fn next(&mut self) -> u64 {

