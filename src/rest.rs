@@ -112,16 +112,24 @@ pub(crate) fn settle<'t, 's: 't>(
 
 /// Whether a line is more than punctuation or one short word.
 fn telling(line: &[u8]) -> bool {
-    line.iter().filter(|b| b.is_ascii_alphanumeric()).count() > 4
+    line.iter().filter(|b| b.is_ascii_alphanumeric()).count() > 3
 }
 
-/// The edits of one side alone, in or beside lines that the other side put in: it may have copied or moved what
-/// stands around them, and then lines alone do not tell which of two places is the old one.
+/// The edits of one side alone, in or beside lines that the other side put in together with some that base has
+/// elsewhere: it may have copied or moved what stands around them, and then lines alone do not tell which of two
+/// places is the old one.
 fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<(Side, Versions<Range<usize>>)> {
+    let lines = |text| line::lines(text).into_iter().map(<[u8]>::trim_ascii).filter(|l| !l.is_empty());
+    let base: HashSet<&[u8]> = lines(versions.base).collect();
     let put_in = Side::BOTH.map(|side| {
-        let text = |edit: &Edit| &versions.get(side)[edit.at.get(side).clone()];
-        let lines = edits.iter().filter(|e| by(e.kind) != Some(side.other())).flat_map(|e| line::lines(text(e)));
-        lines.map(<[u8]>::trim_ascii).filter(|l| telling(l)).collect::<HashSet<&[u8]>>()
+        let new = |e: &Edit| {
+            let old: HashSet<&[u8]> = lines(&versions.base[e.at.base.clone()]).collect();
+            let own = lines(&versions.get(side)[e.at.get(side).clone()]);
+            own.filter(|l| !old.contains(l)).collect::<Vec<_>>()
+        };
+        let made = edits.iter().filter(|e| by(e.kind) != Some(side.other())).map(new);
+        let copied = made.filter(|lines| lines.iter().any(|l| telling(l) && base.contains(l)));
+        copied.flatten().collect::<HashSet<&[u8]>>()
     });
     let mut found = Vec::new();
     for Edit { kind, at } in edits {
