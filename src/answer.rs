@@ -239,12 +239,15 @@ impl<'s> Case<'s> {
     /// What the line merge leaves over, parsed, if it can be read by itself.
     fn left(&self) -> Option<&Versions<Parsed<'s>>> {
         let texts = self.settled().texts.as_ref().map(Vec::as_slice);
-        self.left.get_or_init(|| syntax::parse_versions(texts, self.language).ok()).as_ref()
+        let near = self.parsed.get().and_then(|parsed| parsed.as_ref().ok());
+        let parse = || syntax::parse_versions(texts, self.language, near).ok();
+        self.left.get_or_init(parse).as_ref()
     }
 
     /// The versions, parsed when that is first asked for.
     fn parsed(&self) -> Result<&Versions<Parsed<'s>>, String> {
-        let parse = || syntax::parse_versions(self.versions, self.language);
+        let near = self.left.get().and_then(Option::as_ref);
+        let parse = || syntax::parse_versions(self.versions, self.language, near);
         let parsed = self.parsed.get_or_init(|| parse().map_err(|(version, e)| format!("{} {e}", version.name())));
         parsed.as_ref().map_err(String::clone)
     }

@@ -75,7 +75,7 @@ pub(crate) fn settle<'t, 's: 't>(
     let strayed = if doubtful.is_empty() { None } else { trees().map(|trees| strayed(trees, &doubtful)) };
     let strayed = strayed.unwrap_or_default();
     let mut settled = Settled::default();
-    let (mut inside, mut outside) = (HashSet::new(), HashSet::new());
+    let mut crossing = Crossing::default();
     let mut done = 0;
     for Edit { kind, at } in edits {
         let meets = |v: Version| strayed.get(v).iter().any(|r| r.start <= at.get(v).end && at.get(v).start <= r.end);
@@ -92,15 +92,13 @@ pub(crate) fn settle<'t, 's: 't>(
             if open {
                 settled.open.get_mut(version).push(start..text.len());
             }
-            let seen = if open { &mut inside } else { &mut outside };
-            let own = line::lines(&versions.get(version)[at.get(version).clone()]);
-            seen.extend(own.into_iter().map(<[u8]>::trim_ascii).filter(|l| telling(l)));
         }
+        crossing.note(versions, at, open);
         if open {
             settled.places.push(at.ours.clone());
         }
     }
-    settled.moved = !inside.is_disjoint(&outside);
+    settled.moved = crossing.found();
     for version in Version::ALL {
         let text = settled.texts.get_mut(version);
         text.extend_from_slice(&versions.base[done..]);
@@ -108,6 +106,42 @@ pub(crate) fn settle<'t, 's: 't>(
         *settled.disputed.get_mut(version) = open.map(|range| line::with_neighbours(text, range)).collect();
     }
     settled
+}
+
+/// The lines that the sides took out and put in, where lines are settled and where they are not.
+#[derive(Default)]
+struct Crossing<'v> {
+    shut: Moves<'v>,
+    open: Moves<'v>,
+}
+
+#[derive(Default)]
+struct Moves<'v> {
+    out: HashSet<&'v [u8]>,
+    put: HashSet<&'v [u8]>,
+}
+
+impl<'v> Crossing<'v> {
+    fn note(&mut self, versions: Versions<&'v [u8]>, at: &Versions<Range<usize>>, open: bool) {
+        let lines = |version: Version| -> HashSet<&'v [u8]> {
+            let own = line::lines(&versions.get(version)[at.get(version).clone()]);
+            own.into_iter().map(<[u8]>::trim_ascii).filter(|l| telling(l)).collect()
+        };
+        let base = lines(Version::Base);
+        for side in Side::BOTH {
+            let own = lines(side.into());
+            let moves = if open { &mut self.open } else { &mut self.shut };
+            moves.out.extend(base.difference(&own));
+            moves.put.extend(own.difference(&base));
+        }
+    }
+
+    /// Whether a line was put in on one side of that border, and on the other taken out, or put in too.
+    fn found(&self) -> bool {
+        let (shut, open) = (&self.shut, &self.open);
+        let crosses = |a: &HashSet<&[u8]>, b: &HashSet<&[u8]>| !a.is_disjoint(b);
+        crosses(&shut.put, &open.put) || crosses(&shut.put, &open.out) || crosses(&shut.out, &open.put)
+    }
 }
 
 /// Whether a line is more than punctuation or one short word.

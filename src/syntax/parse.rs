@@ -82,15 +82,25 @@ impl<'s> Parsed<'s> {
     }
 }
 
-/// Parses all three versions: base in full, the sides from base's tree.
+/// Parses all three versions: each from a text that it is `near` to, if there is one; else base in full, the
+/// sides from base's tree.
 ///
 /// # Errors
 /// The first version that cannot be parsed, and why.
 pub fn parse_versions<'s>(
     sources: Versions<&'s [u8]>,
     language: &'static Language,
+    near: Option<&Versions<Parsed<'_>>>,
 ) -> Result<Versions<Parsed<'s>>, (Version, ParseError)> {
     let named = |v: Version| move |e| (v, e);
+    if let Some(near) = near {
+        let parse = |v: Version| near.get(v).edited_to(sources.get(v)).map_err(named(v));
+        return Ok(Versions {
+            base: parse(Version::Base)?,
+            ours: parse(Version::Ours)?,
+            theirs: parse(Version::Theirs)?,
+        });
+    }
     let base = Parsed::new(sources.base, language).map_err(named(Version::Base))?;
     let ours = base.edited_to(sources.ours).map_err(named(Version::Ours))?;
     let theirs = base.edited_to(sources.theirs).map_err(named(Version::Theirs))?;
