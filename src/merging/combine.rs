@@ -1,10 +1,9 @@
 //! Resolving a place that both sides changed, by what the entries are.
 
-use super::lists::Work;
+use super::lists::{Work, copies};
 use super::pieces::{Edges, Item};
 use super::regions::{Region, covered};
 use super::{Merger, Side, Versions};
-use crate::Version;
 use crate::matching::{Bags, dice, within};
 use crate::syntax::{NodeId, Part, Tree};
 
@@ -50,18 +49,16 @@ impl Merger<'_, '_> {
             front.extend(back);
             return (front, false);
         }
-        let mut sides: Versions<Vec<Item>> = Versions {
-            base: base.iter().map(|n| Item::copy(Version::Base, *n, work.part)).collect(),
-            ..Versions::default()
-        };
-        for step in &steps {
-            let (o, t): (&[NodeId], &[NodeId]) = match step {
-                Step::Both(o, t) => (std::slice::from_ref(o), std::slice::from_ref(t)),
+        let (mut ours, mut theirs) = (Vec::new(), Vec::new());
+        for step in steps {
+            let (o, t) = match step {
+                Step::Both(o, t) => (vec![o], vec![t]),
                 Step::Between(o, t) => (o, t),
             };
-            sides.ours.extend(o.iter().map(|n| Item::copy(Version::Ours, *n, work.part)));
-            sides.theirs.extend(t.iter().map(|n| Item::copy(Version::Theirs, *n, work.part)));
+            ours.extend(o);
+            theirs.extend(t);
         }
+        let sides = copies(Versions { base, ours: &ours, theirs: &theirs }, work.part);
         front.push(Item::dispute(sides, work.part));
         front.extend(back);
         (front, false)
@@ -142,13 +139,7 @@ impl Merger<'_, '_> {
                     self.in_turn(work, ours, theirs, &mut items);
                 }
                 Step::Between(ours, theirs) => {
-                    let copies =
-                        |v: Version, nodes: &[NodeId]| nodes.iter().map(|n| Item::copy(v, *n, work.part)).collect();
-                    let sides = Versions {
-                        base: Vec::new(),
-                        ours: copies(Version::Ours, &ours),
-                        theirs: copies(Version::Theirs, &theirs),
-                    };
+                    let sides = copies(Versions { base: &[], ours: &ours, theirs: &theirs }, work.part);
                     items.push(Item::dispute(sides, work.part));
                 }
             }
@@ -232,12 +223,11 @@ impl Merger<'_, '_> {
             // A side's own order stays: nothing goes before what its side put it behind.
             for side in Side::BOTH {
                 let mut least = 0;
-                for (i, r) in ranks.iter_mut().enumerate().filter(|(i, _)| all[*i].0 == side) {
+                for (rank, _) in ranks.iter_mut().zip(&all).filter(|(_, (s, _))| *s == side) {
                     if work.policy.is_some_and(|p| !p.lines) {
-                        *r = (*r).max(least);
+                        *rank = (*rank).max(least);
                     }
-                    least = *r;
-                    let _ = i;
+                    least = *rank;
                 }
             }
             let mut order: Vec<usize> = (0..all.len()).collect();

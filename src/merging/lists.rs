@@ -63,7 +63,7 @@ impl Merger<'_, '_> {
         {
             let another = Side::BOTH.iter().any(|s| self.is_another(&seqs, &units, &hunks, *s));
             if another || self.misaligned(&seqs, &hunks) {
-                let dispute = self.dispute_all(&seqs, part);
+                let dispute = Item::dispute(copies(seqs, part), part);
                 return Sequence { items: vec![dispute], combined: false, another };
             }
         }
@@ -151,15 +151,6 @@ impl Merger<'_, '_> {
                 && o.tokens.1 - o.tokens.0 > 1
                 && put_in(Side::Theirs).any(|(t, other)| o.hash == t.hash && place != other)
         })
-    }
-
-    /// A whole sequence in dispute.
-    fn dispute_all(&self, seqs: &Versions<&[NodeId]>, part: Part) -> Item {
-        let mut sides = Versions::<Vec<Item>>::default();
-        for version in Version::ALL {
-            *sides.get_mut(version) = seqs.get(version).iter().map(|n| Item::copy(version, *n, part)).collect();
-        }
-        Item::dispute(sides, part)
     }
 
     /// Entries known by a name stand once, wherever the sides put them.
@@ -356,32 +347,29 @@ impl Merger<'_, '_> {
         around(b, base, hole).into_iter().zip(around(n, own, own_hole)).all(|(x, y)| same(x, y))
     }
 
+    /// A unit in dispute. What a side put around something carries the other side's edits of that thing.
     fn dispute_unit(&mut self, work: &Work<'_>, unit: &Unit) -> Item {
-        let copies =
-            |version: Version, nodes: &[NodeId]| nodes.iter().map(|n| Item::copy(version, *n, work.part)).collect();
-        let mut sides =
-            Versions { base: copies(Version::Base, &work.seqs.base[unit.base.clone()]), ..Versions::default() };
-        for side in Side::BOTH {
-            if let Some(range) = &unit.sides[side as usize] {
-                // What a side put around something carries the other side's edits of that thing.
-                *sides.get_mut(side) =
-                    work.seqs.get(side)[range.clone()].iter().filter_map(|n| self.arrival(side, *n)).collect();
+        let mut item = self.dispute_copies(work, unit);
+        if let Content::Dispute(sides) = &mut item.content {
+            for side in Side::BOTH {
+                if let Some(range) = &unit.sides[side as usize] {
+                    let own = work.seqs.get(side)[range.clone()].iter();
+                    *sides.get_mut(side) = own.filter_map(|n| self.arrival(side, *n)).collect();
+                }
             }
         }
-        Item { edges: self.edges(work, unit), part: work.part, content: Content::Dispute(sides) }
+        item
     }
 
+    /// A unit in dispute, each version as it is.
     fn dispute_copies(&self, work: &Work<'_>, unit: &Unit) -> Item {
-        let copies =
-            |version: Version, nodes: &[NodeId]| nodes.iter().map(|n| Item::copy(version, *n, work.part)).collect();
-        let mut sides =
-            Versions { base: copies(Version::Base, &work.seqs.base[unit.base.clone()]), ..Versions::default() };
-        for side in Side::BOTH {
-            if let Some(range) = &unit.sides[side as usize] {
-                *sides.get_mut(side) = copies(side.into(), &work.seqs.get(side)[range.clone()]);
-            }
-        }
-        Item { edges: self.edges(work, unit), part: work.part, content: Content::Dispute(sides) }
+        let own = |side: Side| {
+            let range = unit.sides[side as usize].clone();
+            range.map_or(&[][..], |range| &work.seqs.get(side)[range])
+        };
+        let nodes =
+            Versions { base: &work.seqs.base[unit.base.clone()], ours: own(Side::Ours), theirs: own(Side::Theirs) };
+        Item { edges: self.edges(work, unit), ..Item::dispute(copies(nodes, work.part), work.part) }
     }
 
     /// Whether a side put something of another kind in a unit's place.
@@ -397,4 +385,10 @@ impl Merger<'_, '_> {
         let side = |s: Side| unit.sides[s as usize].as_ref().and_then(|r| ends(&work.seqs.get(s)[r.clone()]));
         Versions { base: ends(&work.seqs.base[unit.base.clone()]), ours: side(Side::Ours), theirs: side(Side::Theirs) }
     }
+}
+
+/// Entries of each version as they are.
+pub(super) fn copies(nodes: Versions<&[NodeId]>, part: Part) -> Versions<Vec<Item>> {
+    let of = |version: Version| nodes.get(version).iter().map(|n| Item::copy(version, *n, part)).collect();
+    Versions { base: of(Version::Base), ours: of(Version::Ours), theirs: of(Version::Theirs) }
 }
