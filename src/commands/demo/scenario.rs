@@ -262,7 +262,7 @@ pub const PLACES: [Place; 6] = [
         path: "pyproject.toml",
         fork: "needs pyserial",
         upstream: "needs platformdirs",
-        shown: &[("    \"platformdirs", 1), ("    \"pyserial", 1)],
+        shown: &[("    \"pyserial", 1), ("    \"platformdirs", 1)],
     },
 ];
 
