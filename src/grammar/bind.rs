@@ -50,6 +50,8 @@ pub struct ListRule {
     pub runs: bool,
     /// Kinds that are entries; all named ones, if empty.
     pub entries: Vec<Kind>,
+    /// Tokens without a name that are entries too.
+    pub tokens: Vec<Kind>,
     /// The field entries must stand in, 0 for none.
     pub field: Option<u16>,
     /// The token between entries.
@@ -147,6 +149,11 @@ impl Binder {
             .ok_or_else(|| BindError::UnknownKind { language: self.language.clone(), name: name.to_owned() })
     }
 
+    /// The kind of a token without a name of its own in the grammar.
+    fn token(&self, text: &str) -> Result<Kind, BindError> {
+        self.kind(&format!("\u{1}{text}"))
+    }
+
     fn kinds(&self, names: &[String]) -> Result<Vec<Kind>, BindError> {
         names.iter().map(|n| self.kind(n)).collect()
     }
@@ -173,7 +180,7 @@ impl Binder {
             .map(|step| match self.field(step) {
                 Ok(field) => Ok(Step::Field(field)),
                 Err(unknown) => {
-                    let kind = self.kind(step).or_else(|_| self.kind(&format!("\u{1}{step}")));
+                    let kind = self.kind(step).or_else(|_| self.token(step));
                     kind.map(Step::Kind).map_err(|_| unknown)
                 }
             })
@@ -221,7 +228,7 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
 
     let mut lists = Vec::new();
     for list in &descriptor.list {
-        let separator = list.separator.as_ref().map(|s| binder.kind(&format!("\u{1}{s}"))).transpose()?;
+        let separator = list.separator.as_ref().map(|s| binder.token(s)).transpose()?;
         for kind in binder.kinds(&list.kinds)? {
             let candidates = &mut rules[kind.0 as usize].lists;
             let at = if list.under.is_empty() && list.beside.is_empty() { candidates.len() } else { 0 };
@@ -232,6 +239,7 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
             beside: list.beside.clone(),
             runs: list.runs,
             entries: binder.kinds(&list.entries)?,
+            tokens: list.tokens.iter().map(|t| binder.token(t)).collect::<Result<_, _>>()?,
             field: list.field.as_deref().map(|f| if f.is_empty() { Ok(0) } else { binder.field(f) }).transpose()?,
             separator,
             separator_text: list.separator.clone().unwrap_or_default().into_bytes(),

@@ -75,6 +75,9 @@ pub struct ListDescriptor {
     /// Which named children are entries; all, if empty.
     #[serde(default)]
     pub entries: Vec<String>,
+    /// Which tokens without a name in the grammar are entries too.
+    #[serde(default)]
+    pub tokens: Vec<String>,
     /// Entries must stand in this field; if empty, in none.
     pub field: Option<String>,
     /// The token between entries.

@@ -272,8 +272,32 @@ impl Matcher<'_, '_> {
         if !same_kind && (alike < RENAMED || lists(self.from, x.core) != lists(self.to, y.core)) {
             return 0.0;
         }
+        if !same_kind && self.stands_in(a, b, alike) {
+            return 0.0;
+        }
         let threshold = if renamed { RENAMED } else { ALIKE };
         if alike >= threshold { alike * weight } else { 0.0 }
+    }
+
+    /// Whether something was put around one of two statements and around its neighbour: what is inside is more like
+    /// the other than the whole is. To take the whole for it would part it from what went in with it.
+    fn stands_in(&mut self, a: NodeId, b: NodeId, alike: f32) -> bool {
+        let backward = self.from.size(a) > self.to.size(b);
+        let (small, large) = if backward { (b, a) } else { (a, b) };
+        let (inner, outer) = if backward { (self.to, self.from) } else { (self.from, self.to) };
+        let lines = |tree: &Tree<'_>, n: NodeId| tree.list_rule(tree.node(n).parent).is_some_and(|r| r.lines);
+        if !lines(inner, small) {
+            return false;
+        }
+        let found = self.alike_part(inner.node(small).core, outer.node(large).core, backward);
+        let Some((_, part)) = found.filter(|(inside, _)| *inside > alike) else { return false };
+        let entry = outer.node(part).parent;
+        let beside = |tree: &Tree<'_>, n: NodeId, step: isize| {
+            let at = (tree.node(n).position as usize).checked_add_signed(step)?;
+            tree.kids(tree.node(n).parent).get(at).map(|k| tree.core_hash(*k))
+        };
+        let same = |step| beside(inner, small, step).is_some_and(|h| beside(outer, entry, step) == Some(h));
+        outer.node(entry).core == part && lines(outer, entry) && [-1, 1].into_iter().any(same)
     }
 
     /// How good it is to take two parts of matched nodes for one, 0 if they are not.

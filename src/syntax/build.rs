@@ -517,11 +517,12 @@ impl Builder<'_> {
     fn is_entry(&self, raw: u32, rule: &ListRule) -> bool {
         let r = &self.raws[raw as usize];
         let known = self.language.rule(r.kind);
-        r.named
-            && !known.comment
-            && !known.prefix
-            && (rule.entries.is_empty() || rule.entries.contains(&r.kind))
-            && rule.field.is_none_or(|f| r.field == f || rule.entries.contains(&r.kind) && r.field == 0)
+        rule.tokens.contains(&r.kind)
+            || r.named
+                && !known.comment
+                && !known.prefix
+                && (rule.entries.is_empty() || rule.entries.contains(&r.kind))
+                && rule.field.is_none_or(|f| r.field == f || rule.entries.contains(&r.kind) && r.field == 0)
     }
 
     /// Splits a list's children into what is before, in and after the entries.

@@ -180,6 +180,8 @@ pub fn report(check: &str, failed: &[(&Scenario, String)], complaint: &dyn Fn(&S
         let small = if i < 6 { shrink(scenario, &|s| complaint(s).is_some()) } else { (*scenario).clone() };
         let folder = root.join(i.to_string());
         small.write_to(&folder);
+        // What is made small may fail for another reason.
+        scenario.write_to(&folder.join("whole"));
         let why = complaint(&small).unwrap_or_else(|| why.clone());
         fs::write(folder.join("why"), format!("{}\n{why}\n", small.describe())).expect("a failure is kept");
     }

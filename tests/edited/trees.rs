@@ -87,7 +87,8 @@ fn name(lang: Lang, node: Node<'_>, text: &[u8]) -> Option<Name> {
         (Lang::Rust, "field_declaration" | "enum_variant") => Some(Name::Plain(field("name")?)),
         (Lang::Toml, "table") => {
             let key = node.named_child(0)?.utf8_text(text).ok()?;
-            Some(Name::Scope(format!("[{}]", key.replace([' ', '"', '\''], ""))))
+            // A table is the value of its key ("Table": it may not be defined as another one too).
+            Some(Name::Scope(key.replace([' ', '"', '\''], "")))
         }
         (Lang::Toml, "table_array_element" | "inline_table") => Some(Name::Block),
         (Lang::Toml, "pair") => {
@@ -106,5 +107,6 @@ fn repeated_names_are_found() {
     assert_eq!(most(Lang::Python, "def f(): pass\ndef f(): pass\n", "f"), 2);
     assert_eq!(most(Lang::Rust, "fn f() {}\nmod m { fn f() {} }\n", "fn f"), 1);
     assert_eq!(most(Lang::Rust, "fn f() {}\nfn f() {}\n", "fn f"), 2);
+    assert_eq!(most(Lang::Toml, "k = 1\n[k]\na = 2\n", "k"), 2);
     assert_eq!(most(Lang::Toml, "[a]\nk = 1\nk = 2\n[b]\nk = 3\n", "k"), 2);
 }

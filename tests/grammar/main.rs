@@ -53,8 +53,9 @@ fn every_kind_and_field_that_a_descriptor_names_is_in_the_grammar() {
         for kind in named.chain(listed).chain(entered) {
             assert!(kinds.contains(kind.as_str()), "{name}: no kind {kind}");
         }
-        for separator in d.list.iter().filter_map(|l| l.separator.as_deref()) {
-            assert!(signs.contains(separator), "{name}: no token {separator}");
+        let tokens = d.list.iter().flat_map(|l| l.tokens.iter().map(String::as_str).chain(l.separator.as_deref()));
+        for token in tokens {
+            assert!(signs.contains(token), "{name}: no token {token}");
         }
         for field in d.list.iter().filter_map(|l| l.field.as_deref()).filter(|f| !f.is_empty()) {
             assert!(parser.field_id_for_name(field).is_some(), "{name}: no field {field}");
