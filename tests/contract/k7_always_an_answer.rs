@@ -187,8 +187,10 @@ fn complaint(lang: Lang, versions: Versions<&[u8]>, settings: &Settings) -> Resu
             }
         }
         Way::Trees => {
-            let sound = [versions.base, versions.ours, versions.theirs].iter().all(|v| trees::parses(lang, v));
-            if !sound {
+            let parse = |texts: [&[u8]; 3]| texts.iter().all(|v| trees::parses(lang, v));
+            let left = left_over(versions);
+            if !parse([versions.base, versions.ours, versions.theirs]) && !parse([&left.base, &left.ours, &left.theirs])
+            {
                 return Err("merged by trees though a version does not parse".to_owned());
             }
             if answer.conflicts == 0 && !trees::parses(lang, &answer.text) {
@@ -201,6 +203,25 @@ fn complaint(lang: Lang, versions: Versions<&[u8]>, settings: &Settings) -> Resu
 
 fn of(versions: &Versions<Vec<u8>>) -> Versions<&[u8]> {
     versions.as_ref().map(Vec::as_slice)
+}
+
+/// What the line merge leaves over: the versions with every line edit that is in no conflict made in all of
+/// them. If that parses, a side has replaced what does not.
+fn left_over(versions: Versions<&[u8]>) -> Versions<Vec<u8>> {
+    let lines = versions.map(line::lines);
+    let mut left = Versions::<Vec<u8>>::default();
+    for chunk in line::chunks(versions, line::Algorithm::Histogram) {
+        let (b, o, t) = (&lines.base[chunk.base], &lines.ours[chunk.ours], &lines.theirs[chunk.theirs]);
+        let [b, o, t] = match chunk.kind {
+            line::ChunkKind::Conflict => [b, o, t],
+            line::ChunkKind::Theirs => [t, t, t],
+            _ => [o, o, o],
+        };
+        left.base.extend(b.concat());
+        left.ours.extend(o.concat());
+        left.theirs.extend(t.concat());
+    }
+    left
 }
 
 #[test]
