@@ -32,6 +32,9 @@ pub(crate) struct Settled {
     pub moved: bool,
 }
 
+/// Of the lines that a side put in at one place, one in so many must be another line's copy for all to be one.
+const COPIED: usize = 3;
+
 /// What the sides changed, by lines, in order.
 pub(crate) fn edits(versions: Versions<&[u8]>) -> Vec<Edit> {
     let lines = versions.map(line::lines);
@@ -162,7 +165,11 @@ fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<(Side, Versions<Ra
             own.filter(|l| !old.contains(l)).collect::<Vec<_>>()
         };
         let made = edits.iter().filter(|e| by(e.kind) != Some(side.other())).map(new);
-        let copied = made.filter(|lines| lines.iter().any(|l| telling(l) && base.contains(l)));
+        let copied = made.filter(|lines| {
+            let told: Vec<&&[u8]> = lines.iter().filter(|l| telling(l)).collect();
+            let known = told.iter().filter(|l| base.contains(**l)).count();
+            known > 0 && COPIED * known >= told.len()
+        });
         copied.flatten().collect::<HashSet<&[u8]>>()
     });
     let mut found = Vec::new();
