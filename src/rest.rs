@@ -1,4 +1,5 @@
-//! What the line merge leaves over: three texts that differ only where it found a conflict.
+//! What the line merge leaves over: three texts that differ only where it found a conflict, or where it may have
+//! made an edit in the wrong one of two places.
 
 use std::collections::{HashMap, HashSet};
 use std::ops::Range;
@@ -10,6 +11,8 @@ use crate::{Side, Version, Versions};
 
 /// From this similarity on, of two entries that hold what was in one, one is a copy.
 const ALIKE: f32 = 0.5;
+/// What a side put in at one place may be a copy if one in so many of its lines stands elsewhere in base.
+const COPIED: usize = 3;
 
 /// A stretch of lines that somebody changed, as bytes of each version.
 pub(crate) struct Edit {
@@ -31,9 +34,6 @@ pub(crate) struct Settled {
     /// Whether a line that is not settled also stands in an edit that is: one side may have moved it.
     pub moved: bool,
 }
-
-/// Of the lines that a side put in at one place, one in so many must be another line's copy for all to be one.
-const COPIED: usize = 3;
 
 /// What the sides changed, by lines, in order.
 pub(crate) fn edits(versions: Versions<&[u8]>) -> Vec<Edit> {
