@@ -8,7 +8,7 @@ use std::time::Duration;
 use crate::checking::Dissent;
 use crate::grammar::Language;
 use crate::layout::Page;
-use crate::line::{self, LineMerge, LineSettings};
+use crate::line::{self, Favor, LineMerge, LineSettings};
 use crate::rest::{self, Edit, Settled};
 use crate::syntax::{Parsed, Tree};
 use crate::{Version, Versions, checking, layout, merging, syntax};
@@ -367,14 +367,25 @@ impl<'s> Case<'s> {
                     page.text.extend(piece.text);
                     page.conflicts += piece.conflicts;
                 }
-                None => {
+                None if self.either_parses(texts, place, ours) => {
                     page.text.extend(lines.text);
                     page.conflicts += lines.conflicts;
                 }
+                None => return None,
             }
         }
         page.text.extend_from_slice(&settled.texts.ours[at..]);
         self.checked(self.versions, page, ours).ok()
+    }
+
+    /// Whether a conflict merged as lines can be settled for either side with the text of `ours` around it, and
+    /// parse (contract K9).
+    fn either_parses(&self, texts: Versions<&[u8]>, place: &Range<usize>, ours: &Parsed<'_>) -> bool {
+        [Favor::Ours, Favor::Theirs].into_iter().all(|favor| {
+            let chosen = line::merge(texts, &LineSettings { favor: Some(favor), ..self.settings.clone() }).text;
+            let (before, after) = (&ours.source()[..place.start], &ours.source()[place.end..]);
+            ours.edited_to(&[before, &chosen, after].concat()).is_ok()
+        })
     }
 
     /// The merge of one conflict with the text of `ours` around it.
