@@ -11,7 +11,7 @@ use crate::layout::Page;
 use crate::line::{self, Favor, LineMerge, LineSettings};
 use crate::rest::{self, Edit, Settled};
 use crate::syntax::{Parsed, Tree};
-use crate::{Version, Versions, checking, layout, merging, syntax};
+use crate::{Versions, checking, layout, merging, syntax};
 
 /// What a caller may choose.
 #[derive(Clone, Debug)]
@@ -66,6 +66,13 @@ pub struct Answer {
     pub combined: Vec<Combined>,
 }
 
+impl From<LineMerge> for Answer {
+    fn from(merged: LineMerge) -> Answer {
+        let LineMerge { text, conflicts } = merged;
+        Answer { text, conflicts, way: Way::Lines, notes: Vec::new(), combined: Vec::new() }
+    }
+}
+
 /// Merges three versions of one file.
 ///
 /// `language` is `None` for a file that no built-in grammar reads: the answer is git's line merge.
@@ -73,13 +80,7 @@ pub struct Answer {
 /// [`Answer::notes`] says why.
 pub fn merge(versions: Versions<&[u8]>, language: Option<&'static Language>, settings: &Settings) -> Answer {
     let merged = line::merge(versions, &settings.line);
-    let by_lines = |notes: Vec<String>| Answer {
-        text: merged.text.clone(),
-        conflicts: merged.conflicts,
-        way: Way::Lines,
-        notes,
-        combined: Vec::new(),
-    };
+    let by_lines = |notes: Vec<String>| Answer { notes, ..Answer::from(merged.clone()) };
     let Some(language) = language else { return by_lines(Vec::new()) };
     if merged.conflicts == 0 && settled(versions, &merged.text) {
         return by_lines(Vec::new());
@@ -199,7 +200,7 @@ fn refuse(versions: Versions<&[u8]>, settings: &LineSettings, fault: usize) -> A
         }
     };
     text.extend(chunks[last + 1..].iter().flat_map(resolved));
-    Answer { text, conflicts, way: Way::Lines, notes: Vec::new(), combined: Vec::new() }
+    Answer::from(LineMerge { text, conflicts })
 }
 
 /// A file whose line merge may not do.
@@ -260,13 +261,7 @@ impl<'s> Case<'s> {
 
     /// The answer, given git's.
     fn answer(&self, merged: &LineMerge) -> Result<Answer, String> {
-        let lines = || Answer {
-            text: merged.text.clone(),
-            conflicts: merged.conflicts,
-            way: Way::Lines,
-            notes: Vec::new(),
-            combined: Vec::new(),
-        };
+        let lines = || Answer::from(merged.clone());
         if merged.conflicts > 0 {
             return self.merge(merged);
         }
@@ -348,11 +343,10 @@ impl<'s> Case<'s> {
         let mut page = Page { text: Vec::new(), conflicts: 0, combined: Vec::new() };
         let mut at = 0;
         for (i, place) in settled.places.iter().enumerate() {
-            let of = |v: Version| settled.open.get(v)[i].clone();
-            page.text.extend_from_slice(&settled.texts.ours[at..of(Version::Ours).start]);
-            at = of(Version::Ours).end;
-            let of = |v: Version| &settled.texts.get(v)[of(v)];
-            let texts = Versions { base: of(Version::Base), ours: of(Version::Ours), theirs: of(Version::Theirs) };
+            let open = &settled.open.ours[i];
+            page.text.extend_from_slice(&settled.texts.ours[at..open.start]);
+            at = open.end;
+            let texts = Versions::each(|v| &settled.texts.get(v)[settled.open.get(v)[i].clone()]);
             let lines = line::merge(texts, self.settings);
             let old = checking::dissent(&lines.text, self.settings.marker_size);
             let better = |piece: &Page| {
@@ -383,15 +377,14 @@ impl<'s> Case<'s> {
     fn either_parses(&self, texts: Versions<&[u8]>, place: &Range<usize>, ours: &Parsed<'_>) -> bool {
         [Favor::Ours, Favor::Theirs].into_iter().all(|favor| {
             let chosen = line::merge(texts, &LineSettings { favor: Some(favor), ..self.settings.clone() }).text;
-            let (before, after) = (&ours.source()[..place.start], &ours.source()[place.end..]);
-            ours.edited_to(&[before, &chosen, after].concat()).is_ok()
+            ours.edited_to(&in_place(ours, place, &chosen)).is_ok()
         })
     }
 
     /// The merge of one conflict with the text of `ours` around it.
     fn alone(&self, texts: Versions<&[u8]>, place: &Range<usize>, ours: &Parsed<'_>) -> Option<Page> {
         let (before, after) = (&ours.source()[..place.start], &ours.source()[place.end..]);
-        let filled = texts.map(|text| [before, text, after].concat());
+        let filled = texts.map(|text| in_place(ours, place, text));
         let disputed =
             filled.as_ref().map(|text| vec![line::with_neighbours(text, &(before.len()..text.len() - after.len()))]);
         let versions = filled.as_ref().map(Vec::as_slice);
@@ -435,10 +428,11 @@ impl<'s> Case<'s> {
     }
 }
 
+/// A parsed text with another text in a place of it.
+fn in_place(parsed: &Parsed<'_>, place: &Range<usize>, text: &[u8]) -> Vec<u8> {
+    [&parsed.source()[..place.start], text, &parsed.source()[place.end..]].concat()
+}
+
 fn trees_around<'s>(parsed: &Versions<Parsed<'s>>, live: &Versions<Vec<Range<usize>>>) -> Versions<Tree<'s>> {
-    Versions {
-        base: parsed.base.tree_around(&live.base),
-        ours: parsed.ours.tree_around(&live.ours),
-        theirs: parsed.theirs.tree_around(&live.theirs),
-    }
+    parsed.as_ref().zip(live.as_ref()).map(|(parsed, live)| parsed.tree_around(live))
 }

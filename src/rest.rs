@@ -59,12 +59,10 @@ pub(crate) fn edits(versions: Versions<&[u8]>) -> Vec<Edit> {
 
 /// The bytes that somebody changed, with the lines around them.
 pub(crate) fn changed(versions: Versions<&[u8]>, edits: &[Edit]) -> Versions<Vec<Range<usize>>> {
-    let mut changed = Versions::<Vec<Range<usize>>>::default();
-    for version in Version::ALL {
+    Versions::each(|version| {
         let text = versions.get(version);
-        *changed.get_mut(version) = edits.iter().map(|e| line::with_neighbours(text, e.at.get(version))).collect();
-    }
-    changed
+        edits.iter().map(|e| line::with_neighbours(text, e.at.get(version))).collect()
+    })
 }
 
 /// Makes every line edit in all three versions that is in no conflict, and that lines put in the entry it was made

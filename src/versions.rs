@@ -68,6 +68,11 @@ pub struct Versions<T> {
 }
 
 impl<T> Versions<T> {
+    /// What `f` gives for each version, base first.
+    pub fn each(f: impl FnMut(Version) -> T) -> Versions<T> {
+        Versions { base: Version::Base, ours: Version::Ours, theirs: Version::Theirs }.map(f)
+    }
+
     /// The value of one version.
     pub fn get(&self, version: impl Into<Version>) -> &T {
         match version.into() {

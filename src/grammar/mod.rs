@@ -9,6 +9,7 @@ use std::sync::LazyLock;
 
 pub use bind::{BindError, EntryRule, KeyPath, Kind, KindRule, ListRule, Step};
 pub use descriptor::{Defines, Descriptor, Spelling};
+pub(crate) use words::is_word;
 
 /// A language that pleach merges as trees.
 #[derive(Debug)]

@@ -33,7 +33,8 @@ fn is_keyword(rest: &[u8], word: &Word) -> bool {
     })
 }
 
-fn is_word(byte: u8) -> bool {
+/// Whether a byte is part of a word: a letter, a digit, `_`, or of a character beyond ASCII.
+pub(crate) fn is_word(byte: u8) -> bool {
     byte.is_ascii_alphanumeric() || byte == b'_' || byte >= 0x80
 }
 

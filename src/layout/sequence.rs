@@ -44,8 +44,7 @@ impl Renderer<'_, '_> {
             }
             return;
         }
-        let atoms = Versions { base: Version::Base, ours: Version::Ours, theirs: Version::Theirs }
-            .map(|pick| self.atoms(&frame, &merged.items, pick));
+        let atoms = Versions::each(|pick| self.atoms(&frame, &merged.items, pick));
         self.choices(&frame, &atoms);
     }
 
@@ -115,10 +114,7 @@ impl Renderer<'_, '_> {
         let some = Version::ALL.into_iter().rev().find_map(|v| nodes.get(v).map(|n| (v, n)));
         let list = some.and_then(|(v, n)| self.tree(v).list_rule(n));
         let entry = some.is_some_and(|(v, n)| self.tree(v).node(n).kind == Kind::ENTRY);
-        let per = |f: &dyn Fn(Version, NodeId) -> Option<Style>| {
-            Versions { base: Version::Base, ours: Version::Ours, theirs: Version::Theirs }
-                .map(|v| nodes.get(v).and_then(|n| f(v, n)))
-        };
+        let per = |f: &dyn Fn(Version, NodeId) -> Option<Style>| Versions::each(|v| nodes.get(v).and_then(|n| f(v, n)));
         let styles = match list {
             Some(rule) if !rule.lines => per(&|v, n| self.style_of(v, n)),
             _ => Versions::default(),
@@ -130,7 +126,7 @@ impl Renderer<'_, '_> {
                 chosen = styles.theirs;
             }
         }
-        let depths = Versions { base: Version::Base, ours: Version::Ours, theirs: Version::Theirs }.map(|v| {
+        let depths = Versions::each(|v| {
             let n = (*nodes.get(v))?;
             if chosen.is_some() && *styles.get(v) != chosen {
                 return None;
@@ -139,7 +135,7 @@ impl Renderer<'_, '_> {
             // Entries may stand further out than the line that the list begins on. Then there is no rule to follow.
             list_indent(tree, n)?.strip_prefix(tree.indent(n)).map(<[u8]>::to_vec)
         });
-        let trailing = Versions { base: Version::Base, ours: Version::Ours, theirs: Version::Theirs }.map(|v| {
+        let trailing = Versions::each(|v| {
             let n = (*nodes.get(v))?;
             if chosen.is_some() && *styles.get(v) != chosen {
                 return None;
@@ -221,7 +217,7 @@ impl Renderer<'_, '_> {
 
     /// The separator after what an entry lists, with the white space before it.
     fn separator_text(&self, frame: &Frame<'_>) -> Vec<u8> {
-        let own = Versions { base: Version::Base, ours: Version::Ours, theirs: Version::Theirs }.map(|v| {
+        let own = Versions::each(|v| {
             let entry = (*frame.nodes.get(v))?;
             gaps::separator(self.tree(v), entry)
         });
@@ -236,7 +232,7 @@ impl Renderer<'_, '_> {
 
     /// The white space between two neighbours of the answer.
     fn gap(&self, frame: &Frame<'_>, left: &Item, right: &Item) -> Vec<u8> {
-        let candidates = Versions { base: Version::Base, ours: Version::Ours, theirs: Version::Theirs }.map(|v| {
+        let candidates = Versions::each(|v| {
             let (l, r) = edge(left, right, v)?;
             self.fits(frame, v, l).then_some(())?;
             between(self.tree(v), l, r).map(|g| (v, l, r, g))
@@ -365,7 +361,7 @@ impl Renderer<'_, '_> {
 
     /// What stands before the first thing of the file.
     fn opening(&self, first: &Item) -> Vec<u8> {
-        let texts = Versions { base: Version::Base, ours: Version::Ours, theirs: Version::Theirs }.map(|v| {
+        let texts = Versions::each(|v| {
             let (n, _) = (*first.edges.get(v))?;
             let tree = self.tree(v);
             (tree.node(n).parent == NodeId::ROOT && tree.node(n).position == 0)
@@ -376,7 +372,7 @@ impl Renderer<'_, '_> {
 
     /// What stands after the last thing of the file.
     fn closing(&self, last: Option<&Item>) -> Vec<u8> {
-        let texts = Versions { base: Version::Base, ours: Version::Ours, theirs: Version::Theirs }.map(|v| {
+        let texts = Versions::each(|v| {
             let tree = self.tree(v);
             match last {
                 None => Some(if tree.is_leaf(NodeId::ROOT) { tree.source.to_vec() } else { Vec::new() }),

@@ -11,7 +11,7 @@ mod wraps;
 
 use crate::syntax::{NodeId, Tree};
 pub(crate) use align::longest_increasing;
-pub(crate) use similarity::{Bags, dice, within};
+pub(crate) use similarity::{Bags, dice, within, words};
 
 /// A one-to-one relation between the nodes of two trees.
 #[derive(Debug)]

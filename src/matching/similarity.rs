@@ -5,6 +5,7 @@
 use std::collections::HashMap;
 use std::rc::Rc;
 
+use crate::grammar::is_word;
 use crate::syntax::{NodeId, Tree, hash_bytes};
 
 /// The sorted word hashes of nodes, made when first asked for.
@@ -25,7 +26,7 @@ impl Bags {
                     let text = tree.text(token.span);
                     if text.len() > 12 && text.iter().any(|b| !is_word(*b)) {
                         // A string or a comment is as alike as its words are.
-                        bag.extend(text.split(|b| !is_word(*b)).filter(|w| !w.is_empty()).map(|w| hash_bytes(9, w)));
+                        bag.extend(words(text));
                     } else {
                         bag.push(token.hash);
                     }
@@ -40,8 +41,9 @@ impl Bags {
     }
 }
 
-fn is_word(byte: u8) -> bool {
-    byte.is_ascii_alphanumeric() || byte == b'_' || byte >= 0x80
+/// The hashes of the words in a text.
+pub(crate) fn words(text: &[u8]) -> impl Iterator<Item = u64> {
+    text.split(|b| !is_word(*b)).filter(|w| !w.is_empty()).map(|w| hash_bytes(9, w))
 }
 
 /// Twice the size of the common part over the sum of the sizes.

@@ -7,8 +7,8 @@ use std::rc::Rc;
 use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
 use crate::grammar::{ListRule, Step};
-use crate::matching::dice;
-use crate::syntax::{NodeId, Span, Token, Tree, hash_bytes};
+use crate::matching::{dice, words};
+use crate::syntax::{NodeId, Span, Token, Tree};
 
 /// From this similarity on, keys aside, an entry in the place of another is that one under a new name.
 const ALIKE: f32 = 0.5;
@@ -99,7 +99,7 @@ impl Merger<'_, '_> {
         let by_text = trees.0.list_rule(trees.0.node(base).parent).is_some_and(|r| r.keyed_by_text)
             && trees.0.entry_rule(base).is_none_or(|r| r.key.is_empty());
         let (old, new) = if by_text {
-            (words(trees.0, base), words(trees.1, new))
+            (words_of(trees.0, base), words_of(trees.1, new))
         } else {
             (beyond_key(trees.0, base), beyond_key(trees.1, new))
         };
@@ -130,10 +130,8 @@ pub(super) fn hunks_of(side: Side, units: &[Unit], length: usize) -> Vec<Hunk> {
 }
 
 /// The sorted hashes of the words in the text of what is listed.
-fn words(tree: &Tree<'_>, entry: NodeId) -> Rc<[u64]> {
-    let text = tree.node_text(tree.node(entry).core);
-    let word = |b: u8| b.is_ascii_alphanumeric() || b == b'_' || b >= 0x80;
-    let mut words: Vec<u64> = text.split(|b| !word(*b)).filter(|w| !w.is_empty()).map(|w| hash_bytes(9, w)).collect();
+fn words_of(tree: &Tree<'_>, entry: NodeId) -> Rc<[u64]> {
+    let mut words: Vec<u64> = words(tree.node_text(tree.node(entry).core)).collect();
     words.sort_unstable();
     words.into()
 }

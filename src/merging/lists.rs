@@ -390,5 +390,5 @@ impl Merger<'_, '_> {
 /// Entries of each version as they are.
 pub(super) fn copies(nodes: Versions<&[NodeId]>, part: Part) -> Versions<Vec<Item>> {
     let of = |version: Version| nodes.get(version).iter().map(|n| Item::copy(version, *n, part)).collect();
-    Versions { base: of(Version::Base), ours: of(Version::Ours), theirs: of(Version::Theirs) }
+    Versions::each(of)
 }
