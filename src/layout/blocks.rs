@@ -20,14 +20,27 @@ pub(super) fn page(segments: Vec<Segment>, trees: &Versions<Tree<'_>>, settings:
         conflicts: 0,
         counted: (0, 0),
         combined: Vec::new(),
+        waiting: Vec::new(),
         settings,
         newline: newline_of(trees.ours.source),
     };
+    let mut begun = Vec::new();
     for segment in segments {
         match segment {
-            Segment::Text(text) => writer.text(&text),
-            Segment::Choice(sides) => writer.choice(sides),
-            Segment::Combined { what, why } => writer.combined(what, why),
+            Segment::Combined { what, why } => begun.push((what, why)),
+            Segment::Text(text) => {
+                // A place begins where its text does, not with the lines left blank before it.
+                let blank = text.len() - text.trim_ascii_start().len();
+                writer.text(&text[..blank]);
+                if blank < text.len() {
+                    begun.drain(..).for_each(|(what, why)| writer.combined(what, why));
+                    writer.text(&text[blank..]);
+                }
+            }
+            Segment::Choice(sides) => {
+                begun.drain(..).for_each(|(what, why)| writer.combined(what, why));
+                writer.choice(sides);
+            }
         }
     }
     let tail = std::mem::take(&mut writer.tail);
@@ -53,6 +66,8 @@ struct Writer<'w> {
     /// Up to where line endings of `text` were counted, and how many there were.
     counted: (usize, usize),
     combined: Vec<Combined>,
+    /// What was combined since the block began, each with how many lines of ours came before it there.
+    waiting: Vec<(usize, Combined)>,
     settings: &'w LineSettings,
     newline: &'static [u8],
 }
@@ -98,11 +113,20 @@ impl Writer<'_> {
         }
     }
 
-    fn combined(&mut self, what: String, why: &str) {
-        self.counted.1 += self.text[self.counted.0..].iter().filter(|b| **b == b'\n').count();
+    /// Notes what was combined where the text has come to.
+    fn combined(&mut self, what: String, why: &'static str) {
+        let place = Combined { line: self.line(), what, why: why.to_owned() };
+        match &self.pending {
+            None => self.combined.push(place),
+            Some(pending) => self.waiting.push((newlines(&pending.ours) + newlines(&self.tail), place)),
+        }
+    }
+
+    /// The line that the text has come to, from 1.
+    fn line(&mut self) -> usize {
+        self.counted.1 += newlines(&self.text[self.counted.0..]);
         self.counted.0 = self.text.len();
-        let line = self.counted.1 + 1;
-        self.combined.push(Combined { line, what, why: why.to_owned() });
+        self.counted.1 + 1
     }
 
     /// Writes the gathered block, which `next` follows. Answers how much of `next` went into it.
@@ -116,48 +140,64 @@ impl Writer<'_> {
             }
         }
         let (ours, theirs) = (line::lines(&block.ours), line::lines(&block.theirs));
-        if self.settings.style == Style::Diff3 {
-            if block.ours == block.theirs {
-                self.text.extend(block.ours);
-            } else {
-                self.block(&block.base, &block.ours, &block.theirs);
-            }
-            return taken;
-        }
-        let mut hunks = line::hunks(&block.ours, &block.theirs, line::Algorithm::Myers);
-        if self.settings.style == Style::ZDiff3
-            && let (Some(first), Some(last)) = (hunks.first().cloned(), hunks.last().cloned())
-        {
-            // The base text belongs to one block: only the ends are taken off.
-            hunks = vec![(first.0.start..last.0.end, first.1.start..last.1.end)];
-        }
-        let mut joined: Vec<(Range<usize>, Range<usize>)> = Vec::new();
-        for (o, t) in hunks {
-            match joined.last_mut() {
-                Some((lo, lt)) if o.start - lo.end <= JOINED_LINES => {
-                    lo.end = o.end;
-                    lt.end = t.end;
-                }
-                _ => joined.push((o, t)),
-            }
-        }
         let mut at = 0;
-        for hunk in &mut joined {
-            slide(hunk, &ours, &theirs);
-        }
-        for (o, t) in joined {
+        for (o, t) in disputed(&block, self.settings.style) {
+            self.place(o.start, |line, below| line + below - at);
             self.text.extend(ours[at..o.start].concat());
+            self.place(o.end, |line, _| line);
             self.block(&block.base, &ours[o.clone()].concat(), &theirs[t].concat());
             at = o.end;
         }
+        self.place(usize::MAX, |line, below| line + below - at);
         self.text.extend(ours[at..].concat());
         taken
+    }
+
+    /// Gives those waiting that begin above a line of ours in the block their line, which `at` knows from the
+    /// line that the text has come to and theirs in the block.
+    fn place(&mut self, until: usize, at: impl Fn(usize, usize) -> usize) {
+        let placed = self.waiting.iter().take_while(|(below, _)| *below < until).count();
+        if placed == 0 {
+            return;
+        }
+        let line = self.line();
+        let placed = self.waiting.drain(..placed);
+        self.combined.extend(placed.map(|(below, place)| Combined { line: at(line, below), ..place }));
     }
 
     fn block(&mut self, base: &[u8], ours: &[u8], theirs: &[u8]) {
         self.conflicts += 1;
         line::write_conflict(&mut self.text, Versions { base, ours, theirs }, self.settings, self.newline);
     }
+}
+
+/// The lines of ours and of theirs in a gathered block that a person has to choose between.
+fn disputed(block: &Versions<Vec<u8>>, style: Style) -> Vec<(Range<usize>, Range<usize>)> {
+    let (ours, theirs) = (line::lines(&block.ours), line::lines(&block.theirs));
+    if style == Style::Diff3 && block.ours != block.theirs {
+        return vec![(0..ours.len(), 0..theirs.len())];
+    }
+    let mut hunks = line::hunks(&block.ours, &block.theirs, line::Algorithm::Myers);
+    if style == Style::ZDiff3
+        && let (Some(first), Some(last)) = (hunks.first().cloned(), hunks.last().cloned())
+    {
+        // The base text belongs to one block: only the ends are taken off.
+        hunks = vec![(first.0.start..last.0.end, first.1.start..last.1.end)];
+    }
+    let mut joined: Vec<(Range<usize>, Range<usize>)> = Vec::new();
+    for (o, t) in hunks {
+        match joined.last_mut() {
+            Some((lo, lt)) if o.start - lo.end <= JOINED_LINES => {
+                lo.end = o.end;
+                lt.end = t.end;
+            }
+            _ => joined.push((o, t)),
+        }
+    }
+    for hunk in &mut joined {
+        slide(hunk, &ours, &theirs);
+    }
+    joined
 }
 
 /// Moves a hunk that only one side fills past blank lines at its start, if as many follow it: a block
@@ -178,4 +218,8 @@ fn slide(hunk: &mut (Range<usize>, Range<usize>), ours: &[&[u8]], theirs: &[&[u8
 /// The blank lines at the start of a text.
 fn blank_lines(text: &[u8]) -> usize {
     text.split_inclusive(|b| *b == b'\n').take_while(|l| matches!(l, [b'\n'] | [b'\r', b'\n'])).map(<[u8]>::len).sum()
+}
+
+fn newlines(text: &[u8]) -> usize {
+    text.iter().filter(|b| **b == b'\n').count()
 }

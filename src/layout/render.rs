@@ -48,6 +48,9 @@ pub(super) struct Renderer<'t, 's> {
 /// How much of a combined place is shown when it is described.
 const SHOWN_CHARS: usize = 64;
 
+/// How many bytes of a place tell which it is.
+const TELLING: usize = 8;
+
 /// A separator to be written (or left out) after what an entry lists.
 pub(super) type Separator = Option<bool>;
 
@@ -90,7 +93,7 @@ impl<'t, 's> Renderer<'t, 's> {
         self.sequence(merged, margin, separator);
         self.in_wrapper = around;
         if let Some(place) = place {
-            let what = self.describe(merged, &self.out.first_line(&place, 8 * SHOWN_CHARS));
+            let what = self.describe(merged, &self.out.beginning(&place, 8 * SHOWN_CHARS));
             self.out.describe(&place, what);
         }
     }
@@ -176,8 +179,8 @@ impl<'t, 's> Renderer<'t, 's> {
         }
     }
 
-    /// What a merged node is, for people; `first` is the first line of it as merged.
-    fn describe(&self, merged: &Merged, first: &[u8]) -> String {
+    /// What a merged node is, for people; `beginning` is how it begins as merged.
+    fn describe(&self, merged: &Merged, beginning: &[u8]) -> String {
         let version = Version::ALL.into_iter().rev().find(|v| merged.nodes.get(*v).is_some());
         let Some(version) = version else { return "a place".to_owned() };
         let tree = self.tree(version);
@@ -185,12 +188,13 @@ impl<'t, 's> Renderer<'t, 's> {
         let kind = tree.language.kind_name(tree.core_kind(node)).replace('_', " ");
         let parent = tree.node(node).parent;
         let context = tree.node_text(parent).split(|b| *b == b'\n').next().unwrap_or_default();
+        let first = first_lines(beginning);
         let text = if node == NodeId::ROOT {
             &b""[..]
-        } else if first.len() < 8 {
+        } else if first.len() < TELLING {
             context
         } else {
-            first
+            &first
         };
         let text = String::from_utf8_lossy(text);
         let text = text.trim();
@@ -200,4 +204,19 @@ impl<'t, 's> Renderer<'t, 's> {
             Some((end, _)) => format!("{kind} `{}…`", text[..end].trim_end()),
         }
     }
+}
+
+/// The first line of a text, or as many as it takes to tell it from others.
+fn first_lines(text: &[u8]) -> Vec<u8> {
+    let mut first = Vec::new();
+    for line in text.split(|b| *b == b'\n').map(<[u8]>::trim_ascii).filter(|line| !line.is_empty()) {
+        if !first.is_empty() {
+            first.push(b' ');
+        }
+        first.extend_from_slice(line);
+        if first.len() >= TELLING {
+            break;
+        }
+    }
+    first
 }

@@ -63,26 +63,23 @@ impl Stream {
         Noted(self.segments.len() - 1)
     }
 
-    /// The first line of a place that has been written, or at least `enough` bytes of it; as ours reads
-    /// it where there is a choice.
-    pub(super) fn first_line(&self, place: &Noted, enough: usize) -> Vec<u8> {
-        let mut line = Vec::new();
+    /// About the first `enough` bytes of a place that has been written, or all of it; as ours reads it
+    /// where there is a choice.
+    pub(super) fn beginning(&self, place: &Noted, enough: usize) -> Vec<u8> {
+        let mut beginning = Vec::new();
         for segment in &self.segments[place.0 + 1..] {
             let text = match segment {
                 Segment::Text(text) => text,
                 Segment::Choice(sides) => &sides.ours,
                 Segment::Combined { .. } => continue,
             };
-            let text = if line.is_empty() { text.trim_ascii_start() } else { text };
             // Places may stand within each other on one long line.
-            let text = &text[..text.len().min(enough)];
-            let end = text.iter().position(|b| *b == b'\n');
-            line.extend_from_slice(&text[..end.unwrap_or(text.len())]);
-            if end.is_some() || line.len() >= enough {
+            beginning.extend_from_slice(&text[..text.len().min(enough)]);
+            if beginning.len() >= enough {
                 break;
             }
         }
-        line
+        beginning
     }
 
     /// Says what a combined place is.

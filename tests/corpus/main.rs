@@ -17,7 +17,7 @@ use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 use std::{env, fs};
 
-use pleach::{Answer, Settings, Versions, grammar, merge};
+use pleach::{Answer, Combined, Settings, Versions, grammar, merge};
 use similar::TextDiff;
 
 #[test]
@@ -77,7 +77,33 @@ fn complaints(case: &Case, extension: &str) -> Vec<String> {
         None if alike(&case.expected, &exchanged.text) && exchanged.conflicts == blocks(&case.expected) => {}
         None => found.push(report(case, " (mirrored; the order of lines is free)", &case.expected, &exchanged)),
     }
+    found.extend(misplaced(case, &straight));
+    found.extend(misplaced(case, &exchanged));
     found
+}
+
+/// The combined places that are not on the line that the answer gives them, nor in a block that begins there.
+fn misplaced(case: &Case, answer: &Answer) -> Vec<String> {
+    let text = String::from_utf8_lossy(&answer.text);
+    let lines: Vec<&str> = text.lines().map(str::trim).collect();
+    let stands = |place: &Combined| {
+        let quoted = place.what.split('`').nth(1).unwrap_or_default();
+        let Some((line, next)) = lines.get(place.line - 1..).and_then(<[&str]>::split_first) else { return false };
+        let marker = |line: &str| line.starts_with("<<<<<<< ");
+        let mut theirs = false;
+        let next = next.iter().filter(|line| {
+            theirs |= line.starts_with("=======");
+            let ours = !theirs && !marker(line);
+            theirs &= !line.starts_with(">>>>>>> ");
+            ours
+        });
+        let next: Vec<&str> = next.copied().collect();
+        let onward = format!("{line} {}", next.join(" "));
+        let found = onward.find(quoted.trim_end_matches('…'));
+        marker(line) || found.is_some_and(|at| at <= line.len())
+    };
+    let wrong = answer.combined.iter().filter(|place| !stands(place));
+    wrong.map(|place| format!("{}: not on line {}: {}\n", case.name, place.line, place.what)).collect()
 }
 
 fn answer(versions: Versions<&[u8]>, extension: &str) -> Answer {

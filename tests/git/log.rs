@@ -74,6 +74,26 @@ fn what_one_side_put_around_a_line_is_one_place() {
 }
 
 #[test]
+fn a_place_under_a_conflict_has_the_line_that_it_is_on() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    let base = TIDES.replace("    return", "    line = station.strip()\n    return");
+    repo.write(FILE, &base).commit("Strip");
+    repo.ok(["checkout", "-q", "-B", "upstream"]);
+    repo.write(FILE, theirs(&base).replace("    line = station.strip()\n", "")).commit("Wait, but do not strip");
+    repo.ok(["checkout", "-q", "main"]);
+    repo.write(FILE, ours(&base).replace("    return", "    check(line)\n    return")).commit("Check");
+    repo.pleach(["install"]);
+    assert_ne!(repo.run(["merge", "-q", "upstream"]).status, Some(0));
+    let merged = repo.read(FILE);
+    assert!(merged.contains(">>>>>>> upstream\n    return fetch(station, unit='m', timeout=5)\n"), "{merged}");
+    let line = merged.lines().position(|line| line.contains("fetch(station")).unwrap() + 1;
+    let log = records(&repo);
+    let places = log["files"][0]["combined"].as_array().unwrap();
+    assert!(places.iter().any(|p| p["line"] == line), "the call is on line {line}: {places:?}");
+}
+
+#[test]
 fn a_place_that_is_long_is_cut_and_said_to_be() {
     let dir = TempDir::new().unwrap();
     let repo = forked_without_pleach(dir.path());
