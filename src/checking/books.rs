@@ -44,24 +44,19 @@ struct Account {
 /// The first token (in the order of bytes) whose count in `answer` is not balanced.
 pub fn unbalanced(versions: Versions<&[u8]>, answer: &[u8]) -> Option<Unbalanced> {
     let mut accounts: HashMap<&[u8], Account> = HashMap::new();
-    let base = line::lines(versions.base);
-    let lines = line::lines(answer);
-    for (before, after) in line::hunks(versions.base, answer, Algorithm::Myers) {
-        let gone = base[before].iter().flat_map(|l| tokens(l));
-        gone.for_each(|t| accounts.entry(t).or_default().answer -= 1);
-        let come = lines[after].iter().flat_map(|l| tokens(l));
-        come.for_each(|t| accounts.entry(t).or_default().answer += 1);
+    for (gone, come) in line::differences(versions.base, answer, Algorithm::Myers) {
+        tokens(&versions.base[gone]).for_each(|t| accounts.entry(t).or_default().answer -= 1);
+        tokens(&answer[come]).for_each(|t| accounts.entry(t).or_default().answer += 1);
     }
     let mut lines_out = [HashMap::new(), HashMap::new()];
     let mut lines_in = [HashMap::new(), HashMap::new()];
     for (s, side) in [versions.ours, versions.theirs].into_iter().enumerate() {
-        let (old, new) = (&base, line::lines(side));
-        for (before, after) in line::hunks(versions.base, side, Algorithm::Myers) {
-            old[before.clone()].iter().for_each(|l| *lines_out[s].entry(l.trim_ascii()).or_insert(0i64) += 1);
-            new[after.clone()].iter().for_each(|l| *lines_in[s].entry(l.trim_ascii()).or_insert(0i64) += 1);
-            let gone = old[before].iter().flat_map(|l| tokens(l));
-            let come = new[after].iter().flat_map(|l| tokens(l));
-            for (token, out, put) in changes(gone, come) {
+        for (gone, come) in line::differences(versions.base, side, Algorithm::Myers) {
+            let (gone, come) = (&versions.base[gone], &side[come]);
+            for (text, lines) in [(gone, &mut lines_out[s]), (come, &mut lines_in[s])] {
+                line::lines(text).into_iter().for_each(|l| *lines.entry(l.trim_ascii()).or_insert(0i64) += 1);
+            }
+            for (token, out, put) in changes(tokens(gone), tokens(come)) {
                 let account = accounts.entry(token).or_default();
                 account.put_in[s] += put;
                 account.taken_out[s] += out;

@@ -7,7 +7,7 @@
 
 use std::ops::Range;
 
-use super::text::{Cutter, Line};
+use super::text::{Cutter, Line, lines};
 use super::{Algorithm, histogram, myers, patience, slide};
 
 /// The changed line ranges of a two-way diff, in order: lines of `before`, lines of `after`.
@@ -22,6 +22,52 @@ pub fn hunks(before: &[u8], after: &[u8], algorithm: Algorithm) -> Vec<(Range<us
     let mut differ = Differ::new(algorithm, cutter.distinct());
     differ.hunks(Pair { before: &before.lines, after: &after.lines })
 }
+
+/// The changed lines of a two-way diff, in order, as bytes of `before` and bytes of `after`. What the texts begin
+/// and end with alike is not looked at, so a change may stand elsewhere than git would put it.
+///
+/// ```
+/// use pleach::line::{Algorithm, differences};
+/// assert_eq!(differences(b"a\nb\nc\n", b"a\nc\nd\n", Algorithm::Histogram), [(2..4, 2..2), (6..6, 4..6)]);
+/// ```
+pub fn differences(before: &[u8], after: &[u8], algorithm: Algorithm) -> Vec<(Range<usize>, Range<usize>)> {
+    let line_start = |text: &[u8]| text.iter().rposition(|b| *b == b'\n').map_or(0, |newline| newline + 1);
+    let start = line_start(&before[..common_prefix(before, after)]);
+    let (old, new) = (&before[start..], &after[start..]);
+    let suffix = &old[old.len() - common_suffix(old, new)..];
+    // The suffix may begin within a line.
+    let kept = suffix.iter().position(|b| *b == b'\n').map_or(0, |newline| suffix.len() - newline - 1);
+    let (old, new) = (&old[..old.len() - kept], &new[..new.len() - kept]);
+    let (old_starts, new_starts) = (starts(old), starts(new));
+    let bytes = |starts: &[usize], lines: Range<usize>| start + starts[lines.start]..start + starts[lines.end];
+    let hunks = hunks(old, new, algorithm).into_iter();
+    hunks.map(|(before, after)| (bytes(&old_starts, before), bytes(&new_starts, after))).collect()
+}
+
+/// The offset of each line's start, and the length of the text.
+fn starts(text: &[u8]) -> Vec<usize> {
+    let ends = lines(text).into_iter().scan(0, |at, line| {
+        *at += line.len();
+        Some(*at)
+    });
+    std::iter::once(0).chain(ends).collect()
+}
+
+/// How many bytes two texts begin with alike.
+pub fn common_prefix(a: &[u8], b: &[u8]) -> usize {
+    let chunks = a.chunks_exact(CHUNK).zip(b.chunks_exact(CHUNK)).take_while(|(a, b)| a == b).count() * CHUNK;
+    chunks + a[chunks..].iter().zip(&b[chunks..]).take_while(|(a, b)| a == b).count()
+}
+
+/// How many bytes two texts end with alike.
+pub fn common_suffix(a: &[u8], b: &[u8]) -> usize {
+    let chunks = a.rchunks_exact(CHUNK).zip(b.rchunks_exact(CHUNK)).take_while(|(a, b)| a == b).count() * CHUNK;
+    let (a, b) = (&a[..a.len() - chunks], &b[..b.len() - chunks]);
+    chunks + a.iter().rev().zip(b.iter().rev()).take_while(|(a, b)| a == b).count()
+}
+
+/// How many bytes are compared at once.
+const CHUNK: usize = 64;
 
 /// A value for each side of a diff.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

@@ -27,7 +27,7 @@ use crate::Versions;
 
 pub use chunks::{Chunk, ChunkKind, chunks, chunks_from_hunks};
 use diff::Differ;
-pub use diff::hunks;
+pub use diff::{common_prefix, common_suffix, differences, hunks};
 pub use text::{lines, looks_binary, with_neighbours};
 pub use write::write_conflict;
 

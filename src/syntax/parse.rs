@@ -11,7 +11,7 @@ use crate::line::{self, Algorithm};
 use crate::{Version, Versions};
 
 /// How deep brackets or indentation may nest before a file is merged as lines.
-const DEPTH_LIMIT: usize = 400;
+const DEPTH_LIMIT: i32 = 400;
 
 /// Why a version cannot be merged as a tree.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -65,10 +65,8 @@ impl<'s> Parsed<'s> {
 
     /// The ranges of bytes that differ from another text, by lines, with the lines around them.
     pub fn differing_from(&self, other: &[u8]) -> Vec<Range<usize>> {
-        let starts = line_starts(self.source);
-        let hunks = line::hunks(other, self.source, Algorithm::Histogram);
-        let bytes = |lines: Range<usize>| starts[lines.start]..starts[lines.end];
-        hunks.into_iter().map(|(_, new)| line::with_neighbours(self.source, &bytes(new))).collect()
+        let differences = line::differences(other, self.source, Algorithm::Histogram);
+        differences.into_iter().map(|(_, new)| line::with_neighbours(self.source, &new)).collect()
     }
 
     /// The compact tree.
@@ -136,26 +134,26 @@ fn line_of(source: &[u8], offset: usize) -> usize {
 /// The first place where brackets or indentation nest beyond the limit. Counts without knowing
 /// strings or comments: those can only make the count too high, and then the file is merged as lines.
 fn too_deep(source: &[u8]) -> Option<usize> {
-    let mut depth = 0usize;
-    let mut line_start = true;
-    let mut indent = 0usize;
-    for (i, byte) in source.iter().enumerate() {
-        match byte {
-            b'(' | b'[' | b'{' => depth += 1,
-            b')' | b']' | b'}' => depth = depth.saturating_sub(1),
-            b'\n' => {
-                (line_start, indent) = (true, 0);
-                continue;
-            }
-            b' ' | b'\t' if line_start => indent += 1,
-            _ => line_start = false,
-        }
-        if depth > DEPTH_LIMIT || line_start && indent > 4 * DEPTH_LIMIT {
-            return Some(i);
-        }
-    }
-    None
+    let mut depth = 0;
+    let nested = source.iter().position(|byte| {
+        // Most bytes are no brackets: a sum without branches is faster than telling them apart.
+        depth = (depth + i32::from(OPENED[usize::from(*byte)])).max(0);
+        depth > DEPTH_LIMIT
+    });
+    let indent = |line: &[u8]| line.iter().take_while(|b| matches!(b, b' ' | b'\t')).count();
+    let limit = 4 * DEPTH_LIMIT as usize;
+    let indented = line::lines(source).into_iter().find(|line| line.len() > limit && indent(line) > limit);
+    let offset = |line: &[u8]| line.as_ptr() as usize - source.as_ptr() as usize;
+    nested.into_iter().chain(indented.map(offset)).min()
 }
+
+/// How many brackets a byte opens.
+const OPENED: [i8; 256] = {
+    let mut opened = [0; 256];
+    (opened[b'(' as usize], opened[b'[' as usize], opened[b'{' as usize]) = (1, 1, 1);
+    (opened[b')' as usize], opened[b']' as usize], opened[b'}' as usize]) = (-1, -1, -1);
+    opened
+};
 
 /// The first node that is an error or is missing, in document order.
 fn first_error(root: tree_sitter::Node<'_>) -> Option<tree_sitter::Node<'_>> {
@@ -170,34 +168,71 @@ fn first_error(root: tree_sitter::Node<'_>) -> Option<tree_sitter::Node<'_>> {
     }
 }
 
-/// Base's tree with the differences to `new` marked, for an incremental parse.
+/// A tree with the differences of its text to `new` marked, for an incremental parse.
 fn edited(tree: &tree_sitter::Tree, old: &[u8], new: &[u8]) -> tree_sitter::Tree {
     let mut tree = tree.clone();
-    let (old_lines, new_lines) = (line_starts(old), line_starts(new));
-    let mut hunks = line::hunks(old, new, Algorithm::Histogram);
+    let mut differences = line::differences(old, new, Algorithm::Histogram);
+    let mut next = old.len();
+    for difference in differences.iter_mut().rev() {
+        let start = difference.0.start;
+        *difference = narrowed(old, new, difference.clone(), next);
+        next = start;
+    }
+    let starts = points(old, differences.iter().map(|(before, _)| before.start));
     // From the end to the start: earlier positions stay those of the old text.
-    hunks.reverse();
-    for (before, after) in hunks {
-        let (start, old_end) = (old_lines[before.start], old_lines[before.end]);
-        let new_len = new_lines[after.end] - new_lines[after.start];
-        let row = before.start;
+    for ((before, after), start) in differences.iter().zip(starts).rev() {
         tree.edit(&InputEdit {
-            start_byte: start,
-            old_end_byte: old_end,
-            new_end_byte: start + new_len,
-            start_position: Point::new(row, 0),
-            old_end_position: Point::new(before.end, 0),
-            new_end_position: Point::new(row + after.len(), 0),
+            start_byte: before.start,
+            old_end_byte: before.end,
+            new_end_byte: before.start + after.len(),
+            start_position: start,
+            old_end_position: advanced(start, &old[before.clone()]),
+            new_end_position: advanced(start, &new[after.clone()]),
         });
     }
     tree
 }
 
-/// The offset of each line's start, and the length of the text.
-fn line_starts(text: &[u8]) -> Vec<usize> {
-    let ends = line::lines(text).into_iter().scan(0, |at, line| {
-        *at += line.len();
-        Some(*at)
+/// A difference made as small as bytes allow, and as late; both texts go on alike until `next` in the old one.
+/// Tree-sitter reads anew what had looked ahead to where a difference begins, and if those are tokens without text,
+/// such as the ends of blocks, much of what follows them.
+fn narrowed(
+    old: &[u8],
+    new: &[u8],
+    (mut before, mut after): (Range<usize>, Range<usize>),
+    next: usize,
+) -> (Range<usize>, Range<usize>) {
+    let room = next - before.end;
+    let prefix = line::common_prefix(&old[before.clone()], &new[after.clone()]);
+    (before.start, after.start) = (before.start + prefix, after.start + prefix);
+    let suffix = line::common_suffix(&old[before.clone()], &new[after.clone()]);
+    (before.end, after.end) = (before.end - suffix, after.end - suffix);
+    // What was put in or taken out may as well have been so later, if the text goes on as it does.
+    let slide = match (before.is_empty(), after.is_empty()) {
+        (true, false) => line::common_prefix(&new[after.start..], &new[after.end..after.end + suffix + room]),
+        (false, true) => line::common_prefix(&old[before.start..], &old[before.end..before.end + suffix + room]),
+        _ => 0,
+    };
+    (before.start + slide..before.end + slide, after.start + slide..after.end + slide)
+}
+
+/// Where some bytes of a text are, given in order.
+fn points(text: &[u8], offsets: impl Iterator<Item = usize>) -> Vec<Point> {
+    let ends = offsets.scan((0, Point::new(0, 0)), |(at, point), offset| {
+        *point = advanced(*point, &text[*at..offset]);
+        *at = offset;
+        Some(*point)
     });
-    std::iter::once(0).chain(ends).collect()
+    ends.collect()
+}
+
+/// The end of a text that begins at `start`.
+fn advanced(start: Point, text: &[u8]) -> Point {
+    match text.iter().rposition(|b| *b == b'\n') {
+        None => Point::new(start.row, start.column + text.len()),
+        Some(last) => {
+            let rows = text.iter().filter(|b| **b == b'\n').count();
+            Point::new(start.row + rows, text.len() - last - 1)
+        }
+    }
 }
