@@ -1,5 +1,7 @@
 //! Resolving a place that both sides changed, by what the entries are.
 
+use std::ops::Range;
+
 use super::lists::{Work, copies};
 use super::pieces::{Edges, Item};
 use super::regions::{Region, covered};
@@ -211,7 +213,7 @@ impl Merger<'_, '_> {
             let prefix = u8::from(tree.language.rule(tree.node(n).kind).prefix);
             tree.entry_rule(n).map_or(prefix, |r| r.rank)
         };
-        if self.in_order(work) {
+        if self.in_order(work) || self.in_order_here(work, &all) {
             all.sort_by_key(|(s, n)| sort_key(self.tree(*s).node_text(*n)));
         } else {
             let mut ranks: Vec<u8> = all.iter().map(|x| rank(self, *x)).collect();
@@ -245,6 +247,35 @@ impl Merger<'_, '_> {
             && (sorted(&self.trees.base, work.seqs.base)
                 || Side::BOTH.iter().all(|s| work.seqs.get(*s).len() > 2 && sorted(self.tree(*s), work.seqs.get(*s))))
     }
+
+    /// Whether statements of one line and one kind, such as imports, that both sides put in at one place stand in
+    /// order on each side, with at least two beside them.
+    fn in_order_here(&self, work: &Work<'_>, all: &[(Side, NodeId)]) -> bool {
+        let kind = |(side, node): &(Side, NodeId)| self.tree(*side).core_kind(*node);
+        let in_order = |side: Side| {
+            let (tree, seq) = (self.tree(side), work.seqs.get(side));
+            let own = |node: &NodeId| all.contains(&(side, *node));
+            let (Some(first), Some(last)) = (seq.iter().position(own), seq.iter().rposition(own)) else { return false };
+            let run = block(tree, seq, first..last + 1);
+            let one_line = |node: &NodeId| !tree.node_text(*node).contains(&b'\n');
+            run.len() >= last - first + 3 && run.iter().all(one_line) && sorted(tree, run)
+        };
+        work.policy.is_some_and(|p| p.lines)
+            && all.windows(2).all(|pair| kind(&pair[0]) == kind(&pair[1]))
+            && Side::BOTH.into_iter().all(in_order)
+    }
+}
+
+/// Some entries with all before and after them that are of their kind, on the next line each.
+fn block<'n>(tree: &Tree<'_>, seq: &'n [NodeId], own: Range<usize>) -> &'n [NodeId] {
+    let joins = |i: &usize| {
+        let (above, below) = (seq[*i - 1], seq[*i]);
+        let gap = &tree.source[tree.node(above).span.end as usize..tree.node(below).span.start as usize];
+        tree.core_kind(above) == tree.core_kind(below) && gap.iter().filter(|b| **b == b'\n').count() == 1
+    };
+    let before = (1..=own.start).rev().take_while(joins).count();
+    let after = (own.end..seq.len()).take_while(joins).count();
+    &seq[own.start - before..own.end + after]
 }
 
 /// The side whose import brings all that the other side's brings, and more.

@@ -1,6 +1,6 @@
 mod board;
 mod feed;
-mod predict;
 mod gauge;
+mod predict;
 
 fn main() {}

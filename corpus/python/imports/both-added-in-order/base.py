@@ -1,0 +1,5 @@
+import argparse
+import inspect
+import os
+
+from tideboard import fetch

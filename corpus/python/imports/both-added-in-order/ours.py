@@ -1,0 +1,6 @@
+import argparse
+import inspect
+import logging
+import os
+
+from tideboard import fetch

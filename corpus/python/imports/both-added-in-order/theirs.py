@@ -1,0 +1,6 @@
+import argparse
+import inspect
+import itertools
+import os
+
+from tideboard import fetch
