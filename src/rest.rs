@@ -77,10 +77,14 @@ pub(crate) fn settle<'t, 's: 't>(
     let strayed = strayed.unwrap_or_default();
     let mut settled = Settled::default();
     let mut crossing = Crossing::default();
+    let arrived = arrived(versions, edits);
     let mut done = 0;
     for Edit { kind, at } in edits {
         let meets = |v: Version| strayed.get(v).iter().any(|r| r.start <= at.get(v).end && at.get(v).start <= r.end);
-        let open = *kind == ChunkKind::Conflict || Version::ALL.into_iter().any(meets);
+        // What both moved to where they disagree is in base only where both took it out.
+        let left = || out_of(versions, at, Version::Ours).any(|line| arrived.contains(line));
+        let open =
+            *kind == ChunkKind::Conflict || Version::ALL.into_iter().any(meets) || *kind == ChunkKind::Same && left();
         let chosen = by(*kind).map_or(Version::Ours, Version::from);
         let unchanged = &versions.base[done..at.base.start];
         done = at.base.end;
@@ -109,6 +113,32 @@ pub(crate) fn settle<'t, 's: 't>(
     settled
 }
 
+/// The lines that somebody put in where the sides disagree.
+fn arrived<'v>(versions: Versions<&'v [u8]>, edits: &[Edit]) -> HashSet<&'v [u8]> {
+    let disputed = edits.iter().filter(|e| e.kind == ChunkKind::Conflict);
+    let put_in = disputed.flat_map(|e| {
+        let old: HashSet<&[u8]> = told(versions.base, &e.at.base).collect();
+        let new = Side::BOTH.map(|side| told(versions.get(side), e.at.get(side)));
+        new.into_iter().flatten().filter(move |line| !old.contains(line))
+    });
+    put_in.collect()
+}
+
+/// The lines that a side took out of an edited stretch of base.
+fn out_of<'v>(
+    versions: Versions<&'v [u8]>,
+    at: &Versions<Range<usize>>,
+    side: Version,
+) -> impl Iterator<Item = &'v [u8]> {
+    let kept: HashSet<&[u8]> = told(versions.get(side), at.get(side)).collect();
+    told(versions.base, &at.base).filter(move |line| !kept.contains(line))
+}
+
+/// The telling lines of a stretch, without the white space around them.
+fn told<'v>(text: &'v [u8], range: &Range<usize>) -> impl Iterator<Item = &'v [u8]> + use<'v> {
+    line::lines(&text[range.clone()]).into_iter().map(<[u8]>::trim_ascii).filter(|line| telling(line))
+}
+
 /// The lines that the sides took out and put in, where lines are settled and where they are not.
 #[derive(Default)]
 struct Crossing<'v> {
@@ -124,10 +154,7 @@ struct Moves<'v> {
 
 impl<'v> Crossing<'v> {
     fn note(&mut self, versions: Versions<&'v [u8]>, at: &Versions<Range<usize>>, open: bool) {
-        let lines = |version: Version| -> HashSet<&'v [u8]> {
-            let own = line::lines(&versions.get(version)[at.get(version).clone()]);
-            own.into_iter().map(<[u8]>::trim_ascii).filter(|l| telling(l)).collect()
-        };
+        let lines = |version| told(versions.get(version), at.get(version)).collect::<HashSet<&'v [u8]>>();
         let base = lines(Version::Base);
         for side in Side::BOTH {
             let own = lines(side.into());

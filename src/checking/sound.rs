@@ -198,7 +198,7 @@ fn clash(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
     Some(Unsound::Clash { name: String::from_utf8_lossy(name).into_owned(), line })
 }
 
-/// How many entries stand after one of a higher rank, in lists whose order is a rule of the language.
+/// The entries that stand after one of a higher rank, in lists whose order is a rule of the language.
 fn misplaced(tree: &Tree<'_>) -> Vec<NodeId> {
     let mut found = Vec::new();
     for id in (0..tree.len() as u32).map(NodeId) {
@@ -224,11 +224,15 @@ fn misplaced(tree: &Tree<'_>) -> Vec<NodeId> {
 
 fn out_of_order(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
     let found = misplaced(tree);
-    let node = *found.first()?;
-    let had = sides().map_or(0, |s| misplaced(&s.ours).len().max(misplaced(&s.theirs).len()));
-    if found.len() <= had {
+    if found.is_empty() {
         return None;
     }
+    let text = |tree: &Tree<'_>, entry: &NodeId| words(tree.node_text(tree.node(*entry).core));
+    let had: Vec<u64> = sides().map_or(Vec::new(), |s| {
+        let sides = [&s.ours, &s.theirs].into_iter();
+        sides.flat_map(|side| misplaced(side).into_iter().map(|entry| text(side, &entry)).collect::<Vec<_>>()).collect()
+    });
+    let node = found.into_iter().find(|entry| !had.contains(&text(tree, entry)))?;
     Some(Unsound::Order {
         kind: tree.language.kind_name(tree.node(tree.node(node).parent).kind).replace('_', " "),
         line: tree.line_of(tree.node(node).span.start),

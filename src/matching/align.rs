@@ -272,11 +272,8 @@ impl Matcher<'_, '_> {
         if !same_kind && (alike < RENAMED || lists(self.from, x.core) != lists(self.to, y.core)) {
             return 0.0;
         }
-        if !same_kind && self.stands_in(a, b, alike) {
-            return 0.0;
-        }
         let threshold = if renamed { RENAMED } else { ALIKE };
-        if alike >= threshold { alike * weight } else { 0.0 }
+        if alike >= threshold && !self.stands_in(a, b, alike) { alike * weight } else { 0.0 }
     }
 
     /// Whether something was put around one of two statements and around its neighbour: what is inside is more like

@@ -155,13 +155,14 @@ impl Merger<'_, '_> {
         if work.part != Part::Entry {
             return false;
         }
-        let side = |s: Side, nodes: &[NodeId]| -> Vec<(bool, u8, u64)> {
+        let side = |s: Side, nodes: &[NodeId]| -> Vec<(bool, bool, u8, u64)> {
             nodes
                 .iter()
                 .filter(|n| !self.tree(s).is_comment(**n))
                 .map(|n| {
                     let rank = self.tree(s).entry_rule(*n).map_or(0, |r| r.rank);
-                    (self.is_independent(s, *n, Some(policy)), rank, self.tree(s).node(*n).key)
+                    let free = self.is_independent(s, *n, Some(policy));
+                    (free, free && self.to_base(s, *n).is_some(), rank, self.tree(s).node(*n).key)
                 })
                 .collect()
         };
@@ -170,9 +171,13 @@ impl Merger<'_, '_> {
         !one_value
             && !ours.is_empty()
             && !theirs.is_empty()
-            && ours.iter().all(|(free, rank, key)| {
-                theirs.iter().all(|(other_free, other_rank, other_key)| {
-                    let apart = *free && *other_free || !policy.lines && rank != other_rank && (*free || *other_free);
+            && ours.iter().all(|(free, moved, rank, key)| {
+                theirs.iter().all(|(other_free, other_moved, other_rank, other_key)| {
+                    // A definition that was elsewhere before is not one of two things to choose between.
+                    let apart = *free && *other_free
+                        || *moved
+                        || *other_moved
+                        || !policy.lines && rank != other_rank && (*free || *other_free);
                     apart && (*key == 0 || key != other_key)
                 })
             })

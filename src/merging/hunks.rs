@@ -84,7 +84,17 @@ impl Merger<'_, '_> {
                         && (own.len() == 1 || !others.is_empty())
                         && beyond_key(&self.trees.base, base).is_empty()
                 };
-                !others.iter().any(same_name) && (self.holds_the_same(base, side, *new) || bare())
+                // Two names that are both half the old one's are two names for one thing.
+                let renamed = || match (own, others) {
+                    ([own], [other]) => {
+                        let old = words_of(&self.trees.base, base);
+                        let new = [(side, *own), (side.other(), *other)].map(|(s, n)| words_of(self.tree(s), n));
+                        beyond_key(&self.trees.base, base).is_empty()
+                            && new.iter().all(|new| new != &old && dice(old.clone(), new.clone()) > ALIKE)
+                    }
+                    _ => false,
+                };
+                !others.iter().any(same_name) && (self.holds_the_same(base, side, *new) || bare() || renamed())
             }),
             None => false,
         }
@@ -98,12 +108,14 @@ impl Merger<'_, '_> {
         let trees = (&self.trees.base, self.tree(side));
         let by_text = trees.0.list_rule(trees.0.node(base).parent).is_some_and(|r| r.keyed_by_text)
             && trees.0.entry_rule(base).is_none_or(|r| r.key.is_empty());
-        let (old, new) = if by_text {
-            (words_of(trees.0, base), words_of(trees.1, new))
-        } else {
-            (beyond_key(trees.0, base), beyond_key(trees.1, new))
-        };
-        !old.is_empty() && dice(old, new) >= ALIKE
+        let words = |tree, entry| if by_text { words_of(tree, entry) } else { beyond_key(tree, entry) };
+        let (old, held) = (words(trees.0, base), words(trees.1, new));
+        if old.is_empty() {
+            // What brings the same names into scope from elsewhere stands for it.
+            let names = bound_to(trees.0, base);
+            return !names.is_empty() && names == bound_to(trees.1, new);
+        }
+        dice(old, held) >= ALIKE
     }
 }
 
@@ -129,6 +141,13 @@ pub(super) fn hunks_of(side: Side, units: &[Unit], length: usize) -> Vec<Hunk> {
     out
 }
 
+/// The names that an entry brings into scope, sorted.
+fn bound_to<'s>(tree: &Tree<'s>, entry: NodeId) -> Vec<&'s [u8]> {
+    let mut names: Vec<&[u8]> = tree.bound_names(entry).into_iter().map(|n| tree.node_text(n)).collect();
+    names.sort_unstable();
+    names
+}
+
 /// The sorted hashes of the words in the text of what is listed.
 fn words_of(tree: &Tree<'_>, entry: NodeId) -> Rc<[u64]> {
     let mut words: Vec<u64> = words(tree.node_text(tree.node(entry).core)).collect();
@@ -141,7 +160,9 @@ fn beyond_key(tree: &Tree<'_>, entry: NodeId) -> Rc<[u64]> {
     let core = tree.node(entry).core;
     let Some(rule) = tree.entry_rule(entry).filter(|r| !r.key.is_empty()) else { return Rc::default() };
     let step_in = |at: NodeId, step: &Step| {
-        tree.kids(at).iter().copied().find(|k| match step {
+        // What is listed stands in an entry.
+        let mut kids = tree.kids(at).iter().map(|k| tree.node(*k).core);
+        kids.find(|k| match step {
             Step::Field(field) => tree.node(*k).field == *field,
             Step::Kind(kind) => tree.node(*k).kind == *kind,
         })
