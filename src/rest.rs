@@ -154,7 +154,7 @@ struct Moves<'v> {
 
 impl<'v> Crossing<'v> {
     fn note(&mut self, versions: Versions<&'v [u8]>, at: &Versions<Range<usize>>, open: bool) {
-        let lines = |version| told(versions.get(version), at.get(version)).collect::<HashSet<&'v [u8]>>();
+        let lines = |version| told(versions.get(version), at.get(version)).map(opening).collect::<HashSet<_>>();
         let base = lines(Version::Base);
         for side in Side::BOTH {
             let own = lines(side.into());
@@ -170,6 +170,13 @@ impl<'v> Crossing<'v> {
         let crosses = |a: &HashSet<&[u8]>, b: &HashSet<&[u8]>| !a.is_disjoint(b);
         crosses(&shut.put, &open.put) || crosses(&shut.put, &open.out) || crosses(&shut.out, &open.put)
     }
+}
+
+/// What a line that begins with several words begins with, such as the name in `def low(rows):`; else all of it.
+fn opening(line: &[u8]) -> &[u8] {
+    let end = line.iter().position(|b| b"([{<=:".contains(b)).unwrap_or(line.len());
+    let start = line[..end].trim_ascii();
+    if start.contains(&b' ') { start } else { line }
 }
 
 /// Whether a line is more than punctuation or one short word.

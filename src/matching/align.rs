@@ -267,6 +267,8 @@ impl Matcher<'_, '_> {
             return 0.0;
         }
         let alike = if renamed { self.similarity_of_names(a, b) } else { self.similarity(a, b) };
+        // What brings the same names into scope is the same, from wherever it takes them.
+        let alike = if renamed && self.from.binds_as(a, self.to, b) { alike.max(RENAMED) } else { alike };
         // What lists lines is not one of them under another name, however much of it that holds.
         let lists = |tree: &Tree<'_>, core: NodeId| tree.list_rule(core).is_some_and(|r| r.lines);
         if !same_kind && (alike < RENAMED || lists(self.from, x.core) != lists(self.to, y.core)) {

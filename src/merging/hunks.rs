@@ -110,12 +110,7 @@ impl Merger<'_, '_> {
             && trees.0.entry_rule(base).is_none_or(|r| r.key.is_empty());
         let words = |tree, entry| if by_text { words_of(tree, entry) } else { beyond_key(tree, entry) };
         let (old, held) = (words(trees.0, base), words(trees.1, new));
-        if old.is_empty() {
-            // What brings the same names into scope from elsewhere stands for it.
-            let names = bound_to(trees.0, base);
-            return !names.is_empty() && names == bound_to(trees.1, new);
-        }
-        dice(old, held) >= ALIKE
+        !old.is_empty() && dice(old, held) >= ALIKE
     }
 }
 
@@ -139,13 +134,6 @@ pub(super) fn hunks_of(side: Side, units: &[Unit], length: usize) -> Vec<Hunk> {
         (start, at) = (u + 1, place.end.max(at));
     }
     out
-}
-
-/// The names that an entry brings into scope, sorted.
-fn bound_to<'s>(tree: &Tree<'s>, entry: NodeId) -> Vec<&'s [u8]> {
-    let mut names: Vec<&[u8]> = tree.bound_names(entry).into_iter().map(|n| tree.node_text(n)).collect();
-    names.sort_unstable();
-    names
 }
 
 /// The sorted hashes of the words in the text of what is listed.

@@ -215,6 +215,17 @@ impl<'s> Tree<'s> {
         names
     }
 
+    /// Whether an entry brings names into scope, and just those that one of another tree does.
+    pub fn binds_as(&self, entry: NodeId, other: &Tree<'_>, counterpart: NodeId) -> bool {
+        fn names<'s>(tree: &Tree<'s>, entry: NodeId) -> Vec<&'s [u8]> {
+            let mut names: Vec<&[u8]> = tree.bound_names(entry).into_iter().map(|n| tree.node_text(n)).collect();
+            names.sort_unstable();
+            names
+        }
+        let own = names(self, entry);
+        !own.is_empty() && own == names(other, counterpart)
+    }
+
     fn collect_names(&self, node: NodeId, binds: &[(Kind, Option<u16>)], names: &mut Vec<NodeId>) {
         match binds.iter().find(|(kind, _)| *kind == self.node(node).kind) {
             Some((_, None)) => names.push(node),

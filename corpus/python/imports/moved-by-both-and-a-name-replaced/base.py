@@ -1,0 +1,4 @@
+from tideboard.units import Feet, Metres
+from tideboard import fetch
+
+fetch()

@@ -1,0 +1,4 @@
+from tideboard import fetch
+from tideboard.units import Fathoms, Metres
+
+fetch()

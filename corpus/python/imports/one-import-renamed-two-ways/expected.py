@@ -1,0 +1,5 @@
+<<<<<<< ours
+import harbour.feeds
+=======
+import tideboard.sources
+>>>>>>> theirs

@@ -1,0 +1,7 @@
+fn poll(feed: &Feed) {
+    feed.open();
+    if feed.ready() {
+        show(reading, metric(units));
+    }
+    feed.close();
+}

@@ -1,0 +1,5 @@
+fn poll(feed: &Feed) {
+    feed.open();
+    show(reading, units);
+    feed.close();
+}

@@ -1,0 +1,7 @@
+<<<<<<< ours
+=======
+use tideboard::sources::feed::Reading;
+>>>>>>> theirs
+use tideboard::units::Metres;
+
+fn main() {}

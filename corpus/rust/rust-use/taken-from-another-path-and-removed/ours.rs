@@ -1,0 +1,3 @@
+use tideboard::units::Metres;
+
+fn main() {}

@@ -1,0 +1,4 @@
+use tideboard::sources::feed::Reading;
+use tideboard::units::Metres;
+
+fn main() {}
