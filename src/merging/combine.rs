@@ -60,10 +60,27 @@ impl Merger<'_, '_> {
             ours.extend(o);
             theirs.extend(t);
         }
-        let sides = copies(Versions { base, ours: &ours, theirs: &theirs }, work.part);
-        front.push(Item::dispute(sides, work.part));
+        front.push(self.at_odds(work, Versions { base, ours: &ours, theirs: &theirs }));
         front.extend(back);
         (front, false)
+    }
+
+    /// A place that the sides read differently. What only one of them moved there, the other has elsewhere: it
+    /// stands in both readings, with the changes of both (contract K9).
+    fn at_odds(&mut self, work: &Work<'_>, nodes: Versions<&[NodeId]>) -> Item {
+        let mut sides = copies(nodes, work.part);
+        for side in Side::BOTH {
+            for (i, node) in nodes.get(side).iter().enumerate() {
+                let base = self.to_base(side, *node).filter(|b| work.moved[side as usize].contains(b));
+                if base.is_some_and(|b| !nodes.base.contains(&b))
+                    && let Some(item) = self.arrival(side, *node)
+                {
+                    sides.get_mut(side)[i] = item.clone();
+                    sides.get_mut(side.other()).push(item);
+                }
+            }
+        }
+        Item::dispute(sides, work.part)
     }
 
     /// Something both sides put in.
@@ -141,8 +158,7 @@ impl Merger<'_, '_> {
                     self.in_turn(work, ours, theirs, &mut items);
                 }
                 Step::Between(ours, theirs) => {
-                    let sides = copies(Versions { base: &[], ours: &ours, theirs: &theirs }, work.part);
-                    items.push(Item::dispute(sides, work.part));
+                    items.push(self.at_odds(work, Versions { base: &[], ours: &ours, theirs: &theirs }));
                 }
             }
         }

@@ -4,7 +4,7 @@
 //! do not touch the same entries both stand. Those that do are resolved by what the entries are
 //! ([`super::combine`]), or disputed.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 use super::hunks::{Hunk, hunks_of};
 use super::pieces::{Content, Edges, Item};
@@ -33,6 +33,8 @@ pub(super) struct Work<'w> {
     pub policy: Option<&'static ListRule>,
     pub units: Vec<Unit>,
     pub hunks: Vec<Hunk>,
+    /// For each side, the base entries that it moved within the list and the other kept where they were.
+    pub moved: [HashSet<NodeId>; 2],
     /// Entries of one key that both sides put in at different places: theirs of ours, and ours of theirs.
     pub twins: HashMap<(Side, NodeId), NodeId>,
 }
@@ -68,7 +70,12 @@ impl Merger<'_, '_> {
             }
         }
         let twins = self.twins(&seqs, &hunks);
-        let work = Work { seqs, part, policy, units, hunks, twins };
+        let moved = Side::BOTH.map(|side| {
+            let (own, other) = (side as usize, side.other() as usize);
+            let moved = units.iter().filter(|u| u.moved[own] && !u.moved[other] && u.sides[other].is_some());
+            moved.map(|u| seqs.base[u.base.start]).collect()
+        });
+        let work = Work { seqs, part, policy, units, hunks, moved, twins };
         self.lay_out(&work)
     }
 

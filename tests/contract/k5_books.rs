@@ -11,6 +11,7 @@ use std::{env, fs};
 use pleach::{Answer, Versions, grammar, merge};
 use similar::{Algorithm, DiffOp, capture_diff_slices};
 
+use super::edited::Lang;
 use super::edited::lex::words;
 use super::edited::scenario::Scenario;
 use super::merged::{check, settings};
@@ -29,13 +30,13 @@ fn complaint(s: &Scenario, answer: &Answer) -> Option<String> {
     // What counts as put in and taken out depends on how hunks are drawn: any drawing may account for it.
     [Algorithm::Myers, Algorithm::Patience, Algorithm::Histogram]
         .iter()
-        .map(|algorithm| refined(versions, &answer.text, *algorithm))
+        .map(|algorithm| refined(versions, &answer.text, s.lang == Lang::Toml, *algorithm))
         .reduce(|a, b| a.and(b))?
 }
 
 /// The first word whose number is out of the bounds of the refined rule.
-fn refined(versions: Versions<&[u8]>, answer: &[u8], algorithm: Algorithm) -> Option<String> {
-    let sides = [versions.ours, versions.theirs].map(|side| in_and_out(versions.base, side, algorithm));
+fn refined(versions: Versions<&[u8]>, answer: &[u8], toml: bool, algorithm: Algorithm) -> Option<String> {
+    let sides = [versions.ours, versions.theirs].map(|side| in_and_out(versions.base, side, toml, algorithm));
     let (base, found) = (count(versions.base), count(answer));
     let mut all: Vec<&&[u8]> = base.keys().chain(found.keys()).chain(sides.iter().flat_map(|s| s.keys())).collect();
     all.sort();
@@ -53,8 +54,9 @@ fn refined(versions: Versions<&[u8]>, answer: &[u8], algorithm: Algorithm) -> Op
 }
 
 /// How often a side put each word in and took it out, net in each hunk. But imports are a set: where one
-/// stands in another's place, the one was taken out and the other put in, with all their words.
-fn in_and_out<'t>(base: &'t [u8], side: &'t [u8], algorithm: Algorithm) -> HashMap<&'t [u8], (i64, i64)> {
+/// stands in another's place, the one was taken out and the other put in, with all their words. So is a table of
+/// TOML (TOML v1.0.0, "Table"): what stands under another key, or another header, is another pair.
+fn in_and_out<'t>(base: &'t [u8], side: &'t [u8], toml: bool, algorithm: Algorithm) -> HashMap<&'t [u8], (i64, i64)> {
     let lines = |text: &'t [u8]| -> Vec<&'t [u8]> { text.split_inclusive(|b| *b == b'\n').collect() };
     let (old, new) = (lines(base), lines(side));
     let mut found: HashMap<&[u8], (i64, i64)> = HashMap::new();
@@ -74,16 +76,18 @@ fn in_and_out<'t>(base: &'t [u8], side: &'t [u8], algorithm: Algorithm) -> HashM
             continue;
         }
         let (gone, come) = (&old[op.old_range()], &new[op.new_range()]);
-        for word in gone.iter().filter(|l| !is_import(l)).flat_map(|l| words(l)) {
+        let under_another = toml && keys(gone) != keys(come);
+        let apart = |line: &&&[u8]| under_another || is_import(line);
+        for word in gone.iter().filter(|l| !apart(l)).flat_map(|l| words(l)) {
             *hunk.entry(word).or_default() -= 1;
         }
-        for word in come.iter().filter(|l| !is_import(l)).flat_map(|l| words(l)) {
+        for word in come.iter().filter(|l| !apart(l)).flat_map(|l| words(l)) {
             *hunk.entry(word).or_default() += 1;
         }
-        for word in gone.iter().filter(|l| is_import(l)).flat_map(|l| words(l)) {
+        for word in gone.iter().filter(apart).flat_map(|l| words(l)) {
             imports.entry(word).or_default().1 += 1;
         }
-        for word in come.iter().filter(|l| is_import(l)).flat_map(|l| words(l)) {
+        for word in come.iter().filter(apart).flat_map(|l| words(l)) {
             imports.entry(word).or_default().0 += 1;
         }
     }
@@ -93,6 +97,11 @@ fn in_and_out<'t>(base: &'t [u8], side: &'t [u8], algorithm: Algorithm) -> HashM
         *at = (at.0 + put_in, at.1 + taken_out);
     }
     found
+}
+
+/// The keys and headers on some lines of TOML.
+fn keys<'t>(lines: &[&'t [u8]]) -> Vec<&'t [u8]> {
+    lines.iter().filter_map(|l| l.split(|b| *b == b'=').next()).map(<[u8]>::trim_ascii).collect()
 }
 
 fn is_import(line: &[u8]) -> bool {
@@ -141,7 +150,12 @@ fn the_check_itself_finds_words_that_were_lost_or_made_up() {
         (b"a\nx\nb\nc\ny\nz\n", false),
         (b"a\nx\nc\ny\n", false),
     ] {
-        assert_eq!(refined(versions, answer, Algorithm::Myers).is_none(), good, "{}", String::from_utf8_lossy(answer));
+        assert_eq!(
+            refined(versions, answer, false, Algorithm::Myers).is_none(),
+            good,
+            "{}",
+            String::from_utf8_lossy(answer)
+        );
         assert_eq!(literal(versions, answer).is_none(), good, "{}", String::from_utf8_lossy(answer));
     }
 }
@@ -168,7 +182,7 @@ fn clean_answers_to_real_conflicts_by_the_literal_rule() {
                     literally += 1;
                     println!("{}: {why}", folder.display());
                 }
-                if let Some(why) = refined(versions, &answer.text, Algorithm::Myers) {
+                if let Some(why) = refined(versions, &answer.text, extension == "toml", Algorithm::Myers) {
                     refinedly += 1;
                     println!("{}: REFINED {why}", folder.display());
                 }

@@ -1,0 +1,3 @@
+def poll(feed):
+    feed.open()
+    show(feed, units)

@@ -1,0 +1,7 @@
+def poll(feed):
+<<<<<<< ours
+    show(feed, units)
+=======
+>>>>>>> theirs
+    # The gauge answers late.
+    feed.open()

@@ -1,0 +1,3 @@
+def poll(feed):
+    show(feed, units)
+    feed.open()
