@@ -77,14 +77,19 @@ pub(crate) fn settle<'t, 's: 't>(
     let strayed = strayed.unwrap_or_default();
     let mut settled = Settled::default();
     let mut crossing = Crossing::default();
-    let arrived = arrived(versions, edits);
+    let disputed = Side::BOTH.map(|side| {
+        let conflicts = edits.iter().filter(|e| e.kind == ChunkKind::Conflict);
+        conflicts.fold(Moves::default(), |moves, e| moves.and(Moves::of(versions, &e.at, side)))
+    });
     let mut done = 0;
     for Edit { kind, at } in edits {
         let meets = |v: Version| strayed.get(v).iter().any(|r| r.start <= at.get(v).end && at.get(v).start <= r.end);
-        // What both moved to where they disagree is in base only where both took it out.
-        let left = || out_of(versions, at, Version::Ours).any(|line| arrived.contains(line));
-        let open =
-            *kind == ChunkKind::Conflict || Version::ALL.into_iter().any(meets) || *kind == ChunkKind::Same && left();
+        // What a side moved to or from where the sides disagree is seen to have moved only if both places are.
+        let made = |side: &Side| by(*kind).is_none_or(|by| by == *side);
+        let moves = |side: Side| Moves::of(versions, at, side).crosses(&disputed[side as usize]);
+        let open = *kind == ChunkKind::Conflict
+            || Version::ALL.into_iter().any(meets)
+            || Side::BOTH.into_iter().filter(made).any(moves);
         let chosen = by(*kind).map_or(Version::Ours, Version::from);
         let unchanged = &versions.base[done..at.base.start];
         done = at.base.end;
@@ -113,27 +118,6 @@ pub(crate) fn settle<'t, 's: 't>(
     settled
 }
 
-/// The lines that somebody put in where the sides disagree.
-fn arrived<'v>(versions: Versions<&'v [u8]>, edits: &[Edit]) -> HashSet<&'v [u8]> {
-    let disputed = edits.iter().filter(|e| e.kind == ChunkKind::Conflict);
-    let put_in = disputed.flat_map(|e| {
-        let old: HashSet<&[u8]> = told(versions.base, &e.at.base).collect();
-        let new = Side::BOTH.map(|side| told(versions.get(side), e.at.get(side)));
-        new.into_iter().flatten().filter(move |line| !old.contains(line))
-    });
-    put_in.collect()
-}
-
-/// The lines that a side took out of an edited stretch of base.
-fn out_of<'v>(
-    versions: Versions<&'v [u8]>,
-    at: &Versions<Range<usize>>,
-    side: Version,
-) -> impl Iterator<Item = &'v [u8]> {
-    let kept: HashSet<&[u8]> = told(versions.get(side), at.get(side)).collect();
-    told(versions.base, &at.base).filter(move |line| !kept.contains(line))
-}
-
 /// The telling lines of a stretch, without the white space around them.
 fn told<'v>(text: &'v [u8], range: &Range<usize>) -> impl Iterator<Item = &'v [u8]> + use<'v> {
     line::lines(&text[range.clone()]).into_iter().map(<[u8]>::trim_ascii).filter(|line| telling(line))
@@ -146,29 +130,44 @@ struct Crossing<'v> {
     open: Moves<'v>,
 }
 
+/// The lines that were taken out and put in.
 #[derive(Default)]
 struct Moves<'v> {
     out: HashSet<&'v [u8]>,
     put: HashSet<&'v [u8]>,
 }
 
+impl<'v> Moves<'v> {
+    /// Those of one side in an edited stretch.
+    fn of(versions: Versions<&'v [u8]>, at: &Versions<Range<usize>>, side: Side) -> Moves<'v> {
+        let lines = |version| told(versions.get(version), at.get(version)).map(opening).collect::<HashSet<_>>();
+        let (base, own) = (lines(Version::Base), lines(side.into()));
+        Moves { out: base.difference(&own).copied().collect(), put: own.difference(&base).copied().collect() }
+    }
+
+    fn and(mut self, more: Moves<'v>) -> Moves<'v> {
+        self.out.extend(more.out);
+        self.put.extend(more.put);
+        self
+    }
+
+    /// Whether a line was taken out here and put in there, or the other way.
+    fn crosses(&self, there: &Moves<'_>) -> bool {
+        !self.put.is_disjoint(&there.out) || !self.out.is_disjoint(&there.put)
+    }
+}
+
 impl<'v> Crossing<'v> {
     fn note(&mut self, versions: Versions<&'v [u8]>, at: &Versions<Range<usize>>, open: bool) {
-        let lines = |version| told(versions.get(version), at.get(version)).map(opening).collect::<HashSet<_>>();
-        let base = lines(Version::Base);
+        let moves = if open { &mut self.open } else { &mut self.shut };
         for side in Side::BOTH {
-            let own = lines(side.into());
-            let moves = if open { &mut self.open } else { &mut self.shut };
-            moves.out.extend(base.difference(&own));
-            moves.put.extend(own.difference(&base));
+            *moves = std::mem::take(moves).and(Moves::of(versions, at, side));
         }
     }
 
     /// Whether a line was put in on one side of that border, and on the other taken out, or put in too.
     fn found(&self) -> bool {
-        let (shut, open) = (&self.shut, &self.open);
-        let crosses = |a: &HashSet<&[u8]>, b: &HashSet<&[u8]>| !a.is_disjoint(b);
-        crosses(&shut.put, &open.put) || crosses(&shut.put, &open.out) || crosses(&shut.out, &open.put)
+        self.shut.crosses(&self.open) || !self.shut.put.is_disjoint(&self.open.put)
     }
 }
 

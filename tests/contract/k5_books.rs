@@ -8,7 +8,7 @@ use std::collections::HashMap;
 use std::path::PathBuf;
 use std::{env, fs};
 
-use pleach::{Answer, Versions, grammar, merge};
+use pleach::{Answer, Versions, Way, grammar, merge};
 use similar::{Algorithm, DiffOp, capture_diff_slices};
 
 use super::edited::Lang;
@@ -22,7 +22,8 @@ fn every_word_of_a_clean_answer_is_accounted_for() {
 }
 
 fn complaint(s: &Scenario, answer: &Answer) -> Option<String> {
-    if answer.conflicts > 0 {
+    // What git makes of a file stands (K3): books that do not balance only send an answer back to it.
+    if answer.conflicts > 0 || answer.way == Way::Lines {
         return None;
     }
     let texts = s.texts();
