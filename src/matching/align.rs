@@ -334,7 +334,7 @@ impl Matcher<'_, '_> {
             // Assignments are keyed to be recognised in place; they do not move by their key alone.
             if tree.entry_rule(n).is_none_or(|r| r.free || r.unique) { node.key } else { 0 }
         };
-        let hash = |tree: &Tree<'_>, n: NodeId| if tree.size(n) >= 4 { tree.core_hash(n) } else { 0 };
+        let hash = |tree: &Tree<'_>, n: NodeId| if tree.size(n) >= 3 { tree.core_hash(n) } else { 0 };
         let lookups: [Lookup<'_>; 2] = [&hash, &key];
         for lookup in lookups {
             let mut to: HashMap<u64, Option<NodeId>> = HashMap::new();
