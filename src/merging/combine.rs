@@ -157,12 +157,31 @@ impl Merger<'_, '_> {
                     both = true;
                     self.in_turn(work, ours, theirs, &mut items);
                 }
+                Step::Between(ours, theirs) if self.comments_alone(work, &ours, &theirs) => {
+                    // A comment says something of what follows, and stays before it.
+                    both = true;
+                    let of = |side: Side, nodes: Vec<NodeId>| nodes.into_iter().map(move |n| (side, n));
+                    let mut all: Vec<_> = of(Side::Ours, ours).chain(of(Side::Theirs, theirs)).collect();
+                    all.sort_by_key(|(side, node)| self.tree(*side).is_comment(*node));
+                    for (side, node) in all {
+                        self.put_in_one(work, side, node, &mut items);
+                    }
+                }
                 Step::Between(ours, theirs) => {
                     items.push(self.at_odds(work, Versions { base: &[], ours: &ours, theirs: &theirs }));
                 }
             }
         }
         (items, both)
+    }
+
+    /// Whether of two insertions of statements one is nothing but comments, and the other has none that stands alone.
+    fn comments_alone(&self, work: &Work<'_>, ours: &[NodeId], theirs: &[NodeId]) -> bool {
+        let comments = |side: Side, nodes: &[NodeId]| nodes.iter().filter(|n| self.tree(side).is_comment(**n)).count();
+        let counts = (comments(Side::Ours, ours), comments(Side::Theirs, theirs));
+        work.part == Part::Entry
+            && work.policy.is_some_and(|p| p.lines)
+            && (counts == (ours.len(), 0) || counts == (0, theirs.len()))
     }
 
     /// Whether insertions at one place do not disagree.
