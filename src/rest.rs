@@ -76,20 +76,21 @@ pub(crate) fn settle<'t, 's: 't>(
     let strayed = if doubtful.is_empty() { None } else { trees().map(|trees| strayed(trees, &doubtful)) };
     let strayed = strayed.unwrap_or_default();
     let mut settled = Settled::default();
-    let mut crossing = Crossing::default();
-    let disputed = Side::BOTH.map(|side| {
-        let conflicts = edits.iter().filter(|e| e.kind == ChunkKind::Conflict);
-        conflicts.fold(Moves::default(), |moves, e| moves.and(Moves::of(versions, &e.at, side)))
-    });
+    let moves: Vec<[Moves<'_>; 2]> =
+        edits.iter().map(|e| Side::BOTH.map(|side| Moves::of(versions, &e.at, side))).collect();
+    let mut disputed = [Moves::default(), Moves::default()];
+    for (_, sides) in edits.iter().zip(&moves).filter(|(e, _)| e.kind == ChunkKind::Conflict) {
+        disputed.iter_mut().zip(sides).for_each(|(all, moves)| all.add(moves));
+    }
+    // What was taken out and put in where lines settle it, and where they do not.
+    let (mut shut, mut left) = (Moves::default(), Moves::default());
     let mut done = 0;
-    for Edit { kind, at } in edits {
+    for (Edit { kind, at }, moves) in edits.iter().zip(&moves) {
         let meets = |v: Version| strayed.get(v).iter().any(|r| r.start <= at.get(v).end && at.get(v).start <= r.end);
         // What a side moved to or from where the sides disagree is seen to have moved only if both places are.
-        let made = |side: &Side| by(*kind).is_none_or(|by| by == *side);
-        let moves = |side: Side| Moves::of(versions, at, side).crosses(&disputed[side as usize]);
         let open = *kind == ChunkKind::Conflict
             || Version::ALL.into_iter().any(meets)
-            || Side::BOTH.into_iter().filter(made).any(moves);
+            || moves.iter().zip(&disputed).any(|(here, there)| here.crosses(there));
         let chosen = by(*kind).map_or(Version::Ours, Version::from);
         let unchanged = &versions.base[done..at.base.start];
         done = at.base.end;
@@ -103,12 +104,13 @@ pub(crate) fn settle<'t, 's: 't>(
                 settled.open.get_mut(version).push(start..text.len());
             }
         }
-        crossing.note(versions, at, open);
+        let all = if open { &mut left } else { &mut shut };
+        moves.iter().for_each(|moves| all.add(moves));
         if open {
             settled.places.push(at.ours.clone());
         }
     }
-    settled.moved = crossing.found();
+    settled.moved = shut.crosses(&left) || !shut.put.is_disjoint(&left.put);
     for version in Version::ALL {
         let text = settled.texts.get_mut(version);
         text.extend_from_slice(&versions.base[done..]);
@@ -121,13 +123,6 @@ pub(crate) fn settle<'t, 's: 't>(
 /// The telling lines of a stretch, without the white space around them.
 fn told<'v>(text: &'v [u8], range: &Range<usize>) -> impl Iterator<Item = &'v [u8]> + use<'v> {
     line::lines(&text[range.clone()]).into_iter().map(<[u8]>::trim_ascii).filter(|line| telling(line))
-}
-
-/// The lines that the sides took out and put in, where lines are settled and where they are not.
-#[derive(Default)]
-struct Crossing<'v> {
-    shut: Moves<'v>,
-    open: Moves<'v>,
 }
 
 /// The lines that were taken out and put in.
@@ -145,29 +140,14 @@ impl<'v> Moves<'v> {
         Moves { out: base.difference(&own).copied().collect(), put: own.difference(&base).copied().collect() }
     }
 
-    fn and(mut self, more: Moves<'v>) -> Moves<'v> {
-        self.out.extend(more.out);
-        self.put.extend(more.put);
-        self
+    fn add(&mut self, more: &Moves<'v>) {
+        self.out.extend(&more.out);
+        self.put.extend(&more.put);
     }
 
     /// Whether a line was taken out here and put in there, or the other way.
     fn crosses(&self, there: &Moves<'_>) -> bool {
         !self.put.is_disjoint(&there.out) || !self.out.is_disjoint(&there.put)
-    }
-}
-
-impl<'v> Crossing<'v> {
-    fn note(&mut self, versions: Versions<&'v [u8]>, at: &Versions<Range<usize>>, open: bool) {
-        let moves = if open { &mut self.open } else { &mut self.shut };
-        for side in Side::BOTH {
-            *moves = std::mem::take(moves).and(Moves::of(versions, at, side));
-        }
-    }
-
-    /// Whether a line was put in on one side of that border, and on the other taken out, or put in too.
-    fn found(&self) -> bool {
-        self.shut.crosses(&self.open) || !self.shut.put.is_disjoint(&self.open.put)
     }
 }
 

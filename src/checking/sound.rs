@@ -227,12 +227,10 @@ fn out_of_order(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
     if found.is_empty() {
         return None;
     }
-    let text = |tree: &Tree<'_>, entry: &NodeId| words(tree.node_text(tree.node(*entry).core));
-    let had: Vec<u64> = sides().map_or(Vec::new(), |s| {
-        let sides = [&s.ours, &s.theirs].into_iter();
-        sides.flat_map(|side| misplaced(side).into_iter().map(|entry| text(side, &entry)).collect::<Vec<_>>()).collect()
-    });
-    let node = found.into_iter().find(|entry| !had.contains(&text(tree, entry)))?;
+    let text = |tree: &Tree<'_>, entry: NodeId| words(tree.node_text(tree.node(entry).core));
+    let texts = |side: &Tree<'_>| misplaced(side).into_iter().map(|entry| text(side, entry)).collect();
+    let had: [Vec<u64>; 2] = sides().map(|s| [texts(&s.ours), texts(&s.theirs)]).unwrap_or_default();
+    let node = found.into_iter().find(|entry| had.iter().all(|had| !had.contains(&text(tree, *entry))))?;
     Some(Unsound::Order {
         kind: tree.language.kind_name(tree.node(tree.node(node).parent).kind).replace('_', " "),
         line: tree.line_of(tree.node(node).span.start),

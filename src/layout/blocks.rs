@@ -141,7 +141,7 @@ impl Writer<'_> {
         }
         let (ours, theirs) = (line::lines(&block.ours), line::lines(&block.theirs));
         let mut at = 0;
-        for (o, t) in disputed(&block, self.settings.style) {
+        for (o, t) in disputed(&block, &ours, &theirs, self.settings.style) {
             self.place(o.start, |line, below| line + below - at);
             self.text.extend(ours[at..o.start].concat());
             self.place(o.end, |line, _| line);
@@ -172,8 +172,12 @@ impl Writer<'_> {
 }
 
 /// The lines of ours and of theirs in a gathered block that a person has to choose between.
-fn disputed(block: &Versions<Vec<u8>>, style: Style) -> Vec<(Range<usize>, Range<usize>)> {
-    let (ours, theirs) = (line::lines(&block.ours), line::lines(&block.theirs));
+fn disputed(
+    block: &Versions<Vec<u8>>,
+    ours: &[&[u8]],
+    theirs: &[&[u8]],
+    style: Style,
+) -> Vec<(Range<usize>, Range<usize>)> {
     if style == Style::Diff3 && block.ours != block.theirs {
         return vec![(0..ours.len(), 0..theirs.len())];
     }
@@ -195,7 +199,7 @@ fn disputed(block: &Versions<Vec<u8>>, style: Style) -> Vec<(Range<usize>, Range
         }
     }
     for hunk in &mut joined {
-        slide(hunk, &ours, &theirs);
+        slide(hunk, ours, theirs);
     }
     joined
 }

@@ -84,20 +84,23 @@ impl Merger<'_, '_> {
                         && (own.len() == 1 || !others.is_empty())
                         && beyond_key(&self.trees.base, base).is_empty()
                 };
-                // Two names that are both half the old one's are two names for one thing.
-                let renamed = || match (own, others) {
-                    ([own], [other]) => {
-                        let old = words_of(&self.trees.base, base);
-                        let new = [(side, *own), (side.other(), *other)].map(|(s, n)| words_of(self.tree(s), n));
-                        beyond_key(&self.trees.base, base).is_empty()
-                            && new.iter().all(|new| new != &old && dice(old.clone(), new.clone()) > ALIKE)
-                    }
-                    _ => false,
-                };
-                !others.iter().any(same_name) && (self.holds_the_same(base, side, *new) || bare() || renamed())
+                !others.iter().any(same_name)
+                    && (self.holds_the_same(base, side, *new)
+                        || bare()
+                        || self.renamed_by_both(base, side, own, others))
             }),
             None => false,
         }
+    }
+
+    /// Whether each side put one entry in the place of one that is nothing but a name, and both hold most of that
+    /// name: two names for one thing.
+    fn renamed_by_both(&self, base: NodeId, side: Side, own: &[NodeId], others: &[NodeId]) -> bool {
+        let ([own], [other]) = (own, others) else { return false };
+        let old = words_of(&self.trees.base, base);
+        let new = [(side, *own), (side.other(), *other)].map(|(s, n)| words_of(self.tree(s), n));
+        beyond_key(&self.trees.base, base).is_empty()
+            && new.into_iter().all(|new| new != old && dice(old.clone(), new) > ALIKE)
     }
 
     /// Whether two entries of different names are alike in all else. What is known by its text has nothing else:

@@ -17,6 +17,9 @@ use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 use std::{env, fs};
 
+#[path = "../edited/blocks.rs"]
+mod blocks;
+
 use pleach::{Answer, Combined, Settings, Versions, grammar, merge};
 use similar::TextDiff;
 
@@ -68,13 +71,13 @@ fn complaints(case: &Case, extension: &str) -> Vec<String> {
     let mut found = Vec::new();
     if straight.text != case.expected {
         found.push(report(case, "", &case.expected, &straight));
-    } else if straight.conflicts != blocks(&case.expected) {
-        found.push(format!("{} says {} conflicts, has {}\n", case.name, straight.conflicts, blocks(&case.expected)));
+    } else if straight.conflicts != conflicts(&case.expected) {
+        found.push(format!("{} says {} conflicts, has {}\n", case.name, straight.conflicts, conflicts(&case.expected)));
     }
     match &case.mirror {
         Some(mirror) if exchanged.text != *mirror => found.push(report(case, " (mirrored)", mirror, &exchanged)),
         Some(_) => {}
-        None if alike(&case.expected, &exchanged.text) && exchanged.conflicts == blocks(&case.expected) => {}
+        None if alike(&case.expected, &exchanged.text) && exchanged.conflicts == conflicts(&case.expected) => {}
         None => found.push(report(case, " (mirrored; the order of lines is free)", &case.expected, &exchanged)),
     }
     found.extend(misplaced(case, &straight));
@@ -84,23 +87,16 @@ fn complaints(case: &Case, extension: &str) -> Vec<String> {
 
 /// The combined places that are not on the line that the answer gives them, nor in a block that begins there.
 fn misplaced(case: &Case, answer: &Answer) -> Vec<String> {
-    let text = String::from_utf8_lossy(&answer.text);
-    let lines: Vec<&str> = text.lines().map(str::trim).collect();
+    let lines: Vec<&[u8]> = answer.text.split_inclusive(|byte| *byte == b'\n').collect();
     let stands = |place: &Combined| {
+        let Some(from) = lines.get(place.line - 1..).filter(|from| !from.is_empty()) else { return false };
+        if from[0].starts_with(b"<<<<<<< ") {
+            return true;
+        }
+        let ours = blocks::choose(&from.concat(), 0).expect("whole conflict blocks");
+        let onward = String::from_utf8_lossy(&ours).lines().map(str::trim).collect::<Vec<_>>().join(" ");
         let quoted = place.what.split('`').nth(1).unwrap_or_default();
-        let Some((line, next)) = lines.get(place.line - 1..).and_then(<[&str]>::split_first) else { return false };
-        let marker = |line: &str| line.starts_with("<<<<<<< ");
-        let mut theirs = false;
-        let next = next.iter().filter(|line| {
-            theirs |= line.starts_with("=======");
-            let ours = !theirs && !marker(line);
-            theirs &= !line.starts_with(">>>>>>> ");
-            ours
-        });
-        let next: Vec<&str> = next.copied().collect();
-        let onward = format!("{line} {}", next.join(" "));
-        let found = onward.find(quoted.trim_end_matches('…'));
-        marker(line) || found.is_some_and(|at| at <= line.len())
+        onward.find(quoted.trim_end_matches('…')).is_some_and(|at| at <= from[0].trim_ascii().len())
     };
     let wrong = answer.combined.iter().filter(|place| !stands(place));
     wrong.map(|place| format!("{}: not on line {}: {}\n", case.name, place.line, place.what)).collect()
@@ -122,12 +118,12 @@ fn alike(one: &[u8], other: &[u8]) -> bool {
         lines.sort();
         lines
     };
-    blocks(one) == blocks(other) && lines(one) == lines(other)
+    conflicts(one) == conflicts(other) && lines(one) == lines(other)
 }
 
 /// How many conflict blocks a text holds.
-fn blocks(text: &[u8]) -> usize {
-    text.split(|byte| *byte == b'\n').filter(|line| line.starts_with(b"<<<<<<< ")).count()
+fn conflicts(text: &[u8]) -> usize {
+    blocks::count(text).expect("whole conflict blocks").0
 }
 
 fn report(case: &Case, direction: &str, expected: &[u8], answer: &Answer) -> String {
