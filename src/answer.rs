@@ -11,7 +11,7 @@ use crate::layout::Page;
 use crate::line::{self, Favor, LineMerge, LineSettings};
 use crate::rest::{self, Edit, Settled};
 use crate::syntax::{Parsed, Tree};
-use crate::{Versions, checking, layout, merging, syntax};
+use crate::{Version, Versions, checking, layout, merging, syntax};
 
 /// What a caller may choose.
 #[derive(Clone, Debug)]
@@ -211,6 +211,7 @@ struct Case<'s> {
     edits: OnceCell<Vec<Edit>>,
     settled: &'s OnceCell<Settled>,
     left: OnceCell<Option<Versions<Parsed<'s>>>>,
+    left_trees: OnceCell<Option<Versions<Tree<'s>>>>,
     parsed: OnceCell<Result<Versions<Parsed<'s>>, String>>,
     trees: OnceCell<Versions<Tree<'s>>>,
 }
@@ -222,9 +223,17 @@ impl<'s> Case<'s> {
         settings: &'s LineSettings,
         settled: &'s OnceCell<Settled>,
     ) -> Case<'s> {
-        let (edits, left) = (OnceCell::new(), OnceCell::new());
-        let (parsed, trees) = (OnceCell::new(), OnceCell::new());
-        Case { versions, language, settings, edits, settled, left, parsed, trees }
+        Case {
+            versions,
+            language,
+            settings,
+            edits: OnceCell::new(),
+            settled,
+            left: OnceCell::new(),
+            left_trees: OnceCell::new(),
+            parsed: OnceCell::new(),
+            trees: OnceCell::new(),
+        }
     }
 
     /// The edits of the sides, by lines.
@@ -237,12 +246,18 @@ impl<'s> Case<'s> {
         self.settled.get_or_init(|| rest::settle(self.versions, self.edits(), || self.trees()))
     }
 
-    /// What the line merge leaves over, parsed, if it can be read by itself.
+    /// What the line merge leaves over, parsed, if the grammar reads it by itself.
     fn left(&self) -> Option<&Versions<Parsed<'s>>> {
         let texts = self.settled().texts.as_ref().map(Vec::as_slice);
         let near = self.parsed.get().and_then(|parsed| parsed.as_ref().ok());
         let parse = || syntax::parse_versions(texts, self.language, near).ok();
         self.left.get_or_init(parse).as_ref()
+    }
+
+    /// The trees of what the line merge leaves over, if it can be read by itself.
+    fn left_trees(&self) -> Option<&Versions<Tree<'s>>> {
+        let trees = || readable(trees_around(self.left()?, &self.settled().disputed));
+        self.left_trees.get_or_init(trees).as_ref()
     }
 
     /// The versions, parsed when that is first asked for.
@@ -283,9 +298,12 @@ impl<'s> Case<'s> {
         let old = checking::dissent(&merged.text, self.settings.marker_size);
         let mut page = self.together();
         let enough = |page: &Page| page.conflicts == 0 || merged.conflicts > 0 && !self.dissent(page).worse_than(old);
-        if !page.as_ref().is_ok_and(enough)
+        // What was merged as a whole because what lines leave over cannot be read may be more than it needs to be.
+        let will_do = |page: &Page| enough(page) && (page.conflicts == 0 || self.left_trees().is_some());
+        if !page.as_ref().is_ok_and(will_do)
             && let Some(pieces) = self.one_by_one()
             && enough(&pieces)
+            && !page.as_ref().is_ok_and(|page| enough(page) && !self.dissent(page).worse_than(self.dissent(&pieces)))
         {
             page = Ok(pieces);
         }
@@ -332,8 +350,7 @@ impl<'s> Case<'s> {
 
     /// The merge of what the line merge leaves over, if that can be read by itself.
     fn rest(&self) -> Option<Result<Page, String>> {
-        let left = self.left()?;
-        Some(self.attempt(self.versions, &trees_around(left, &self.settled().disputed), &left.ours))
+        Some(self.attempt(self.versions, self.left_trees()?, &self.left()?.ours))
     }
 
     /// Each conflict of the line merge merged by itself, as trees or as lines, whichever leaves less of it.
@@ -377,7 +394,10 @@ impl<'s> Case<'s> {
     fn either_parses(&self, texts: Versions<&[u8]>, place: &Range<usize>, ours: &Parsed<'_>) -> bool {
         [Favor::Ours, Favor::Theirs].into_iter().all(|favor| {
             let chosen = line::merge(texts, &LineSettings { favor: Some(favor), ..self.settings.clone() }).text;
-            ours.edited_to(&in_place(ours, place, &chosen)).is_ok()
+            let text = in_place(ours, place, &chosen);
+            let filled = place.start..place.start + chosen.len();
+            let parsed = ours.edited_to(&text);
+            parsed.is_ok_and(|parsed| parsed.tree_around(std::slice::from_ref(&filled)).forgiven.is_none())
         })
     }
 
@@ -389,11 +409,11 @@ impl<'s> Case<'s> {
             filled.as_ref().map(|text| vec![line::with_neighbours(text, &(before.len()..text.len() - after.len()))]);
         let versions = filled.as_ref().map(Vec::as_slice);
         let (base, theirs) = (ours.edited_to(versions.base).ok()?, ours.edited_to(versions.theirs).ok()?);
-        let trees = Versions {
+        let trees = readable(Versions {
             base: base.tree_around(&disputed.base),
             ours: ours.tree_around(&disputed.ours),
             theirs: theirs.tree_around(&disputed.theirs),
-        };
+        })?;
         let page = self.attempt(versions, &trees, ours).ok()?;
         let text = page.text.strip_prefix(before)?.strip_suffix(after)?.to_vec();
         let above = line::lines(before).len();
@@ -431,6 +451,11 @@ impl<'s> Case<'s> {
 /// A parsed text with another text in a place of it.
 fn in_place(parsed: &Parsed<'_>, place: &Range<usize>, text: &[u8]) -> Vec<u8> {
     [&parsed.source()[..place.start], text, &parsed.source()[place.end..]].concat()
+}
+
+/// The trees of texts that edits of lines made, if these left nothing in them that only the grammar forgives.
+fn readable(trees: Versions<Tree<'_>>) -> Option<Versions<Tree<'_>>> {
+    Version::ALL.into_iter().all(|v| trees.get(v).forgiven.is_none()).then_some(trees)
 }
 
 fn trees_around<'s>(parsed: &Versions<Parsed<'s>>, live: &Versions<Vec<Range<usize>>>) -> Versions<Tree<'s>> {

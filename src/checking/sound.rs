@@ -69,8 +69,8 @@ pub fn unsound<'s>(
         Ok(parsed) => tree_to_check(&parsed, ours),
         Err(e) => return Some(e.into()),
     };
-    if let Some(at) = tree.hollow
-        && sides().is_none_or(|s| s.ours.hollow.is_none() && s.theirs.hollow.is_none())
+    if let Some(at) = tree.forgiven
+        && sides().is_none_or(|s| s.ours.forgiven.is_none() && s.theirs.forgiven.is_none())
     {
         let (language, line) = (tree.language.name().to_owned(), tree.line_of(at));
         return Some(ParseError::Syntax { language, line }.into());
@@ -79,11 +79,11 @@ pub fn unsound<'s>(
 }
 
 /// Whether a text is sound whatever the sides were: it parses, and nothing in what differs from `ours` stands
-/// twice, out of order or empty. Most texts are, and then the sides need not be parsed to know it.
+/// twice, out of order, out of line or empty. Most texts are, and then the sides need not be parsed to know it.
 pub fn plainly_sound(text: &[u8], ours: &[u8], language: &'static Language) -> bool {
     Parsed::new(text, language).is_ok_and(|parsed| {
         let tree = tree_to_check(&parsed, ours);
-        tree.hollow.is_none()
+        tree.forgiven.is_none()
             && census(&tree, false).values().all(|(n, _)| *n < 2)
             && misplaced(&tree).is_empty()
             && redefined(&tree).is_none()

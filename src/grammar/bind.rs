@@ -60,6 +60,8 @@ pub struct ListRule {
     pub separator_text: Vec<u8>,
     /// Entries start lines.
     pub lines: bool,
+    /// Those that do must stand at one column.
+    pub aligned: bool,
     /// Only membership means something.
     pub free: bool,
     /// The key of entries without a rule of their own is their text.
@@ -244,6 +246,7 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
             separator,
             separator_text: list.separator.clone().unwrap_or_default().into_bytes(),
             lines: list.lines,
+            aligned: list.aligned,
             free: list.free,
             keyed_by_text: list.key.is_some(),
             spelling: list.spelling,

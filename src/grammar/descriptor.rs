@@ -85,6 +85,9 @@ pub struct ListDescriptor {
     /// Whether each entry starts a line of its own (statements), rather than by layout.
     #[serde(default)]
     pub lines: bool,
+    /// Whether entries that start lines must stand at one column.
+    #[serde(default)]
+    pub aligned: bool,
     /// Whether only membership means something, not position.
     #[serde(default)]
     pub free: bool,

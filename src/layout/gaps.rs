@@ -120,18 +120,19 @@ pub(super) fn edge(left: &Item, right: &Item, version: Version) -> Option<(NodeI
 
 /// Moves the lines of a gap from one indentation to another.
 pub(super) fn reindent(gap: &[u8], from: &[u8], to: &[u8]) -> Vec<u8> {
-    if from == to || !gap.contains(&b'\n') {
-        return gap.to_vec();
+    let mut out = reindent_lines(gap, from, to);
+    // The last line is empty: it becomes the new margin only if the old one was empty too.
+    if gap.ends_with(b"\n") && from.is_empty() {
+        out.extend_from_slice(to);
     }
+    out
+}
+
+/// Moves the lines of a gap that hold something from one indentation to another.
+pub(super) fn reindent_lines(gap: &[u8], from: &[u8], to: &[u8]) -> Vec<u8> {
     let mut out = Vec::with_capacity(gap.len() + to.len());
     for (i, line) in gap.split_inclusive(|b| *b == b'\n').enumerate() {
         push_reindented(&mut out, line, i > 0, from, to);
-    }
-    if gap.ends_with(b"\n") {
-        // The last line is empty: it becomes the new margin only if the old one was empty too.
-        if from.is_empty() {
-            out.extend_from_slice(to);
-        }
     }
     out
 }

@@ -1,6 +1,6 @@
 //! Laying out the children of one merged node: gaps, separators, choices.
 
-use super::gaps::{self, Style, after, before, between, choose, edge, list_indent, reindent, style};
+use super::gaps::{self, Style, after, before, between, choose, edge, list_indent, reindent, reindent_lines, style};
 use super::render::{Renderer, Separator};
 use std::collections::HashMap;
 
@@ -333,8 +333,7 @@ impl Renderer<'_, '_> {
             && let Some(depth) = &frame.depth
         {
             let own = list_indent(tree, r.parent).unwrap_or_default();
-            let mut out = reindent(&gap[..line], from, frame.margin);
-            out.push(b'\n');
+            let mut out = reindent_lines(&gap[..=line], from, frame.margin);
             match tree.text(r.indent).strip_prefix(own) {
                 Some(offset) => {
                     out.extend_from_slice(frame.margin);
@@ -350,8 +349,7 @@ impl Renderer<'_, '_> {
             && r.part == Part::Entry
             && let Some(depth) = &frame.depth
         {
-            let mut out = reindent(&gap[..line], from, frame.margin);
-            out.push(b'\n');
+            let mut out = reindent_lines(&gap[..=line], from, frame.margin);
             out.extend_from_slice(frame.margin);
             out.extend_from_slice(depth);
             return out;

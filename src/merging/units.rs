@@ -194,6 +194,7 @@ impl Merger<'_, '_> {
         let (Some(first), Some(last)) = (places.iter().min(), places.iter().max()) else { return };
         unit.sides[side as usize] = Some(*first..*last + 1);
         if unit.form == Form::Wrapped(side.other()) {
+            unit.sides[side as usize] = Some(self.with_replaced(unit, side, fates, seqs, *first..*last + 1));
             return;
         }
         if unit.form == Form::Wrapped(side)
@@ -202,6 +203,31 @@ impl Merger<'_, '_> {
             let base = seqs.base[unit.base.clone()].to_vec();
             self.taken_in.insert((side, *list), TakenIn { base, other: Vec::new() });
         }
+    }
+
+    /// A wrapped run's place on the side that did not wrap it, with what stands there for entries at its ends that
+    /// this side lost.
+    fn with_replaced(
+        &self,
+        unit: &Unit,
+        side: Side,
+        fates: &Fates,
+        seqs: &Versions<&[NodeId]>,
+        place: Range<usize>,
+    ) -> Range<usize> {
+        let own = seqs.get(side);
+        let gone = |i: usize| fates.of_base[i] == Fate::Gone;
+        let new = |j: &usize| self.to_base(side, own[*j]).is_none();
+        let kept = |i: Option<usize>| match i {
+            None => true,
+            Some(i) => matches!(fates.of_base.get(i), None | Some(Fate::Kept(_))),
+        };
+        let (start, end) = (unit.base.start, unit.base.end);
+        let before = (0..place.start).rev().take_while(new).count();
+        let after = (place.end..own.len()).take_while(new).count();
+        let lead = if gone(start) && kept(start.checked_sub(1)) { before } else { 0 };
+        let trail = if gone(end - 1) && kept(Some(end)) { after } else { 0 };
+        place.start - lead..place.end + trail
     }
 
     /// Hands the other side's version of a wrapped run to the list that took the run in.

@@ -28,15 +28,16 @@ pub(super) fn build<'s>(
     language: &'static Language,
     live: Option<&[Range<usize>]>,
 ) -> Tree<'s> {
-    let mut hollow = None;
-    let mut raws = read(source, parsed, language, live, &mut hollow);
+    let mut forgiven = None;
+    let mut raws = read(source, parsed, language, live, &mut forgiven);
+    let forgiven = forgiven.or_else(|| misaligned(source, &raws, language));
     hoist_comments(source, &mut raws, language);
     rehome_comments(source, &mut raws, language);
     let mut builder = Builder {
         source,
         language,
         raws,
-        tree: Tree { source, language, hollow, nodes: Vec::new(), kids: Vec::new(), tokens: Vec::new() },
+        tree: Tree { source, language, forgiven, nodes: Vec::new(), kids: Vec::new(), tokens: Vec::new() },
         path: Vec::new(),
         beside: None,
     };
@@ -58,7 +59,7 @@ fn read(
     parsed: &tree_sitter::Tree,
     language: &'static Language,
     live: Option<&[Range<usize>]>,
-    hollow: &mut Option<u32>,
+    forgiven: &mut Option<u32>,
 ) -> Vec<Raw> {
     // The ranges are in order, by their starts and by their ends.
     let outside = |node: tree_sitter::Node<'_>| {
@@ -88,7 +89,7 @@ fn read(
                 && node.start_byte() == node.end_byte()
                 && rule.lists.iter().any(|l| language.lists[*l as usize].lines);
             if empty_list && !parents.is_empty() {
-                hollow.get_or_insert(node.start_byte() as u32);
+                forgiven.get_or_insert(node.start_byte() as u32);
             }
             if !layout {
                 let id = raws.len() as u32;
@@ -144,6 +145,31 @@ fn column(source: &[u8], offset: u32) -> (usize, bool) {
     let before = &source[..offset as usize];
     let line = before.iter().rposition(|b| *b == b'\n').map_or(0, |p| p + 1);
     (before.len() - line, before[line..].iter().all(|b| matches!(b, b' ' | b'\t' | b'\x0c')))
+}
+
+/// Where an entry starts a line further in or out than those before it in its list, in languages in which it may not.
+fn misaligned(source: &[u8], raws: &[Raw], language: &'static Language) -> Option<u32> {
+    let aligned = |raw: &Raw| language.rule(raw.kind).lists.iter().any(|l| language.lists[*l as usize].aligned);
+    raws.iter().enumerate().filter(|(_, raw)| aligned(raw)).find_map(|(i, list)| {
+        let mut wanted = (i == 0).then_some(0);
+        let mut listed = list.kids.iter().map(|kid| &raws[*kid as usize]).filter(|kid| kid.named);
+        let strays = |kid: &&Raw| {
+            let start = kid.span.start;
+            let (col, alone) = column(source, start);
+            let width = width(&source[start as usize - col..start as usize]);
+            alone && !language.rule(kid.kind).comment && *wanted.get_or_insert(width) != width
+        };
+        listed.find(strays).map(|kid| kid.span.start)
+    })
+}
+
+/// How far white space at the start of a line indents it (The Python Language Reference, "Indentation").
+fn width(indent: &[u8]) -> usize {
+    indent.iter().fold(0, |width, byte| match byte {
+        b'\t' => (width / 8 + 1) * 8,
+        b'\x0c' => 0,
+        _ => width + 1,
+    })
 }
 
 /// Gives comments to the list they are indented with. A grammar in which indentation closes a list

@@ -114,8 +114,9 @@ pub struct Tree<'s> {
     pub source: &'s [u8],
     /// Its language.
     pub language: &'static Language,
-    /// Where a list that must hold something holds nothing: the grammar forgives it, the language does not.
-    pub hollow: Option<u32>,
+    /// Where the grammar forgives what the language does not: a list that must hold something holds nothing, or
+    /// entries that must stand at one column do not.
+    pub forgiven: Option<u32>,
     pub(crate) nodes: Vec<Node>,
     pub(crate) kids: Vec<NodeId>,
     pub(crate) tokens: Vec<Token>,

@@ -1,0 +1,8 @@
+def refresh(self, station):
+    started = now()
+
+    # Where the gauge is published.
+    url = self.url_of(station)
+    page = self.session.get(url)
+    levels = parse(page)
+    return levels

@@ -1,0 +1,8 @@
+def refresh(self, station):
+    started = now()
+
+    # Where the gauge is published.
+    feed = FEEDS[station]
+    page = self.session.get(feed)
+    levels = parse(page)
+    return levels

@@ -1,0 +1,10 @@
+def refresh(self, station):
+    started = now()
+    url = self.url_of(station)
+    page = self.session.get(url, timeout=5)
+    self.last_page = page
+
+    # The gauge is read once a minute.
+    levels = parse(page)
+    self.cache[station] = levels
+    return levels

@@ -1,0 +1,10 @@
+def refresh(self, station):
+    started = now()
+    if station not in self.cache:
+        url = self.url_of(station)
+        page = self.session.get(url)
+
+        # The gauge is read once a minute.
+        levels = parse(page)
+        self.cache[station] = levels
+    return levels
