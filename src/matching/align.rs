@@ -296,7 +296,8 @@ impl Matcher<'_, '_> {
             tree.kids(tree.node(n).parent).get(at).map(|k| tree.core_hash(*k))
         };
         let same = |step| beside(inner, small, step).is_some_and(|h| beside(outer, entry, step) == Some(h));
-        outer.node(entry).core == part && lines(outer, entry) && [-1, 1].into_iter().any(same)
+        let kin = self.from.core_kind(a) == self.to.core_kind(b);
+        outer.node(entry).core == part && lines(outer, entry) && (!kin || [-1, 1].into_iter().any(same))
     }
 
     /// How good it is to take two parts of matched nodes for one, 0 if they are not.
