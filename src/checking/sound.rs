@@ -121,7 +121,10 @@ fn census(tree: &Tree<'_>, repetitions: bool) -> HashMap<(u64, u64), (u32, NodeI
             if e.key != 0 && own.map_or(rule.unique, |r| r.unique) {
                 count(e.key, *entry);
             } else if e.key != 0 && repetitions && own.map_or(rule.free, |r| r.free) {
-                count(mix(e.key, words(tree.node_text(e.core))), *entry);
+                // The names in an import are what stands twice, however they are spread over statements.
+                let listed = tree.list_rule(e.core).filter(|r| r.free && r.keyed_by_text);
+                let names = listed.map_or(std::slice::from_ref(&e.core), |_| tree.part(e.core, Part::Entry));
+                names.iter().for_each(|n| count(mix(e.key, words(tree.node_text(tree.node(*n).core))), *entry));
             }
             // Attributes may say that only one of several is there at all.
             let plain = tree.kids(*entry).iter().all(|k| !tree.language.rule(tree.node(*k).kind).prefix);
