@@ -31,6 +31,8 @@ pub struct KindRule {
     pub quoted: bool,
     /// Its parts mean something only together.
     pub joint: bool,
+    /// Its parts that are names of something in what stands beside them.
+    pub members: Vec<u16>,
     /// The group of forms it is one of.
     pub form: Option<u16>,
     /// The list rules that may apply, most particular first.
@@ -222,6 +224,10 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
     mark(&descriptor.quoted, |r| r.quoted = true)?;
     mark(&descriptor.joint, |r| r.joint = true)?;
 
+    for member in &descriptor.members {
+        let (kind, field) = binder.binding(member)?;
+        rules[kind.0 as usize].members.extend(field);
+    }
     for (i, group) in descriptor.forms.iter().enumerate() {
         for kind in binder.kinds(group)? {
             rules[kind.0 as usize].form = Some(i as u16);

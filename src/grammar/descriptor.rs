@@ -39,6 +39,9 @@ pub struct Descriptor {
     /// Node kinds whose parts mean something only together.
     #[serde(default)]
     pub joint: Vec<String>,
+    /// Parts, `kind.field`, that are names of something in what stands beside them: no expressions of their own.
+    #[serde(default)]
+    pub members: Vec<String>,
     /// Groups of node kinds that are forms of one thing: with or without a part.
     #[serde(default)]
     pub forms: Vec<Vec<String>>,

@@ -133,7 +133,11 @@ impl Matcher<'_, '_> {
     }
 
     fn find_wrapped(&mut self, a: NodeId, b: NodeId) -> Option<(NodeId, NodeId)> {
-        if self.from.node(a).anonymous || self.to.node(b).anonymous {
+        if self.from.node(a).anonymous
+            || self.to.node(b).anonymous
+            || self.from.is_member(a)
+            || self.to.is_member(b)
+        {
             return None;
         }
         if let Some(y) = equal_part(self.from, a, self.to, b) {
@@ -186,7 +190,8 @@ fn equal_part(inner_tree: &Tree<'_>, part: NodeId, outer_tree: &Tree<'_>, outer:
     let end = outer_tree.node(outer).end.0.min(outer.0 + NODES_SEARCHED);
     let mut found = (outer.0 + 1..end)
         .map(NodeId)
-        .filter(|id| outer_tree.node(*id).hash == node.hash && outer_tree.node(*id).kind == node.kind);
+        .filter(|id| outer_tree.node(*id).hash == node.hash && outer_tree.node(*id).kind == node.kind)
+        .filter(|id| !outer_tree.is_member(*id));
     match (found.next(), found.next()) {
         (Some(only), None) => Some(only),
         _ => None,

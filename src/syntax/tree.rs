@@ -243,6 +243,12 @@ impl<'s> Tree<'s> {
         outer <= inner && inner < self.node(outer).end
     }
 
+    /// Whether a node names something in what stands beside it.
+    pub fn is_member(&self, id: NodeId) -> bool {
+        let node = self.node(id);
+        node.field != 0 && self.language.rule(self.node(node.parent).kind).members.contains(&node.field)
+    }
+
     /// The bytes between two children of one parent, without a separator between them.
     pub fn line_of(&self, offset: u32) -> usize {
         self.source[..offset as usize].iter().filter(|b| **b == b'\n').count() + 1

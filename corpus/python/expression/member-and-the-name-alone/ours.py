@@ -1,0 +1,1 @@
+tides = load(path=self.workdir, unit='m')

@@ -1,0 +1,1 @@
+tides = load(path=path, unit='m')
