@@ -169,10 +169,12 @@ impl<'t, 's> Renderer<'t, 's> {
             Some((self.tree(v).list_rule(node), self.tree(v).node(node).kind == Kind::ENTRY))
         });
         match rule {
+            Some((Some(rule), _)) if !rule.lines && rule.free => {
+                "the changes are to different entries, whose order means nothing"
+            }
             _ if merged.is_wrapper() => "one side put it around what the other side changed",
             Some((Some(rule), _)) if rule.lines && rule.free => "the changes are to different entries, found by name",
             Some((Some(rule), _)) if rule.lines => "the changes are to different statements",
-            Some((Some(rule), _)) if rule.free => "the changes are to different entries, whose order means nothing",
             Some((Some(_), _)) => "the changes are to different entries",
             Some((None, true)) => "one changed what stands here, the other what describes it",
             _ => "the changes are to different parts of it",

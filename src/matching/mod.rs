@@ -51,6 +51,16 @@ impl Matching {
         }
     }
 
+    /// Takes two nodes, and what is below them, for different ones.
+    pub(crate) fn part(&mut self, from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) {
+        for x in (a.0..from.node(a).end.0).map(NodeId) {
+            if let Some(y) = self.to(x).filter(|y| to.contains(b, *y)) {
+                self.forward[x.index()] = None;
+                self.backward[y.index()] = None;
+            }
+        }
+    }
+
     fn pair(&mut self, a: NodeId, b: NodeId) {
         self.forward[a.index()] = Some(b);
         self.backward[b.index()] = Some(a);

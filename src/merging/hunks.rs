@@ -61,7 +61,7 @@ impl Merger<'_, '_> {
         let base = seqs.base[unit.base.start];
         let (own, there) = (&seqs.get(side)[hunk.put_in.clone()], seqs.get(side.other()));
         let of_kind = |new: &NodeId| self.trees.base.core_kind(base) == self.tree(side).core_kind(*new);
-        if unit.form != Form::Single {
+        if unit.form != Form::Single || unit.moved[side as usize] {
             return false;
         }
         match &unit.sides[side.other() as usize] {

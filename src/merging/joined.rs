@@ -71,12 +71,12 @@ impl Merger<'_, '_> {
     }
 }
 
-fn entry(seqs: &Versions<&[NodeId]>, unit: &Unit, side: Side) -> Option<NodeId> {
+pub(super) fn entry(seqs: &Versions<&[NodeId]>, unit: &Unit, side: Side) -> Option<NodeId> {
     unit.sides[side as usize].as_ref().map(|r| seqs.get(side)[r.start])
 }
 
 /// The list of names in an entry: what it holds, in any order.
-fn name_list(tree: &crate::syntax::Tree<'_>, entry: NodeId) -> Option<NodeId> {
+pub(super) fn name_list(tree: &crate::syntax::Tree<'_>, entry: NodeId) -> Option<NodeId> {
     let node = tree.node(entry);
     (node.core.0..node.end.0)
         .map(NodeId)

@@ -49,6 +49,7 @@ impl Merger<'_, '_> {
         let mut units = self.units(&seqs);
         if policy.is_some_and(|p| p.lines) {
             self.join(&seqs, &mut units);
+            self.split(&seqs, &mut units);
         }
         let mut hunks = Vec::new();
         for side in Side::BOTH {

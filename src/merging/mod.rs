@@ -8,6 +8,7 @@ mod nodes;
 mod outline;
 mod pieces;
 mod regions;
+mod split;
 mod units;
 
 pub use nodes::Disagree;

@@ -1,0 +1,9 @@
+import os
+
+from tideboard.app import serve
+from tideboard.gauges import level, rain
+from tideboard.gauges import wind
+from tideboard.model import High
+from tideboard.model import Low, Neap
+
+serve([High, Low, Neap])

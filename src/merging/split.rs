@@ -1,0 +1,102 @@
+//! An import that one side split, or took into others, while the other added names to it.
+
+use std::collections::HashMap;
+
+use super::joined::{entry, name_list};
+use super::units::{Form, Unit};
+use super::{Merger, Side, TakenIn, Versions};
+use crate::syntax::{NodeId, Part, Tree};
+
+impl Merger<'_, '_> {
+    /// Finds entries whose names one side lists in several others of the same kind, and to which the other side
+    /// added names. These go to where their neighbours went.
+    pub(super) fn split(&mut self, seqs: &Versions<&[NodeId]>, units: &mut [Unit]) {
+        for unit in units.iter_mut().filter(|u| u.form == Form::Single) {
+            let Some(side) = Side::BOTH.into_iter().find(|side| self.split_one(seqs, unit, *side)) else { continue };
+            unit.sides[side as usize] = None;
+            unit.moved[side as usize] = true;
+        }
+    }
+
+    /// Hands the names that the other side added to one entry over to those into which `side` split it, if it did.
+    fn split_one(&mut self, seqs: &Versions<&[NodeId]>, unit: &Unit, side: Side) -> bool {
+        let trees = self.trees;
+        let (base, own) = (&trees.base, trees.get(side));
+        let (other_side, other) = (side.other(), trees.get(side.other()));
+        let old = seqs.base[unit.base.start];
+        let Some(changed) = entry(seqs, unit, other_side) else { return false };
+        let free = base.entry_rule(old).is_some_and(|r| r.free && !r.unique);
+        if !free || !self.changed(other_side, old, changed) {
+            return false;
+        }
+        let (Some(list), Some(other_list)) = (name_list(base, old), name_list(other, changed)) else { return false };
+        let of = group(base, list);
+        if group(other, other_list) != of {
+            return false;
+        }
+        let (names, other_names) = (base.part(list, Part::Entry), other.part(other_list, Part::Entry));
+        let wanted: HashMap<u64, NodeId> = names.iter().map(|n| (base.core_hash(*n), *n)).collect();
+        // Where a name went, by its hash: which of the side's lists, and which name in it.
+        let mut went: HashMap<u64, (NodeId, NodeId)> = HashMap::new();
+        let mut there = Vec::new();
+        let mut pieces = Vec::new();
+        for piece in *seqs.get(side) {
+            let Some(piece_list) = name_list(own, *piece).filter(|l| group(own, *l) == of) else { continue };
+            let held = own.part(piece_list, Part::Entry);
+            there.extend(held.iter().map(|n| own.core_hash(*n)));
+            let kept = self.to_base(side, *piece);
+            if kept.is_some_and(|b| b != old) || !held.iter().any(|n| wanted.contains_key(&own.core_hash(*n))) {
+                continue;
+            }
+            pieces.push((*piece, piece_list));
+            went.extend(held.iter().map(|n| (own.core_hash(*n), (piece_list, *n))));
+        }
+        let whole = match &pieces[..] {
+            [] => true,
+            [(only, _)] => self.to_base(side, *only).is_some(),
+            _ => false,
+        };
+        let all_there = names.iter().all(|n| self.to_side(other_side, *n).is_some_and(|t| other_names.contains(&t)));
+        let new = |n: &NodeId| self.to_base(other_side, *n).is_none() && !there.contains(&other.core_hash(*n));
+        if whole || !all_there || !other_names.iter().any(new) {
+            return false;
+        }
+        // A new name goes where the one before it went, or else the one behind it.
+        let mut shares: HashMap<NodeId, Vec<NodeId>> = HashMap::new();
+        let place = |n: &NodeId| {
+            let from = self.to_base(other_side, *n)?;
+            went.get(&base.core_hash(from)).map(|(list, _)| *list)
+        };
+        let Some(mut at) = other_names.iter().find_map(place) else { return false };
+        for name in other_names {
+            at = place(name).unwrap_or(at);
+            if place(name).is_some() || new(name) {
+                shares.entry(at).or_default().push(*name);
+            }
+        }
+        if let Some(kept) = self.to_side(side, old) {
+            self.matched[side as usize].part(base, old, own, kept);
+        }
+        for (_, piece_list) in pieces {
+            let held = names.iter().filter_map(|n| Some((*n, went.get(&base.core_hash(*n))?)));
+            let held: Vec<(NodeId, NodeId)> =
+                held.filter(|(_, (list, _))| *list == piece_list).map(|(n, (_, own))| (n, *own)).collect();
+            for (name, own_name) in &held {
+                self.matched[side as usize].pair_equal(base, *name, own, *own_name);
+            }
+            let run = TakenIn {
+                base: held.into_iter().map(|(name, _)| name).collect(),
+                other: shares.remove(&piece_list).unwrap_or_default(),
+            };
+            self.taken_in.insert((side, piece_list), run);
+        }
+        true
+    }
+}
+
+/// What the names in a list are names of: what stands before them, brackets aside.
+fn group(tree: &Tree<'_>, list: NodeId) -> Vec<u64> {
+    let bracket = |n: &NodeId| matches!(tree.node_text(*n), b"(" | b"[" | b"{");
+    let before = tree.part(list, Part::Head).iter().filter(|n| !bracket(n));
+    before.map(|n| tree.node(*n).hash).collect()
+}
