@@ -151,9 +151,10 @@ impl<'v> Moves<'v> {
     }
 }
 
-/// What a line that begins with several words begins with, such as the name in `def low(rows):`; else all of it.
+/// What a line that begins with several words begins with, such as the name in `def low(rows):` or the first of
+/// those in `from tides import high, low`; else all of it.
 fn opening(line: &[u8]) -> &[u8] {
-    let end = line.iter().position(|b| b"([{<=:".contains(b)).unwrap_or(line.len());
+    let end = line.iter().position(|b| b"([{<=:,".contains(b)).unwrap_or(line.len());
     let start = line[..end].trim_ascii();
     if start.contains(&b' ') { start } else { line }
 }
