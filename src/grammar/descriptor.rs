@@ -51,6 +51,9 @@ pub struct Descriptor {
     /// How entries of a kind behave.
     #[serde(default)]
     pub entry: Vec<EntryDescriptor>,
+    /// What a node must hold although the grammar reads it without.
+    #[serde(default)]
+    pub needs: Vec<Needs>,
     /// Words that the grammar takes for keywords and older editions of the language for names.
     #[serde(default)]
     pub word: Vec<Word>,
@@ -170,6 +173,16 @@ pub enum Spelling {
     Exact,
     /// The project name of a PEP 508 requirement, normalised by PEP 503.
     Requirement,
+}
+
+/// A kind of node that is whole only with another in it.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Needs {
+    /// The node kind.
+    pub kind: String,
+    /// The node kinds of which it holds at least one.
+    pub one_of: Vec<String>,
 }
 
 /// A keyword that was a name once.

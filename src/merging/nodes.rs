@@ -135,10 +135,26 @@ impl Merger<'_, '_> {
                     return Err(Disagree);
                 }
             }
+            if *part == Part::Entry && items.is_empty() && self.hollow(nodes, &merged.items) {
+                return Err(Disagree);
+            }
             combined |= merged.combined;
             items.extend(merged.items);
         }
         Ok(Piece::Merged(Box::new(Merged { nodes, items, combined })))
+    }
+
+    /// Whether one side would be left without any statement in a list that nothing but its statements makes up.
+    fn hollow(&self, nodes: Versions<Option<NodeId>>, items: &[Item]) -> bool {
+        let bare = |side: Side| {
+            let tree = self.tree(side);
+            nodes.get(side).is_some_and(|n| {
+                n != NodeId::ROOT
+                    && tree.list_rule(n).is_some_and(|r| r.lines)
+                    && tree.kids(n).iter().all(|k| tree.node(*k).part == Part::Entry)
+            })
+        };
+        Side::BOTH.into_iter().any(|side| bare(side) && !items.iter().any(|item| item.read_by(side.into())))
     }
 
     /// Whether a disputed part has a version without anything: dropping or adding a part of a fixed
@@ -246,6 +262,10 @@ impl Merger<'_, '_> {
                 continue;
             }
             items.extend(self.arrival(side, kid));
+        }
+        if self.hollow(nodes, &items) {
+            // All that was put in here, the other side deleted.
+            return Piece::Copy { version: side.into(), node };
         }
         Piece::Merged(Box::new(Merged { nodes, items, combined: true }))
     }

@@ -95,6 +95,14 @@ impl Piece {
 }
 
 impl Item {
+    /// Whether anything is left of it if one version is taken wherever the sides disagree.
+    pub fn read_by(&self, version: Version) -> bool {
+        match &self.content {
+            Content::Piece(_) => true,
+            Content::Dispute(sides) => sides.get(version).iter().any(|item| item.read_by(version)),
+        }
+    }
+
     /// Whether there is a disagreement anywhere in it.
     pub fn disputed(&self) -> bool {
         match &self.content {

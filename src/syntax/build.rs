@@ -30,7 +30,7 @@ pub(super) fn build<'s>(
 ) -> Tree<'s> {
     let mut forgiven = None;
     let mut raws = read(source, parsed, language, live, &mut forgiven);
-    let forgiven = forgiven.or_else(|| misaligned(source, &raws, language));
+    let forgiven = forgiven.or_else(|| lacking(&raws, language)).or_else(|| misaligned(source, &raws, language));
     hoist_comments(source, &mut raws, language);
     rehome_comments(source, &mut raws, language);
     let mut builder = Builder {
@@ -145,6 +145,15 @@ fn column(source: &[u8], offset: u32) -> (usize, bool) {
     let before = &source[..offset as usize];
     let line = before.iter().rposition(|b| *b == b'\n').map_or(0, |p| p + 1);
     (before.len() - line, before[line..].iter().all(|b| matches!(b, b' ' | b'\t' | b'\x0c')))
+}
+
+/// Where a node holds none of what it must hold one of.
+fn lacking(raws: &[Raw], language: &'static Language) -> Option<u32> {
+    let lacks = |raw: &&Raw| {
+        let needs = &language.rule(raw.kind).needs;
+        !needs.is_empty() && !raw.whole && !raw.kids.iter().any(|k| needs.contains(&raws[*k as usize].kind))
+    };
+    raws.iter().find(lacks).map(|raw| raw.span.start)
 }
 
 /// Where an entry starts a line further in or out than those before it in its list, in languages in which it may not.
@@ -654,7 +663,14 @@ impl Builder<'_> {
         let start = self.raws[group.kids[0] as usize].span.start;
         let end = self.raws[*group.kids.last().expect("an entry has a core") as usize].span.end;
         let (col, alone) = column(self.source, start);
-        let indent = if alone { Span { start: start - col as u32, end: start } } else { indent };
+        let indent_at = |start: u32, col: usize| Span { start: start - col as u32, end: start };
+        // Comments above an entry may stand further in or out than it does.
+        let core_start = self.raws[group.core as usize].span.start;
+        let indent = match column(self.source, core_start) {
+            (col, true) => indent_at(core_start, col),
+            _ if alone => indent_at(start, col),
+            _ => indent,
+        };
         let id = self.push(Kind::ENTRY, Span { start, end }, parent, position, Part::Entry, indent);
         let core = &self.raws[group.core as usize];
         let parent_kind = self.tree.nodes[parent.index()].kind;

@@ -114,8 +114,8 @@ pub struct Tree<'s> {
     pub source: &'s [u8],
     /// Its language.
     pub language: &'static Language,
-    /// Where the grammar forgives what the language does not: a list that must hold something holds nothing, or
-    /// entries that must stand at one column do not.
+    /// Where the grammar forgives what the language does not: a list that must hold something holds nothing, a
+    /// node lacks what it must hold, or entries that must stand at one column do not.
     pub forgiven: Option<u32>,
     pub(crate) nodes: Vec<Node>,
     pub(crate) kids: Vec<NodeId>,
