@@ -16,6 +16,7 @@ pub(super) fn page(segments: Vec<Segment>, trees: &Versions<Tree<'_>>, settings:
     let mut writer = Writer {
         text: Vec::new(),
         pending: None,
+        unborn: Vec::new(),
         tail: Vec::new(),
         conflicts: 0,
         counted: (0, 0),
@@ -37,9 +38,9 @@ pub(super) fn page(segments: Vec<Segment>, trees: &Versions<Tree<'_>>, settings:
                     writer.text(&text[blank..]);
                 }
             }
-            Segment::Choice(sides) => {
+            Segment::Choice { sides, born } => {
                 begun.drain(..).for_each(|(what, why)| writer.combined(what, why));
-                writer.choice(sides);
+                writer.choice(sides, born);
             }
         }
     }
@@ -60,6 +61,8 @@ struct Writer<'w> {
     text: Vec<u8>,
     /// A block being gathered: whole lines that read differently on each side.
     pending: Option<Versions<Vec<u8>>>,
+    /// The lines of base in it that base does not have.
+    unborn: Vec<usize>,
     /// The agreed beginning of the line after the block: perhaps that line is disputed too.
     tail: Vec<u8>,
     conflicts: usize,
@@ -96,7 +99,7 @@ impl Writer<'_> {
         }
     }
 
-    fn choice(&mut self, sides: Versions<Vec<u8>>) {
+    fn choice(&mut self, sides: Versions<Vec<u8>>, born: bool) {
         let tail = std::mem::take(&mut self.tail);
         let pending = self.pending.get_or_insert_with(|| {
             // The block begins with the line the choice stands on.
@@ -110,6 +113,9 @@ impl Writer<'_> {
         {
             side.extend_from_slice(&tail);
             side.extend(text);
+        }
+        if !born {
+            self.unborn.push(newlines(&pending.base));
         }
     }
 
@@ -132,6 +138,11 @@ impl Writer<'_> {
     /// Writes the gathered block, which `next` follows. Answers how much of `next` went into it.
     fn flush(&mut self, next: &[u8]) -> usize {
         let Some(mut block) = self.pending.take() else { return 0 };
+        let unborn = std::mem::take(&mut self.unborn);
+        if !unborn.is_empty() {
+            let lines = line::lines(&block.base).into_iter().enumerate();
+            block.base = lines.filter(|(i, _)| !unborn.contains(i)).flat_map(|(_, line)| line).copied().collect();
+        }
         let mut taken = 0;
         if block.ours.ends_with(b"\n") && block.theirs.ends_with(b"\n") {
             taken = blank_lines(next);

@@ -69,15 +69,20 @@ impl<'t, 's> Renderer<'t, 's> {
         }
     }
 
-    pub(super) fn item(&mut self, item: &Item, margin: &[u8], separator: Separator) {
+    /// Writes an item of a sequence. `depth` is how much further in than the margin entries of the list stand.
+    pub(super) fn item(&mut self, item: &Item, margin: &[u8], depth: Option<&[u8]>, separator: Separator) {
         // What starts a line is indented as that line is.
-        let own = self.out.margin().map(<[u8]>::to_vec);
-        let starts =
-            Version::ALL.iter().any(|v| item.edges.get(*v).is_some_and(|(n, _)| self.tree(*v).node(n).starts_line));
-        let margin = match &own {
-            Some(own) if starts => own,
-            _ => margin,
-        };
+        let edges = Version::ALL.into_iter().filter_map(|v| Some((self.tree(v), item.edges.get(v).as_ref()?.0)));
+        let starting = || edges.clone().filter(|(tree, n)| tree.node(*n).starts_line);
+        let own = self.out.margin().filter(|_| starting().next().is_some()).map(|own| match depth {
+            Some(depth) if own.strip_prefix(margin) == Some(depth) => own.to_vec(),
+            _ => {
+                let here = starting().find(|(tree, n)| gaps::start_of_line(tree, *n) == own);
+                let (tree, entry) = here.or_else(|| starting().next()).expect("asked before");
+                gaps::inside(tree, entry, own)
+            }
+        });
+        let margin = own.as_deref().unwrap_or(margin);
         match &item.content {
             Content::Piece(piece) => self.piece(piece, margin, separator),
             Content::Dispute(_) => unreachable!("disputes are laid out by their sequence"),
@@ -103,7 +108,7 @@ impl<'t, 's> Renderer<'t, 's> {
             match (part, self.choice) {
                 (TextPart::Plain(text), _) => self.out.push(text),
                 (TextPart::Dispute(sides), Some(version)) => self.out.push(sides.get(version)),
-                (TextPart::Dispute(sides), None) => self.out.choose(sides.clone()),
+                (TextPart::Dispute(sides), None) => self.out.choose(sides.clone(), true),
             }
         }
     }

@@ -8,7 +8,12 @@ pub(super) enum Segment {
     /// Agreed text.
     Text(Vec<u8>),
     /// Text that depends on which side is kept.
-    Choice(Versions<Vec<u8>>),
+    Choice {
+        /// What each version reads here.
+        sides: Versions<Vec<u8>>,
+        /// Whether base has the line that it begins on; if not, base reads nothing there.
+        born: bool,
+    },
     /// Here begins a place where changes of both sides were put together.
     Combined {
         /// What it is.
@@ -47,14 +52,14 @@ impl Stream {
         }
     }
 
-    pub(super) fn choose(&mut self, sides: Versions<Vec<u8>>) {
+    pub(super) fn choose(&mut self, sides: Versions<Vec<u8>>, born: bool) {
         if sides.ours == sides.theirs {
             self.push(&sides.ours);
             return;
         }
         let longest = [&sides.ours, &sides.theirs].into_iter().find(|s| !s.is_empty()).cloned().unwrap_or_default();
         self.advance(&longest);
-        self.segments.push(Segment::Choice(sides));
+        self.segments.push(Segment::Choice { sides, born });
     }
 
     /// Marks the beginning of a combined place. What it is can be said when it has been written.
@@ -70,7 +75,7 @@ impl Stream {
         for segment in &self.segments[place.0 + 1..] {
             let text = match segment {
                 Segment::Text(text) => text,
-                Segment::Choice(sides) => &sides.ours,
+                Segment::Choice { sides, .. } => &sides.ours,
                 Segment::Combined { .. } => continue,
             };
             // Places may stand within each other on one long line.
@@ -113,7 +118,7 @@ impl Stream {
         for segment in self.segments {
             match segment {
                 Segment::Text(text) => out.extend(text),
-                Segment::Choice(sides) => out.extend(sides.ours),
+                Segment::Choice { sides, .. } => out.extend(sides.ours),
                 Segment::Combined { .. } => {}
             }
         }

@@ -84,6 +84,9 @@ impl Renderer<'_, '_> {
         if ranges.0.is_empty() && ranges.1.is_empty() {
             return;
         }
+        // What stands around it on its line, both sides put in.
+        let new = frame.nodes.base.is_none() && !frame.list.is_some_and(|r| r.lines);
+        let born = !new || !ranges.2.is_empty();
         let mut read = |version: Version, range: std::ops::Range<usize>| {
             let fork = self.out.fork();
             let outer = std::mem::replace(&mut self.out, fork);
@@ -99,13 +102,13 @@ impl Renderer<'_, '_> {
             theirs: read(Version::Theirs, ranges.1),
             base: read(Version::Base, ranges.2),
         };
-        self.out.choose(sides);
+        self.out.choose(sides, born);
     }
 
     fn write(&mut self, frame: &Frame<'_>, atom: &Atom<'_>) {
         match &atom.what {
             What::Gap(text) => self.out.push(text),
-            What::Item(item, separator) => self.item(item, frame.margin, *separator),
+            What::Item(item, separator) => self.item(item, frame.margin, frame.depth.as_deref(), *separator),
         }
     }
 
@@ -334,13 +337,14 @@ impl Renderer<'_, '_> {
         {
             let own = list_indent(tree, r.parent).unwrap_or_default();
             let mut out = reindent_lines(&gap[..=line], from, frame.margin);
-            match tree.text(r.indent).strip_prefix(own) {
+            let stands = &gap[line + 1..];
+            match stands.strip_prefix(own) {
                 Some(offset) => {
                     out.extend_from_slice(frame.margin);
                     out.extend_from_slice(depth);
                     out.extend_from_slice(offset);
                 }
-                None => out.extend_from_slice(tree.text(r.indent)),
+                None => out.extend_from_slice(stands),
             }
             return out;
         }

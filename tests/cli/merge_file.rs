@@ -441,3 +441,21 @@ mod unix {
         assert!(run_one(PLEACH).windows(13).any(|w| w == b"<<<<<<< Malm\xf6"));
     }
 }
+
+/// Git's diff3 style shows what base has there: of a line that both sides put in, nothing.
+#[test]
+fn of_a_line_that_both_sides_put_in_base_shows_nothing() {
+    let dir = TempDir::new().unwrap();
+    let with = |rows: &str| format!("UNIT = 'm'\n\n\ndef draw(board):\n    rows = {rows}\n    return rows\n");
+    fs::write(dir.path().join("base.py"), "UNIT = 'm'\n").unwrap();
+    fs::write(dir.path().join("ours.py"), with("board.rows[UNIT]")).unwrap();
+    fs::write(dir.path().join("theirs.py"), with("board.cells[UNIT]")).unwrap();
+    let labels = ["-L", "ours", "-L", "base", "-L", "theirs"];
+    for style in ["--diff3", "--zdiff3"] {
+        let words = ["merge-file", "-p", style].into_iter().chain(labels).chain(["ours.py", "base.py", "theirs.py"]);
+        let ran: Ran = program(PLEACH, dir.path()).args(words).output().unwrap().into();
+        let block = "<<<<<<< ours\n    rows = board.rows[UNIT]\n||||||| base\n=======\n    rows = board.cells[UNIT]\n>>>>>>> theirs\n";
+        assert_eq!(ran.status, Some(1), "{style}");
+        assert_eq!(ran.out, format!("UNIT = 'm'\n\n\ndef draw(board):\n{block}    return rows\n"), "{style}");
+    }
+}

@@ -1,0 +1,7 @@
+def refresh(station):
+    page = fetch(station)
+#    rows = page.table
+    rows = parse(
+        page)
+    store(rows)
+    return rows
