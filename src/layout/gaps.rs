@@ -51,17 +51,6 @@ pub(super) fn list_indent<'s>(tree: &Tree<'s>, list: NodeId) -> Option<&'s [u8]>
         .map(|k| tree.text(k.indent))
 }
 
-/// The indentation of what an entry lists, if `margin` is that of its first line: a comment above may stand further
-/// in or out.
-pub(super) fn inside(tree: &Tree<'_>, entry: NodeId, margin: &[u8]) -> Vec<u8> {
-    let (first, listed) = (start_of_line(tree, entry), tree.indent(entry));
-    match (listed.strip_prefix(first), first.strip_prefix(listed)) {
-        (Some(further), _) => [margin, further].concat(),
-        (None, Some(less)) => margin.strip_suffix(less).unwrap_or(margin).to_vec(),
-        (None, None) => margin.to_vec(),
-    }
-}
-
 /// What stands before a node on its line.
 pub(super) fn start_of_line<'s>(tree: &Tree<'s>, node: NodeId) -> &'s [u8] {
     let start = tree.node(node).span.start as usize;

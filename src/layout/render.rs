@@ -71,15 +71,22 @@ impl<'t, 's> Renderer<'t, 's> {
 
     /// Writes an item of a sequence. `depth` is how much further in than the margin entries of the list stand.
     pub(super) fn item(&mut self, item: &Item, margin: &[u8], depth: Option<&[u8]>, separator: Separator) {
-        // What starts a line is indented as that line is.
+        // What starts a line is indented as that line is, unless that line is a comment that stands further in or out.
         let edges = Version::ALL.into_iter().filter_map(|v| Some((self.tree(v), item.edges.get(v).as_ref()?.0)));
         let starting = || edges.clone().filter(|(tree, n)| tree.node(*n).starts_line);
-        let own = self.out.margin().filter(|_| starting().next().is_some()).map(|own| match depth {
-            Some(depth) if own.strip_prefix(margin) == Some(depth) => own.to_vec(),
-            _ => {
-                let here = starting().find(|(tree, n)| gaps::start_of_line(tree, *n) == own);
-                let (tree, entry) = here.or_else(|| starting().next()).expect("asked before");
-                gaps::inside(tree, entry, own)
+        let own = self.out.margin().filter(|_| starting().next().is_some()).map(|own| {
+            let strays = starting().find(|(tree, n)| {
+                let first = gaps::start_of_line(tree, *n);
+                first == own && first != tree.indent(*n)
+            });
+            let listed = depth.map(|depth| [margin, depth].concat());
+            match (strays, listed) {
+                (Some((tree, entry)), Some(listed)) if listed != own => {
+                    let offset = gaps::list_indent(tree, tree.node(entry).parent)
+                        .and_then(|indent| tree.indent(entry).strip_prefix(indent));
+                    [&listed[..], offset.unwrap_or_default()].concat()
+                }
+                _ => own.to_vec(),
             }
         });
         let margin = own.as_deref().unwrap_or(margin);

@@ -133,11 +133,7 @@ impl Matcher<'_, '_> {
     }
 
     fn find_wrapped(&mut self, a: NodeId, b: NodeId) -> Option<(NodeId, NodeId)> {
-        if self.from.node(a).anonymous
-            || self.to.node(b).anonymous
-            || self.from.is_member(a)
-            || self.to.is_member(b)
-        {
+        if self.from.node(a).anonymous || self.to.node(b).anonymous || self.from.is_member(a) || self.to.is_member(b) {
             return None;
         }
         if let Some(y) = equal_part(self.from, a, self.to, b) {

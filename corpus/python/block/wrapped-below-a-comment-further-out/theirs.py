@@ -1,7 +1,7 @@
 def refresh(station):
     with lock:
         page = fetch(station)
-#        rows = page.table
+#    rows = page.table
         rows = parse(
             page)
         store(rows)
