@@ -6,10 +6,11 @@ use std::sync::mpsc;
 use std::time::Duration;
 
 use crate::checking::Dissent;
+use crate::excerpt::Excerpt;
 use crate::grammar::Language;
 use crate::layout::Page;
 use crate::line::{self, Favor, LineMerge, LineSettings};
-use crate::rest::{self, Edit, Settled};
+use crate::rest::{self, Edit, Place, Settled};
 use crate::syntax::{Parsed, Tree};
 use crate::{Version, Versions, checking, layout, merging, syntax};
 
@@ -296,10 +297,10 @@ impl<'s> Case<'s> {
 
     fn merge(&self, merged: &LineMerge) -> Result<Answer, String> {
         let old = checking::dissent(&merged.text, self.settings.marker_size);
-        let mut page = self.together();
+        let (mut page, read) = self.together();
         let enough = |page: &Page| page.conflicts == 0 || merged.conflicts > 0 && !self.dissent(page).worse_than(old);
         // What was merged as a whole because what lines leave over cannot be read may be more than it needs to be.
-        let will_do = |page: &Page| enough(page) && (page.conflicts == 0 || self.left_trees().is_some());
+        let will_do = |page: &Page| enough(page) && (page.conflicts == 0 || read);
         if !page.as_ref().is_ok_and(will_do)
             && let Some(pieces) = self.one_by_one()
             && enough(&pieces)
@@ -330,22 +331,66 @@ impl<'s> Case<'s> {
     /// versions: fewer differences, fewer disputes, less to look at. But moves across those edits are out of
     /// sight, and where an edit was made is only known by the lines around it: if a line in conflict may have
     /// moved, the versions themselves are merged too.
-    fn together(&self) -> Result<Page, String> {
-        let rest = self.rest();
+    ///
+    /// The second value tells whether what lines leave over could be read.
+    fn together(&self) -> (Result<Page, String>, bool) {
+        let rest = self.excerpt_of_rest().map(Ok).or_else(|| self.rest());
         let whole = match &rest {
             Some(Ok(page)) if page.conflicts == 0 || !self.settled().moved => None,
-            _ => {
-                let ours = &self.parsed()?.ours;
-                self.trees().map(|trees| self.attempt(self.versions, trees, ours))
-            }
+            _ => Some(self.whole()),
         };
-        match (whole, rest) {
+        let read = rest.is_some();
+        let page = match (whole, rest) {
             (Some(Ok(a)), Some(Ok(b))) if a.conflicts > 0 && self.dissent(&a).worse_than(self.dissent(&b)) => Ok(b),
             (Some(Ok(a)), _) => Ok(a),
             (_, Some(Ok(b))) => Ok(b),
             (Some(Err(reason)), _) | (None, Some(Err(reason))) => Err(reason),
             (None, None) => unreachable!("one of the two was tried"),
+        };
+        (page, read)
+    }
+
+    /// The merge of the versions themselves.
+    fn whole(&self) -> Result<Page, String> {
+        if let Some(page) = self.excerpt(self.versions, &rest::places(self.edits())) {
+            return Ok(page);
         }
+        let ours = &self.parsed()?.ours;
+        let trees = self.trees().expect("they are parsed");
+        self.attempt(self.versions, trees, ours)
+    }
+
+    /// The merge of those parts of three texts that edits come near, if these can be read by themselves and nothing
+    /// is in doubt. The texts are the same but for what was edited.
+    fn excerpt(&self, texts: Versions<&[u8]>, edited: &[Place]) -> Option<Page> {
+        let rules = self.language.descriptor.outline.as_ref()?;
+        let excerpt = Excerpt::of(texts, self.versions.ours, edited, rules)?;
+        let parsed = syntax::parse_versions(excerpt.texts.as_ref().map(Vec::as_slice), self.language, None).ok()?;
+        let trees = readable(trees_around(&parsed, &excerpt.disputed))?;
+        let page = merged(&trees, self.settings).ok()?;
+        if page.conflicts == 0 {
+            let (text, ours, near) = (&page.text, &excerpt.ours, &parsed.ours);
+            if checking::unsound(text, ours, near, &|| self.trees(), true).is_some()
+                || checking::perhaps_twice(text, ours, near, &|name, names| excerpt.holds(name, names))
+            {
+                return None;
+            }
+        }
+        let page = excerpt.restored(page)?;
+        let balanced = page.conflicts > 0 || checking::unbalanced(self.versions, &page.text).is_none();
+        balanced.then_some(page)
+    }
+
+    /// The merge of an excerpt of what the line merge leaves over.
+    fn excerpt_of_rest(&self) -> Option<Page> {
+        let settled = self.settled();
+        let rules = self.language.descriptor.outline.as_ref()?;
+        // Two statements that lines settled are left out without a look at whether they name the same thing.
+        let names = |line: &Vec<u8>| rules.naming.iter().any(|word| line.starts_with(word.as_bytes()));
+        if settled.doubled.iter().any(names) {
+            return None;
+        }
+        self.excerpt(settled.texts.as_ref().map(Vec::as_slice), &settled.edited)
     }
 
     /// The merge of what the line merge leaves over, if that can be read by itself.
@@ -429,9 +474,7 @@ impl<'s> Case<'s> {
         trees: &Versions<Tree<'_>>,
         near: &Parsed<'_>,
     ) -> Result<Page, String> {
-        let piece = merging::merge_trees(trees).map_err(|_| "the sides agree on nothing".to_owned())?;
-        let page = layout::lay_out(trees, &piece, self.settings).map_err(|e| e.to_string())?;
-        self.checked(versions, page, near)
+        self.checked(versions, merged(trees, self.settings)?, near)
     }
 
     /// A merge of `versions`, if it is in conflict or can stand.
@@ -451,6 +494,12 @@ impl<'s> Case<'s> {
 /// A parsed text with another text in a place of it.
 fn in_place(parsed: &Parsed<'_>, place: &Range<usize>, text: &[u8]) -> Vec<u8> {
     [&parsed.source()[..place.start], text, &parsed.source()[place.end..]].concat()
+}
+
+/// A structural merge, unchecked.
+fn merged(trees: &Versions<Tree<'_>>, settings: &LineSettings) -> Result<Page, String> {
+    let piece = merging::merge_trees(trees).map_err(|_| "the sides agree on nothing".to_owned())?;
+    layout::lay_out(trees, &piece, settings).map_err(|e| e.to_string())
 }
 
 /// The trees of texts that edits of lines made, if these left nothing in them that only the grammar forgives.

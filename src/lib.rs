@@ -18,6 +18,7 @@
 //! ```
 
 mod answer;
+mod excerpt;
 mod rest;
 mod versions;
 

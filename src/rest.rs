@@ -31,8 +31,12 @@ pub(crate) struct Settled {
     pub places: Vec<Range<usize>>,
     /// The bytes that are not settled, and the lines around them.
     pub disputed: Versions<Vec<Range<usize>>>,
+    /// What lines begin with that each side put in by itself, where lines settled one of the two edits.
+    pub doubled: Vec<Vec<u8>>,
     /// Whether a line that is not settled also stands in an edit that is: one side may have moved it.
     pub moved: bool,
+    /// Where each edit of a side is now, settled or not.
+    pub edited: Vec<Place>,
 }
 
 /// What the sides changed, by lines, in order.
@@ -55,6 +59,23 @@ pub(crate) fn edits(versions: Versions<&[u8]>) -> Vec<Edit> {
         }
     }
     edits
+}
+
+/// Where an edit is in three texts.
+pub(crate) struct Place {
+    /// Its bytes.
+    pub at: Versions<Range<usize>>,
+    /// Its bytes in ours itself.
+    pub ours: Range<usize>,
+    /// Whether the three texts may differ there.
+    pub open: bool,
+    /// Who made it, if one side alone did.
+    pub by: Option<Side>,
+}
+
+/// Where the edits are in the versions themselves.
+pub(crate) fn places(edits: &[Edit]) -> Vec<Place> {
+    edits.iter().map(|e| Place { at: e.at.clone(), ours: e.at.ours.clone(), open: true, by: by(e.kind) }).collect()
 }
 
 /// The bytes that somebody changed, with the lines around them.
@@ -82,6 +103,9 @@ pub(crate) fn settle<'t, 's: 't>(
     for (_, sides) in edits.iter().zip(&moves).filter(|(e, _)| e.kind == ChunkKind::Conflict) {
         disputed.iter_mut().zip(sides).for_each(|(all, moves)| all.add(moves));
     }
+    // What each side put in by itself, where lines settle it and anywhere.
+    let mut settled_by: [HashSet<&[u8]>; 2] = Default::default();
+    let mut put_by: [HashSet<&[u8]>; 2] = Default::default();
     // What was taken out and put in where lines settle it, and where they do not.
     let (mut shut, mut left) = (Moves::default(), Moves::default());
     let mut done = 0;
@@ -94,22 +118,34 @@ pub(crate) fn settle<'t, 's: 't>(
         let chosen = by(*kind).map_or(Version::Ours, Version::from);
         let unchanged = &versions.base[done..at.base.start];
         done = at.base.end;
+        let mut place = Versions::<Range<usize>>::default();
         for version in Version::ALL {
             let text = settled.texts.get_mut(version);
             text.extend_from_slice(unchanged);
             let start = text.len();
             let from = if open { version } else { chosen };
             text.extend_from_slice(&versions.get(from)[at.get(from).clone()]);
+            *place.get_mut(version) = start..text.len();
             if open {
                 settled.open.get_mut(version).push(start..text.len());
             }
         }
+        settled.edited.push(Place { at: place, ours: at.ours.clone(), open, by: by(*kind) });
         let all = if open { &mut left } else { &mut shut };
         moves.iter().for_each(|moves| all.add(moves));
         if open {
             settled.places.push(at.ours.clone());
         }
+        for side in Side::BOTH.into_iter().filter(|s| *kind == ChunkKind::Conflict || by(*kind) == Some(*s)) {
+            let put = &moves[side as usize].put;
+            put_by[side as usize].extend(put);
+            if !open {
+                settled_by[side as usize].extend(put);
+            }
+        }
     }
+    let doubled = Side::BOTH.iter().flat_map(|s| settled_by[*s as usize].intersection(&put_by[s.other() as usize]));
+    settled.doubled = doubled.map(|line| line.to_vec()).collect();
     settled.moved = shut.crosses(&left) || !shut.put.is_disjoint(&left.put);
     for version in Version::ALL {
         let text = settled.texts.get_mut(version);

@@ -5,7 +5,7 @@ use std::collections::{HashMap, HashSet};
 use super::paths::redefined;
 use crate::Versions;
 use crate::grammar::Language;
-use crate::syntax::{NodeId, ParseError, Parsed, Part, Tree, hash_bytes, mix};
+use crate::syntax::{NodeId, ParseError, Parsed, Part, Span, Tree, hash_bytes, mix};
 
 /// What is wrong with a text that was put together.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -54,6 +54,40 @@ impl Unsound {
 
 /// The trees of the three versions, if all of them parse. Asked for only where a fault may be theirs.
 type Sides<'f, 'v, 's> = &'f dyn Fn() -> Option<&'v Versions<Tree<'s>>>;
+
+/// Whether an entry stands for text in which some names stand together.
+pub type StandsFor<'f> = &'f dyn Fn(&[u8], &[&[u8]]) -> bool;
+
+/// Whether a text some of whose entries stand for others, and which is sound by itself, may have a definition or an
+/// import twice: one in what differs from `ours`, and its name in what stands beside it.
+pub fn perhaps_twice(text: &[u8], ours: &[u8], near: &Parsed<'_>, stands_for: StandsFor<'_>) -> bool {
+    let Ok(parsed) = near.edited_to(text) else { return true };
+    let differing = parsed.differing_from(ours);
+    let tree = parsed.tree_around(&differing);
+    let differs = |span: Span| {
+        let near = differing.partition_point(|r| r.end <= span.start as usize);
+        differing.get(near).is_some_and(|r| r.start < span.end as usize)
+    };
+    let text = |n: NodeId| tree.node_text(n);
+    (0..tree.len() as u32).map(NodeId).any(|entry| {
+        let node = tree.node(entry);
+        if node.key == 0 || !differs(node.span) || tree.list_rule(node.parent).is_none_or(|r| !r.lines) {
+            return false;
+        }
+        let Some(rule) = tree.entry_rule(entry).filter(|r| r.free) else { return false };
+        let key: Vec<&[u8]> = tree.key_parts(entry).map(text).collect();
+        let listed = match tree.list_rule(node.core) {
+            Some(_) if !rule.unique => tree.part(node.core, Part::Entry),
+            _ => &[],
+        };
+        let beside = || tree.part(node.parent, Part::Entry).iter().map(|n| text(*n));
+        let named = |names: &[&[u8]]| beside().any(|other| stands_for(other, names));
+        match listed {
+            [] => named(&key),
+            names => names.iter().any(|name| named(&[&[text(tree.node(*name).core)], &key[..]].concat())),
+        }
+    })
+}
 
 /// What is unsound in `text`, if anything is, given that the sides are sound. Only what differs from `ours`,
 /// one of them, is looked at. `near` is a text that it is much like, so that it can be parsed faster. With

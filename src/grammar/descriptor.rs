@@ -54,6 +54,8 @@ pub struct Descriptor {
     /// What a node must hold although the grammar reads it without.
     #[serde(default)]
     pub needs: Vec<Needs>,
+    /// How lines alone tell where statements begin, in languages in which they do.
+    pub outline: Option<Outline>,
     /// Words that the grammar takes for keywords and older editions of the language for names.
     #[serde(default)]
     pub word: Vec<Word>,
@@ -183,6 +185,24 @@ pub struct Needs {
     pub kind: String,
     /// The node kinds of which it holds at least one.
     pub one_of: Vec<String>,
+}
+
+/// What has to be known to see where statements begin without a parse. A statement begins on a line outside of all
+/// brackets and strings, and holds the lines below that are indented further. A backslash takes the meaning off the
+/// byte behind it.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Outline {
+    /// What a comment begins with; it ends with the line.
+    pub comment: String,
+    /// What strings begin and end with, longer ones first. A string of one sign ends with the line.
+    pub strings: Vec<String>,
+    /// Words on which a part of the statement above begins.
+    pub clauses: Vec<String>,
+    /// What a line begins with that belongs to the statement below.
+    pub leads: Vec<String>,
+    /// Words on which statements begin that give something a name.
+    pub naming: Vec<String>,
 }
 
 /// A keyword that was a name once.

@@ -8,7 +8,7 @@ use std::borrow::Cow;
 use std::sync::LazyLock;
 
 pub use bind::{BindError, EntryRule, KeyPath, Kind, KindRule, ListRule, Step};
-pub use descriptor::{Defines, Descriptor, Spelling};
+pub use descriptor::{Defines, Descriptor, Outline, Spelling};
 pub(crate) use words::is_word;
 
 /// A language that pleach merges as trees.

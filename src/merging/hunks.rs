@@ -6,7 +6,7 @@ use std::rc::Rc;
 
 use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
-use crate::grammar::{ListRule, Step};
+use crate::grammar::ListRule;
 use crate::matching::{dice, words};
 use crate::syntax::{NodeId, Span, Token, Tree};
 
@@ -149,17 +149,10 @@ fn words_of(tree: &Tree<'_>, entry: NodeId) -> Rc<[u64]> {
 /// The sorted hashes of the words of an entry, those of its key aside.
 fn beyond_key(tree: &Tree<'_>, entry: NodeId) -> Rc<[u64]> {
     let core = tree.node(entry).core;
-    let Some(rule) = tree.entry_rule(entry).filter(|r| !r.key.is_empty()) else { return Rc::default() };
-    let step_in = |at: NodeId, step: &Step| {
-        // What is listed stands in an entry.
-        let mut kids = tree.kids(at).iter().map(|k| tree.node(*k).core);
-        kids.find(|k| match step {
-            Step::Field(field) => tree.node(*k).field == *field,
-            Step::Kind(kind) => tree.node(*k).kind == *kind,
-        })
-    };
-    let parts = rule.key.iter().filter_map(|path| path.iter().try_fold(core, step_in));
-    let key: Vec<Span> = parts.map(|n| tree.node(n).span).collect();
+    if tree.entry_rule(entry).is_none_or(|r| r.key.is_empty()) {
+        return Rc::default();
+    }
+    let key: Vec<Span> = tree.key_parts(entry).map(|n| tree.node(n).span).collect();
     let named = |t: &&Token| key.iter().any(|k| k.start <= t.span.start && t.span.end <= k.end);
     let mut words: Vec<u64> = tree.tokens(core).iter().filter(|t| t.word && !named(t)).map(|t| t.hash).collect();
     words.sort_unstable();

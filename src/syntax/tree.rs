@@ -1,6 +1,6 @@
 //! The compact tree: nodes in preorder in one vector, leaves as tokens in another.
 
-use crate::grammar::{EntryRule, Kind, Language, ListRule};
+use crate::grammar::{EntryRule, Kind, Language, ListRule, Step};
 
 /// Names a node of one tree.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -241,6 +241,20 @@ impl<'s> Tree<'s> {
     /// Whether `inner` is `outer` or one of its descendants.
     pub fn contains(&self, outer: NodeId, inner: NodeId) -> bool {
         outer <= inner && inner < self.node(outer).end
+    }
+
+    /// The parts by which an entry is known.
+    pub fn key_parts(&self, entry: NodeId) -> impl Iterator<Item = NodeId> {
+        let step_in = |at: NodeId, step: &Step| {
+            // What is listed stands in an entry.
+            let mut kids = self.kids(at).iter().map(|k| self.node(*k).core);
+            kids.find(|k| match step {
+                Step::Field(field) => self.node(*k).field == *field,
+                Step::Kind(kind) => self.node(*k).kind == *kind,
+            })
+        };
+        let paths = self.entry_rule(entry).into_iter().flat_map(|rule| &rule.key);
+        paths.filter_map(move |path| path.iter().try_fold(self.node(entry).core, step_in))
     }
 
     /// Whether a node names something in what stands beside it.

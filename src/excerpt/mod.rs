@@ -1,0 +1,289 @@
+//! The parts of three versions that a merge has to look at.
+//!
+//! What lines leave over differs in few places. Statements that stand apart from all of them are the same in the
+//! three versions and stay what they are, so they need not be parsed: each run of them is one line here, a name that
+//! stands nowhere else, and is put back into the answer.
+
+mod outline;
+
+use std::ops::Range;
+
+use gix::bstr::ByteSlice;
+
+use self::outline::{Line, LineKind};
+use crate::grammar::{Outline, is_word};
+use crate::layout::Page;
+use crate::line;
+use crate::rest::Place;
+use crate::{Combined, Version, Versions};
+
+/// What the names begin with that stand for runs of statements; a number follows.
+const NAME: &str = "pleach_left_out_";
+/// A run of fewer bytes is not worth its line.
+const SHORT: usize = 120;
+/// The share of a text that must be left out at least.
+const WORTHWHILE: f32 = 0.25;
+
+/// Three versions without the statements that no edit comes near.
+pub(crate) struct Excerpt {
+    pub texts: Versions<Vec<u8>>,
+    /// Of ours itself.
+    pub ours: Vec<u8>,
+    /// The bytes of the texts that are not settled, and the lines around them.
+    pub disputed: Versions<Vec<Range<usize>>>,
+    left_out: Vec<LeftOut>,
+}
+
+/// A run of statements that is the same in all versions.
+struct LeftOut {
+    indent: usize,
+    text: Vec<u8>,
+}
+
+impl Excerpt {
+    /// An excerpt of three texts that are the same but for some edited places; of `ours` itself too. Nothing, if too
+    /// little can be left out, or lines do not tell where statements begin.
+    pub(crate) fn of(texts: Versions<&[u8]>, ours: &[u8], edited: &[Place], rules: &Outline) -> Option<Excerpt> {
+        let unfit = |text: &[u8]| text.find(NAME).is_some() || text.find("\r\n").is_some();
+        if Version::ALL.into_iter().any(|v| unfit(texts.get(v))) {
+            return None;
+        }
+        let lines = Versions {
+            base: outline::lines(texts.base, rules)?,
+            ours: outline::lines(texts.ours, rules)?,
+            theirs: outline::lines(texts.theirs, rules)?,
+        };
+        let mut excerpt = Excerpt {
+            texts: Versions::default(),
+            ours: Vec::new(),
+            disputed: Versions::default(),
+            left_out: Vec::new(),
+        };
+        let (open, shut): (Vec<&Place>, Vec<&Place>) = edited.iter().partition(|place| place.open);
+        let sides = sides(&lines.ours, &shut);
+        let mut shown = Versions::<Vec<Range<usize>>>::default();
+        for i in 0..=open.len() {
+            // What stands before the place is the same in all versions.
+            let same = Versions::each(|v| {
+                let start = if i == 0 { 0 } else { open[i - 1].at.get(v).end };
+                start..open.get(i).map_or(texts.get(v).len(), |place| place.at.get(v).start)
+            });
+            let of = |v: Version| &lines.get(v)[within(lines.get(v), same.get(v))];
+            let read_alike = Version::ALL.into_iter().all(|v| alike(of(v), of(Version::Ours)));
+            let goes_on = i < open.len() || !texts.ours.ends_with(b"\n");
+            let runs = match read_alike {
+                true => runs(of(Version::Ours), &sides[within(&lines.ours, &same.ours)], i > 0, goes_on),
+                false => Vec::new(),
+            };
+            let mut at = same.ours.start;
+            let bytes = |run: Range<usize>| {
+                let own = &of(Version::Ours)[run];
+                (own[0].indent, own[0].span.start..own[own.len() - 1].span.end)
+            };
+            for (indent, bytes) in runs.into_iter().map(bytes) {
+                excerpt.keep(texts.ours, at..bytes.start, ours, &shut);
+                excerpt.stand_in(indent, texts.ours[bytes.clone()].to_vec());
+                at = bytes.end;
+            }
+            excerpt.keep(texts.ours, at..same.ours.end, ours, &shut);
+            let Some(place) = open.get(i) else { continue };
+            excerpt.ours.extend_from_slice(&ours[place.ours.clone()]);
+            for v in Version::ALL {
+                let (out, text) = (excerpt.texts.get_mut(v), &texts.get(v)[place.at.get(v).clone()]);
+                shown.get_mut(v).push(out.len()..out.len() + text.len());
+                out.extend_from_slice(text);
+            }
+        }
+        let left_out: usize = excerpt.left_out.iter().map(|run| run.text.len()).sum();
+        if (left_out as f32) < WORTHWHILE * texts.ours.len() as f32 {
+            return None;
+        }
+        for v in Version::ALL {
+            let text = excerpt.texts.get(v);
+            *excerpt.disputed.get_mut(v) = shown.get(v).iter().map(|r| line::with_neighbours(text, r)).collect();
+        }
+        Some(excerpt)
+    }
+
+    /// Keeps some bytes of a text that all three share; of ours itself, what it has there.
+    fn keep(&mut self, text: &[u8], bytes: Range<usize>, ours: &[u8], shut: &[&Place]) {
+        for version in Version::ALL {
+            self.texts.get_mut(version).extend_from_slice(&text[bytes.clone()]);
+        }
+        let mut at = bytes.start;
+        let first = shut.partition_point(|place| place.at.ours.start < bytes.start);
+        for place in shut[first..].iter().take_while(|place| place.at.ours.end <= bytes.end) {
+            self.ours.extend_from_slice(&text[at..place.at.ours.start]);
+            self.ours.extend_from_slice(&ours[place.ours.clone()]);
+            at = place.at.ours.end;
+        }
+        self.ours.extend_from_slice(&text[at..bytes.end]);
+    }
+
+    /// Leaves out a run of statements and puts a name in its place.
+    fn stand_in(&mut self, indent: usize, text: Vec<u8>) {
+        let name = format!("{:1$}{NAME}{2}\n", "", indent, self.left_out.len());
+        for out in [&mut self.texts.base, &mut self.texts.ours, &mut self.texts.theirs, &mut self.ours] {
+            out.extend_from_slice(name.as_bytes());
+        }
+        self.left_out.push(LeftOut { indent, text });
+    }
+
+    /// Whether some names stand together on the first line of a statement of the run that a name stands for, none of
+    /// those in other statements.
+    pub(crate) fn holds(&self, name: &[u8], names: &[&[u8]]) -> bool {
+        let Some(run) = name
+            .strip_prefix(NAME.as_bytes())
+            .and_then(|number| self.left_out.get(number.to_str().ok()?.parse::<usize>().ok()?))
+        else {
+            return false;
+        };
+        let word = |line: &[u8], name: &[u8]| {
+            let alone = |at: usize| {
+                let after = line.get(at + name.len());
+                !line[..at].last().is_some_and(|b| is_word(*b)) && !after.is_some_and(|b| is_word(*b))
+            };
+            line.find_iter(name).any(alone)
+        };
+        let first = |line: &&[u8]| line.iter().take_while(|b| **b == b' ').count() <= run.indent;
+        run.text.lines().filter(first).any(|line| names.iter().all(|name| word(line, name)))
+    }
+
+    /// A merge of the excerpt with all that was left out put back. Nothing, if it is not there once each.
+    pub(crate) fn restored(&self, page: Page) -> Option<Page> {
+        let mut text =
+            Vec::with_capacity(page.text.len() + self.left_out.iter().map(|run| run.text.len()).sum::<usize>());
+        // The lines of names in the page, and how many lines more stand there now.
+        let mut grown: Vec<(usize, usize)> = Vec::with_capacity(self.left_out.len());
+        for (number, line) in line::lines(&page.text).into_iter().enumerate() {
+            let Some(at) = line.find(NAME) else {
+                text.extend_from_slice(line);
+                continue;
+            };
+            let run = self.left_out.get(grown.len())?;
+            let whole = format!("{:1$}{NAME}{2}\n", "", run.indent, grown.len());
+            if at != run.indent || line != whole.as_bytes() {
+                return None;
+            }
+            text.extend_from_slice(&run.text);
+            grown.push((number + 1, line::lines(&run.text).len() - 1));
+        }
+        if grown.len() != self.left_out.len() {
+            return None;
+        }
+        let mut more = 0;
+        let mut next = grown.into_iter().peekable();
+        let mut combined = page.combined;
+        combined.sort_by_key(|place| place.line);
+        for place in &mut combined {
+            while let Some((_, lines)) = next.next_if(|(line, _)| *line < place.line) {
+                more += lines;
+            }
+            *place = Combined { line: place.line + more, what: self.named(&place.what), why: place.why.clone() };
+        }
+        Some(Page { text, combined, ..page })
+    }
+
+    /// A description of a place, with what a name in it stands for.
+    fn named(&self, what: &str) -> String {
+        let Some((before, after)) = what.split_once(NAME) else { return what.to_owned() };
+        let digits = after.len() - after.trim_start_matches(|c: char| c.is_ascii_digit()).len();
+        let run = after[..digits].parse().ok().and_then(|number: usize| self.left_out.get(number));
+        let first = run.map_or(&b""[..], |run| run.text.lines().next().unwrap_or_default());
+        format!("{before}{}{}", String::from_utf8_lossy(first).trim(), &after[digits..])
+    }
+}
+
+/// Which lines begin in a range of bytes.
+fn within(lines: &[Line], bytes: &Range<usize>) -> Range<usize> {
+    let at = |offset: usize| lines.partition_point(|line| line.span.start < offset);
+    at(bytes.start)..at(bytes.end)
+}
+
+/// For each line, whether ours, and whether theirs, changed it or something right beside it.
+fn sides(lines: &[Line], shut: &[&Place]) -> Vec<[bool; 2]> {
+    let mut sides = vec![[false; 2]; lines.len()];
+    for place in shut {
+        let Some(side) = place.by else { continue };
+        let mut touched = within(lines, &place.at.ours);
+        if touched.is_empty() {
+            touched = touched.start.saturating_sub(1)..(touched.end + 1).min(lines.len());
+        }
+        sides[touched].iter_mut().for_each(|line| line[side as usize] = true);
+    }
+    sides
+}
+
+/// Whether lines of the same text were read in the same way.
+fn alike(a: &[Line], b: &[Line]) -> bool {
+    a.len() == b.len() && a.iter().zip(b).all(|(a, b)| a.kind == b.kind && a.indent == b.indent)
+}
+
+/// The runs of lines that can be left out of lines that nobody edited: whole statements, from one that a blank line
+/// stands before, up to the blank line before another. Beside an edit, one such paragraph stays, and so does a
+/// statement that both `sides` changed: each may have put the same thing into it.
+fn runs(lines: &[Line], sides: &[[bool; 2]], edit_above: bool, edit_below: bool) -> Vec<Range<usize>> {
+    let paragraphs: Vec<(usize, usize)> = (0..lines.len()).filter_map(|at| Some((at, paragraph(lines, at)?))).collect();
+    let statement = |line: &&Line| matches!(line.kind, LineKind::Statement | LineKind::Clause);
+    let shallowest = |lines: &[Line]| lines.iter().filter(statement).map(|line| line.indent).min();
+    let last = paragraphs.len().saturating_sub(if edit_below { 2 } else { 0 });
+    let mut runs = Vec::new();
+    let mut i = usize::from(edit_above);
+    while i < last {
+        let (start, indent) = paragraphs[i];
+        let mut end = None;
+        let mut k = i;
+        let mut by = [false; 2];
+        loop {
+            let next = paragraphs.get(k + 1).map(|p| p.0);
+            let until = next.unwrap_or(lines.len());
+            if shallowest(&lines[paragraphs[k].0..until]).is_some_and(|shallowest| shallowest < indent) {
+                break;
+            }
+            let by_both = (paragraphs[k].0..until).any(|at| {
+                let first = lines[at].kind == LineKind::Statement && lines[at].indent == indent;
+                let before = if first { [false; 2] } else { by };
+                by = [before[0] | sides[at][0], before[1] | sides[at][1]];
+                by == [true; 2]
+            });
+            if by_both {
+                break;
+            }
+            k += 1;
+            match paragraphs.get(k) {
+                // What follows must not be further in: it would belong to what is left out.
+                Some((_, other)) if k <= last && *other <= indent => end = Some(k),
+                Some(_) if k < last => {}
+                None if !edit_below => {
+                    end = Some(k);
+                    break;
+                }
+                _ => break,
+            }
+        }
+        let until = end.map(|k| paragraphs.get(k).map_or(lines.len(), |p| p.0));
+        let blank = |line: &&Line| line.kind == LineKind::Blank;
+        let run = until.map(|until| start..until - lines[start..until].iter().rev().take_while(blank).count());
+        match (run, end) {
+            (Some(run), Some(end)) if lines[run.end - 1].span.end - lines[start].span.start >= SHORT => {
+                runs.push(run);
+                i = end;
+            }
+            _ => i += 1,
+        }
+    }
+    runs
+}
+
+/// How far in the statement stands that begins, with the comments above it, on a line behind a blank one.
+fn paragraph(lines: &[Line], at: usize) -> Option<usize> {
+    if at > 0 && lines[at - 1].kind != LineKind::Blank {
+        return None;
+    }
+    let comments = lines[at..].iter().take_while(|line| line.kind == LineKind::Comment).count();
+    let statement = lines.get(at + comments).filter(|line| line.kind == LineKind::Statement)?;
+    let flush = lines[at..at + comments].iter().all(|line| line.indent == statement.indent);
+    // A line that only leads to the next statement belongs to it, blank lines or not.
+    let led = lines[..at].iter().rev().find(|line| line.kind != LineKind::Blank).is_some_and(|line| line.leads);
+    (flush && !led).then_some(statement.indent)
+}
