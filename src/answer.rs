@@ -10,7 +10,7 @@ use crate::excerpt::Excerpt;
 use crate::grammar::Language;
 use crate::layout::Page;
 use crate::line::{self, Favor, LineMerge, LineSettings};
-use crate::rest::{self, Edit, Place, Settled};
+use crate::rest::{self, Edit, Place, Settled, View};
 use crate::syntax::{Parsed, Tree};
 use crate::{Version, Versions, checking, layout, merging, syntax};
 
@@ -124,8 +124,8 @@ fn guarded(
     let (sender, receiver) = mpsc::channel();
     let worker = std::thread::Builder::new().name("merge".to_owned()).stack_size(STACK).spawn(move || {
         take_memory(owned.base.len() + owned.ours.len() + owned.theirs.len());
-        let settled = OnceCell::new();
-        let case = Case::new(owned.as_ref().map(Vec::as_slice), language, &line_settings, &settled);
+        let made = Made::default();
+        let case = Case::new(owned.as_ref().map(Vec::as_slice), language, &line_settings, &made);
         let outcome = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| case.answer(&lines)));
         // The receiver may have given up waiting. It need not wait until the trees are given back.
         let _ =
@@ -204,13 +204,27 @@ fn refuse(versions: Versions<&[u8]>, settings: &LineSettings, fault: usize) -> A
     Answer::from(LineMerge { text, conflicts })
 }
 
+/// Texts made while a case is merged.
+#[derive(Default)]
+struct Made {
+    settled: OnceCell<Settled>,
+    excerpt: OnceCell<Option<Excerpt>>,
+}
+
+/// Three texts parsed, and the trees of what is to be looked at in them.
+struct Reading<'s> {
+    parsed: Versions<Parsed<'s>>,
+    trees: Versions<Tree<'s>>,
+}
+
 /// A file whose line merge may not do.
 struct Case<'s> {
     versions: Versions<&'s [u8]>,
     language: &'static Language,
     settings: &'s LineSettings,
     edits: OnceCell<Vec<Edit>>,
-    settled: &'s OnceCell<Settled>,
+    made: &'s Made,
+    excerpt: OnceCell<Option<Reading<'s>>>,
     left: OnceCell<Option<Versions<Parsed<'s>>>>,
     left_trees: OnceCell<Option<Versions<Tree<'s>>>>,
     parsed: OnceCell<Result<Versions<Parsed<'s>>, String>>,
@@ -222,14 +236,15 @@ impl<'s> Case<'s> {
         versions: Versions<&'s [u8]>,
         language: &'static Language,
         settings: &'s LineSettings,
-        settled: &'s OnceCell<Settled>,
+        made: &'s Made,
     ) -> Case<'s> {
         Case {
             versions,
             language,
             settings,
             edits: OnceCell::new(),
-            settled,
+            made,
+            excerpt: OnceCell::new(),
             left: OnceCell::new(),
             left_trees: OnceCell::new(),
             parsed: OnceCell::new(),
@@ -244,7 +259,23 @@ impl<'s> Case<'s> {
 
     /// What the line merge can settle.
     fn settled(&self) -> &'s Settled {
-        self.settled.get_or_init(|| rest::settle(self.versions, self.edits(), || self.trees()))
+        self.made.settled.get_or_init(|| rest::settle(self.versions, self.edits(), || self.view()))
+    }
+
+    /// Trees in which all edits are, if the versions, or those parts of them, can be read.
+    fn view(&self) -> Option<View<'_, 's>> {
+        match self.excerpted() {
+            Some((excerpt, reading)) => Some(View { trees: &reading.trees, edits: excerpt.open.clone() }),
+            None => Some(View { trees: self.trees()?, edits: rest::open(self.edits()) }),
+        }
+    }
+
+    /// Those parts of the versions that edits come near, if they can be read by themselves.
+    fn excerpted(&self) -> Option<(&'s Excerpt, &Reading<'s>)> {
+        let excerpt = || self.excerpt_of(self.versions, &rest::places(self.edits()));
+        let excerpt = self.made.excerpt.get_or_init(excerpt).as_ref()?;
+        let reading = self.excerpt.get_or_init(|| self.reading(excerpt)).as_ref()?;
+        Some((excerpt, reading))
     }
 
     /// What the line merge leaves over, parsed, if the grammar reads it by itself.
@@ -352,7 +383,7 @@ impl<'s> Case<'s> {
 
     /// The merge of the versions themselves.
     fn whole(&self) -> Result<Page, String> {
-        if let Some(page) = self.excerpt(self.versions, &rest::places(self.edits())) {
+        if let Some(page) = self.excerpted().and_then(|(excerpt, reading)| self.in_excerpt(excerpt, reading)) {
             return Ok(page);
         }
         let ours = &self.parsed()?.ours;
@@ -360,16 +391,22 @@ impl<'s> Case<'s> {
         self.attempt(self.versions, trees, ours)
     }
 
-    /// The merge of those parts of three texts that edits come near, if these can be read by themselves and nothing
-    /// is in doubt. The texts are the same but for what was edited.
-    fn excerpt(&self, texts: Versions<&[u8]>, edited: &[Place]) -> Option<Page> {
-        let rules = self.language.descriptor.outline.as_ref()?;
-        let excerpt = Excerpt::of(texts, self.versions.ours, edited, rules)?;
+    /// Those parts of three texts, which are the same but for what was edited, that edits come near.
+    fn excerpt_of(&self, texts: Versions<&[u8]>, edited: &[Place]) -> Option<Excerpt> {
+        Excerpt::of(texts, self.versions.ours, edited, self.language.descriptor.outline.as_ref()?)
+    }
+
+    fn reading<'x>(&self, excerpt: &'x Excerpt) -> Option<Reading<'x>> {
         let parsed = syntax::parse_versions(excerpt.texts.as_ref().map(Vec::as_slice), self.language, None).ok()?;
         let trees = readable(trees_around(&parsed, &excerpt.disputed))?;
-        let page = merged(&trees, self.settings).ok()?;
+        Some(Reading { parsed, trees })
+    }
+
+    /// The merge of an excerpt, with all that it leaves out, if nothing is in doubt.
+    fn in_excerpt(&self, excerpt: &Excerpt, reading: &Reading<'_>) -> Option<Page> {
+        let page = merged(&reading.trees, self.settings).ok()?;
         if page.conflicts == 0 {
-            let (text, ours, near) = (&page.text, &excerpt.ours, &parsed.ours);
+            let (text, ours, near) = (&page.text, &excerpt.ours, &reading.parsed.ours);
             if checking::unsound(text, ours, near, &|| self.trees(), true).is_some()
                 || checking::perhaps_twice(text, ours, near, &|name, names| excerpt.holds(name, names))
             {
@@ -390,7 +427,8 @@ impl<'s> Case<'s> {
         if settled.doubled.iter().any(names) {
             return None;
         }
-        self.excerpt(settled.texts.as_ref().map(Vec::as_slice), &settled.edited)
+        let excerpt = self.excerpt_of(settled.texts.as_ref().map(Vec::as_slice), &settled.edited)?;
+        self.in_excerpt(&excerpt, &self.reading(&excerpt)?)
     }
 
     /// The merge of what the line merge leaves over, if that can be read by itself.

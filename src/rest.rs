@@ -61,6 +61,13 @@ pub(crate) fn edits(versions: Versions<&[u8]>) -> Vec<Edit> {
     edits
 }
 
+/// Trees of the versions, or of parts of them in which all edits are.
+pub(crate) struct View<'t, 's> {
+    pub trees: &'t Versions<Tree<'s>>,
+    /// Where each edit is in their texts.
+    pub edits: Versions<Vec<Range<usize>>>,
+}
+
 /// Where an edit is in three texts.
 pub(crate) struct Place {
     /// Its bytes.
@@ -78,6 +85,11 @@ pub(crate) fn places(edits: &[Edit]) -> Vec<Place> {
     edits.iter().map(|e| Place { at: e.at.clone(), ours: e.at.ours.clone(), open: true, by: by(e.kind) }).collect()
 }
 
+/// The bytes that somebody changed.
+pub(crate) fn open(edits: &[Edit]) -> Versions<Vec<Range<usize>>> {
+    Versions::each(|version| edits.iter().map(|e| e.at.get(version).clone()).collect())
+}
+
 /// The bytes that somebody changed, with the lines around them.
 pub(crate) fn changed(versions: Versions<&[u8]>, edits: &[Edit]) -> Versions<Vec<Range<usize>>> {
     Versions::each(|version| {
@@ -91,11 +103,11 @@ pub(crate) fn changed(versions: Versions<&[u8]>, edits: &[Edit]) -> Versions<Vec
 pub(crate) fn settle<'t, 's: 't>(
     versions: Versions<&[u8]>,
     edits: &[Edit],
-    trees: impl FnOnce() -> Option<&'t Versions<Tree<'s>>>,
+    view: impl FnOnce() -> Option<View<'t, 's>>,
 ) -> Settled {
     let doubtful = doubtful(versions, edits);
-    let strayed = if doubtful.is_empty() { None } else { trees().map(|trees| strayed(trees, &doubtful)) };
-    let strayed = strayed.unwrap_or_default();
+    let view = if doubtful.is_empty() { None } else { view() };
+    let strayed = view.as_ref().map_or_else(|| vec![false; edits.len()], |view| strayed(view, &doubtful));
     let mut settled = Settled::default();
     let moves: Vec<[Moves<'_>; 2]> =
         edits.iter().map(|e| Side::BOTH.map(|side| Moves::of(versions, &e.at, side))).collect();
@@ -109,11 +121,10 @@ pub(crate) fn settle<'t, 's: 't>(
     // What was taken out and put in where lines settle it, and where they do not.
     let (mut shut, mut left) = (Moves::default(), Moves::default());
     let mut done = 0;
-    for (Edit { kind, at }, moves) in edits.iter().zip(&moves) {
-        let meets = |v: Version| strayed.get(v).iter().any(|r| r.start <= at.get(v).end && at.get(v).start <= r.end);
+    for ((Edit { kind, at }, moves), strayed) in edits.iter().zip(&moves).zip(strayed) {
         // What a side moved to or from where the sides disagree is seen to have moved only if both places are.
         let open = *kind == ChunkKind::Conflict
-            || Version::ALL.into_iter().any(meets)
+            || strayed
             || moves.iter().zip(&disputed).any(|(here, there)| here.crosses(there));
         let chosen = by(*kind).map_or(Version::Ours, Version::from);
         let unchanged = &versions.base[done..at.base.start];
@@ -203,7 +214,7 @@ fn telling(line: &[u8]) -> bool {
 /// The edits of one side alone, in or beside lines that the other side put in together with some that base has
 /// elsewhere: it may have copied or moved what stands around them, and then lines alone do not tell which of two
 /// places is the old one.
-fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<(Side, Versions<Range<usize>>)> {
+fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<(Side, usize)> {
     let lines = |text| line::lines(text).into_iter().map(<[u8]>::trim_ascii).filter(|l| !l.is_empty());
     let base: HashSet<&[u8]> = lines(versions.base).collect();
     let put_in = Side::BOTH.map(|side| {
@@ -221,11 +232,11 @@ fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<(Side, Versions<Ra
         copied.flatten().collect::<HashSet<&[u8]>>()
     });
     let mut found = Vec::new();
-    for Edit { kind, at } in edits {
+    for (number, Edit { kind, at }) in edits.iter().enumerate() {
         let Some(side) = by(*kind) else { continue };
         let seen = line::lines(&versions.base[line::with_neighbours(versions.base, &at.base)]);
         if seen.iter().any(|l| put_in[side.other() as usize].contains(l.trim_ascii())) {
-            found.push((side, at.clone()));
+            found.push((side, number));
         }
     }
     found
@@ -240,19 +251,19 @@ fn by(kind: ChunkKind) -> Option<Side> {
     }
 }
 
-/// The entries that edits of one side strayed into or out of: lines put them in another entry of the other side than
-/// they were made in. In each version, the bytes of these entries.
+/// Which edits touch entries that a doubtful edit strayed into or out of: lines put it in another entry of the other
+/// side than it was made in.
 ///
 /// Lines that moved to another entry take the edit along, and an entry under a new name is still that entry. But
 /// a copy is another one, and so is a neighbour whose name now stands above, the old one being gone.
-fn strayed(trees: &Versions<Tree<'_>>, edits: &[(Side, Versions<Range<usize>>)]) -> Versions<Vec<Range<usize>>> {
+fn strayed(View { trees, edits }: &View<'_, '_>, doubtful: &[(Side, usize)]) -> Vec<bool> {
     let names = trees.as_ref().map(Names::of);
     let mut open = Versions::<Vec<Range<usize>>>::default();
-    for (side, at) in edits {
+    for (side, number) in doubtful {
         let other = Version::from(side.other());
         let (base, there) = (&names.base, names.get(other));
-        let old = base.around(trees.base.source, &at.base);
-        let new = there.around(trees.get(other).source, at.get(other));
+        let old = base.around(trees.base.source, &edits.base[*number]);
+        let new = there.around(trees.get(other).source, &edits.get(other)[*number]);
         let alike = old.iter().zip(&new).take_while(|(x, y)| x == y).count();
         let (old, new) = (old.get(alike), new.get(alike));
         let of = |names: &Names, path: Option<&u64>| path.and_then(|path| names.by_path.get(path)).copied();
@@ -275,7 +286,11 @@ fn strayed(trees: &Versions<Tree<'_>>, edits: &[(Side, Versions<Range<usize>>)])
             }
         }
     }
-    open
+    let touched = |number: usize, v: Version| {
+        let at = &edits.get(v)[number];
+        open.get(v).iter().any(|entry| entry.start <= at.end && at.start <= entry.end)
+    };
+    (0..edits.base.len()).map(|number| Version::ALL.into_iter().any(|v| touched(number, v))).collect()
 }
 
 /// The entries of a tree that are known by a name.

@@ -29,7 +29,9 @@ pub(crate) struct Excerpt {
     pub texts: Versions<Vec<u8>>,
     /// Of ours itself.
     pub ours: Vec<u8>,
-    /// The bytes of the texts that are not settled, and the lines around them.
+    /// Where the open edits are.
+    pub open: Versions<Vec<Range<usize>>>,
+    /// The bytes of those, and the lines around them.
     pub disputed: Versions<Vec<Range<usize>>>,
     left_out: Vec<LeftOut>,
 }
@@ -56,12 +58,12 @@ impl Excerpt {
         let mut excerpt = Excerpt {
             texts: Versions::default(),
             ours: Vec::new(),
+            open: Versions::default(),
             disputed: Versions::default(),
             left_out: Vec::new(),
         };
         let (open, shut): (Vec<&Place>, Vec<&Place>) = edited.iter().partition(|place| place.open);
         let sides = sides(&lines.ours, &shut);
-        let mut shown = Versions::<Vec<Range<usize>>>::default();
         for i in 0..=open.len() {
             // What stands before the place is the same in all versions.
             let same = Versions::each(|v| {
@@ -90,7 +92,7 @@ impl Excerpt {
             excerpt.ours.extend_from_slice(&ours[place.ours.clone()]);
             for v in Version::ALL {
                 let (out, text) = (excerpt.texts.get_mut(v), &texts.get(v)[place.at.get(v).clone()]);
-                shown.get_mut(v).push(out.len()..out.len() + text.len());
+                excerpt.open.get_mut(v).push(out.len()..out.len() + text.len());
                 out.extend_from_slice(text);
             }
         }
@@ -100,7 +102,7 @@ impl Excerpt {
         }
         for v in Version::ALL {
             let text = excerpt.texts.get(v);
-            *excerpt.disputed.get_mut(v) = shown.get(v).iter().map(|r| line::with_neighbours(text, r)).collect();
+            *excerpt.disputed.get_mut(v) = excerpt.open.get(v).iter().map(|r| line::with_neighbours(text, r)).collect();
         }
         Some(excerpt)
     }
