@@ -407,7 +407,8 @@ impl<'s> Case<'s> {
         let page = merged(&reading.trees, self.settings).ok()?;
         if page.conflicts == 0 {
             let (text, ours, near) = (&page.text, &excerpt.ours, &reading.parsed.ours);
-            if checking::unsound(text, ours, near, &|| self.trees(), true).is_some()
+            let sides = || Some(self.view()?.trees);
+            if checking::unsound(text, ours, near, &sides, true).is_some()
                 || checking::perhaps_twice(text, ours, near, &|name, names| excerpt.holds(name, names))
             {
                 return None;

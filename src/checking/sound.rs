@@ -75,7 +75,7 @@ pub fn perhaps_twice(text: &[u8], ours: &[u8], near: &Parsed<'_>, stands_for: St
             return false;
         }
         let Some(rule) = tree.entry_rule(entry).filter(|r| r.free) else { return false };
-        let key: Vec<&[u8]> = tree.key_parts(entry).map(text).collect();
+        let key: Vec<&[u8]> = tree.key_parts(entry).map(|n| introduced(&tree, n)).collect();
         let listed = match tree.list_rule(node.core) {
             Some(_) if !rule.unique => tree.part(node.core, Part::Entry),
             _ => &[],
@@ -87,6 +87,14 @@ pub fn perhaps_twice(text: &[u8], ours: &[u8], near: &Parsed<'_>, stands_for: St
             names => names.iter().any(|name| named(&[&[text(tree.node(*name).core)], &key[..]].concat())),
         }
     })
+}
+
+/// A name with the word before it in what it names, which says what that is.
+fn introduced<'s>(tree: &Tree<'s>, name: NodeId) -> &'s [u8] {
+    let start = tree.node(tree.node(name).parent).span.start;
+    let before = &tree.source[start as usize..tree.node(name).span.start as usize];
+    let word = before.trim_ascii_end().iter().rposition(u8::is_ascii_whitespace).map_or(0, |space| space + 1);
+    tree.text(Span { start: start + word as u32, end: tree.node(name).span.end })
 }
 
 /// What is unsound in `text`, if anything is, given that the sides are sound. Only what differs from `ours`,

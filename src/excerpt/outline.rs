@@ -39,6 +39,7 @@ pub(super) struct Line {
 /// strings and brackets.
 pub(super) fn lines(text: &[u8], rules: &Outline) -> Option<Vec<Line>> {
     let mut lines = Vec::with_capacity(text.len() / 24);
+    let telling = telling(rules);
     let mut depth = 0usize;
     // What ends the string that a line begins in.
     let mut open: Option<&[u8]> = None;
@@ -61,8 +62,9 @@ pub(super) fn lines(text: &[u8], rules: &Outline) -> Option<Vec<Line>> {
         let leads = kind == LineKind::Statement && rules.leads.iter().any(|sign| rest.starts_with(sign.as_bytes()));
         joined = false;
         at = first;
-        while at < text.len() {
-            let byte = text[at];
+        loop {
+            at += text[at..].iter().position(|b| telling[usize::from(*b)]).unwrap_or(text.len() - at);
+            let Some(byte) = text.get(at).copied() else { break };
             at += 1;
             if byte == b'\n' {
                 // A string of one line ends with it, closed or not.
@@ -88,24 +90,34 @@ pub(super) fn lines(text: &[u8], rules: &Outline) -> Option<Vec<Line>> {
                     open = None;
                 }
             } else {
+                let begins = |sign: &String| text[at - 1..].starts_with(sign.as_bytes());
                 match byte {
                     b'(' | b'[' | b'{' => depth += 1,
                     b')' | b']' | b'}' => depth = depth.checked_sub(1)?,
-                    b'"' | b'\'' => {
-                        let found = rules.strings.iter().find(|s| text[at - 1..].starts_with(s.as_bytes()))?;
-                        at += found.len() - 1;
-                        open = Some(found.as_bytes());
-                    }
-                    _ if text[at - 1..].starts_with(rules.comment.as_bytes()) => {
+                    _ if begins(&rules.comment) => {
                         at += text[at..].iter().position(|b| *b == b'\n').unwrap_or(text.len() - at);
                     }
-                    _ => {}
+                    _ => {
+                        if let Some(sign) = rules.strings.iter().find(|sign| begins(sign)) {
+                            at += sign.len() - 1;
+                            open = Some(sign.as_bytes());
+                        }
+                    }
                 }
             }
         }
         lines.push(Line { span: start..at.min(text.len()), indent: first - start, kind, leads });
     }
     (open.is_none() && depth == 0 && !joined).then_some(lines)
+}
+
+/// Which bytes may begin or end something.
+fn telling(rules: &Outline) -> [bool; 256] {
+    let mut telling = [false; 256];
+    let first = |sign: &String| sign.as_bytes().first().copied();
+    let signs = rules.strings.iter().chain([&rules.comment]).filter_map(first);
+    b"\n\\()[]{}".iter().copied().chain(signs).for_each(|byte| telling[usize::from(byte)] = true);
+    telling
 }
 
 /// Whether a text begins with a word.
