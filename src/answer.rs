@@ -5,7 +5,7 @@ use std::ops::Range;
 use std::sync::mpsc;
 use std::time::Duration;
 
-use crate::checking::Dissent;
+use crate::checking::{Dissent, PutTogether};
 use crate::excerpt::Excerpt;
 use crate::grammar::Language;
 use crate::layout::Page;
@@ -317,7 +317,8 @@ impl<'s> Case<'s> {
             return Ok(lines());
         }
         let near = &self.parsed()?.ours;
-        let Some(fault) = checking::unsound(&merged.text, ours, near, &|| self.trees(), false) else {
+        let read = PutTogether::read(&merged.text, ours, near);
+        let Some(fault) = read.map_or_else(Some, |read| read.fault(&|| self.trees(), false)) else {
             return Ok(lines());
         };
         let why = format!("the line merge is unsound: {fault}");
@@ -383,7 +384,9 @@ impl<'s> Case<'s> {
 
     /// The merge of the versions themselves.
     fn whole(&self) -> Result<Page, String> {
-        if let Some(page) = self.excerpted().and_then(|(excerpt, reading)| self.in_excerpt(excerpt, reading)) {
+        if let Some(page) =
+            self.excerpted().and_then(|(excerpt, reading)| self.in_excerpt(excerpt, reading, self.versions))
+        {
             return Ok(page);
         }
         let ours = &self.parsed()?.ours;
@@ -402,20 +405,19 @@ impl<'s> Case<'s> {
         Some(Reading { parsed, trees })
     }
 
-    /// The merge of an excerpt, with all that it leaves out, if nothing is in doubt.
-    fn in_excerpt(&self, excerpt: &Excerpt, reading: &Reading<'_>) -> Option<Page> {
+    /// The merge of an excerpt of `versions`, with all that it leaves out, if nothing is in doubt.
+    fn in_excerpt(&self, excerpt: &Excerpt, reading: &Reading<'_>, versions: Versions<&[u8]>) -> Option<Page> {
         let page = merged(&reading.trees, self.settings).ok()?;
         if page.conflicts == 0 {
-            let (text, ours, near) = (&page.text, &excerpt.ours, &reading.parsed.ours);
-            let sides = || Some(self.view()?.trees);
-            if checking::unsound(text, ours, near, &sides, true).is_some()
-                || checking::perhaps_twice(text, ours, near, &|name, names| excerpt.holds(name, names))
+            let read = PutTogether::read(&page.text, &excerpt.ours, &reading.parsed.ours).ok()?;
+            if read.fault(&|| Some(self.view()?.trees), true).is_some()
+                || read.perhaps_twice(&|name, names| excerpt.holds(name, names))
             {
                 return None;
             }
         }
         let page = excerpt.restored(page)?;
-        let balanced = page.conflicts > 0 || checking::unbalanced(self.versions, &page.text).is_none();
+        let balanced = page.conflicts > 0 || checking::unbalanced(versions, &page.text).is_none();
         balanced.then_some(page)
     }
 
@@ -429,7 +431,7 @@ impl<'s> Case<'s> {
             return None;
         }
         let excerpt = self.excerpt_of(settled.texts.as_ref().map(Vec::as_slice), &settled.edited)?;
-        self.in_excerpt(&excerpt, &self.reading(&excerpt)?)
+        self.in_excerpt(&excerpt, &self.reading(&excerpt)?, self.versions)
     }
 
     /// The merge of what the line merge leaves over, if that can be read by itself.
@@ -440,7 +442,6 @@ impl<'s> Case<'s> {
     /// Each conflict of the line merge merged by itself, as trees or as lines, whichever leaves less of it.
     fn one_by_one(&self) -> Option<Page> {
         let settled = self.settled();
-        let ours = &self.parsed().ok()?.ours;
         let mut page = Page { text: Vec::new(), conflicts: 0, combined: Vec::new() };
         let mut at = 0;
         for (i, place) in settled.places.iter().enumerate() {
@@ -454,7 +455,7 @@ impl<'s> Case<'s> {
                 let new = self.dissent(piece);
                 !new.worse_than(old) && new.blocks <= old.blocks
             };
-            match self.alone(texts, place, ours).filter(better) {
+            match self.alone(texts, place).filter(better) {
                 Some(piece) => {
                     let above = line::lines(&page.text).len();
                     let combined = piece.combined.into_iter();
@@ -462,7 +463,7 @@ impl<'s> Case<'s> {
                     page.text.extend(piece.text);
                     page.conflicts += piece.conflicts;
                 }
-                None if self.either_parses(texts, place, ours) => {
+                None if self.either_parses(texts, place) => {
                     page.text.extend(lines.text);
                     page.conflicts += lines.conflicts;
                 }
@@ -470,35 +471,33 @@ impl<'s> Case<'s> {
             }
         }
         page.text.extend_from_slice(&settled.texts.ours[at..]);
-        self.checked(self.versions, page, ours).ok()
+        match page.conflicts {
+            0 => self.checked(self.versions, page, &self.parsed().ok()?.ours).ok(),
+            _ => Some(page),
+        }
     }
 
-    /// Whether a conflict merged as lines can be settled for either side with the text of `ours` around it, and
-    /// parse (contract K9).
-    fn either_parses(&self, texts: Versions<&[u8]>, place: &Range<usize>, ours: &Parsed<'_>) -> bool {
-        [Favor::Ours, Favor::Theirs].into_iter().all(|favor| {
-            let chosen = line::merge(texts, &LineSettings { favor: Some(favor), ..self.settings.clone() }).text;
-            let text = in_place(ours, place, &chosen);
-            let filled = place.start..place.start + chosen.len();
-            let parsed = ours.edited_to(&text);
-            parsed.is_ok_and(|parsed| parsed.tree_around(std::slice::from_ref(&filled)).forgiven.is_none())
-        })
+    /// Whether a conflict merged as lines can be settled for either side with the text of ours around it, and parse
+    /// (contract K9).
+    fn either_parses(&self, texts: Versions<&[u8]>, place: &Range<usize>) -> bool {
+        let [ours, theirs] = [Favor::Ours, Favor::Theirs]
+            .map(|favor| line::merge(texts, &LineSettings { favor: Some(favor), ..self.settings.clone() }).text);
+        let spot = Spot::new(self.versions.ours, place, Versions { base: &ours, ours: &ours, theirs: &theirs });
+        let read = self.excerpt_of(spot.texts(), &spot.places).is_some_and(|excerpt| self.reading(&excerpt).is_some());
+        read || self.parsed().is_ok_and(|parsed| spot.parsed(&parsed.ours).is_some_and(|p| spot.trees(&p).is_some()))
     }
 
-    /// The merge of one conflict with the text of `ours` around it.
-    fn alone(&self, texts: Versions<&[u8]>, place: &Range<usize>, ours: &Parsed<'_>) -> Option<Page> {
-        let (before, after) = (&ours.source()[..place.start], &ours.source()[place.end..]);
-        let filled = texts.map(|text| in_place(ours, place, text));
-        let disputed =
-            filled.as_ref().map(|text| vec![line::with_neighbours(text, &(before.len()..text.len() - after.len()))]);
-        let versions = filled.as_ref().map(Vec::as_slice);
-        let (base, theirs) = (ours.edited_to(versions.base).ok()?, ours.edited_to(versions.theirs).ok()?);
-        let trees = readable(Versions {
-            base: base.tree_around(&disputed.base),
-            ours: ours.tree_around(&disputed.ours),
-            theirs: theirs.tree_around(&disputed.theirs),
+    /// The merge of one conflict with the text of ours around it.
+    fn alone(&self, texts: Versions<&[u8]>, place: &Range<usize>) -> Option<Page> {
+        let ours = self.versions.ours;
+        let spot = Spot::new(ours, place, texts);
+        let excerpt = self.excerpt_of(spot.texts(), &spot.places);
+        let excerpt = excerpt.and_then(|excerpt| self.in_excerpt(&excerpt, &self.reading(&excerpt)?, spot.texts()));
+        let page = excerpt.or_else(|| {
+            let near = &self.parsed().ok()?.ours;
+            self.attempt(spot.texts(), &spot.trees(&spot.parsed(near)?)?, near).ok()
         })?;
-        let page = self.attempt(versions, &trees, ours).ok()?;
+        let (before, after) = (&ours[..place.start], &ours[place.end..]);
         let text = page.text.strip_prefix(before)?.strip_suffix(after)?.to_vec();
         let above = line::lines(before).len();
         let combined = page.combined.into_iter().filter(|c| c.line > above);
@@ -519,7 +518,8 @@ impl<'s> Case<'s> {
     /// A merge of `versions`, if it is in conflict or can stand.
     fn checked(&self, versions: Versions<&[u8]>, page: Page, near: &Parsed<'_>) -> Result<Page, String> {
         if page.conflicts == 0 {
-            if let Some(fault) = checking::unsound(&page.text, versions.ours, near, &|| self.trees(), true) {
+            let read = PutTogether::read(&page.text, versions.ours, near);
+            if let Some(fault) = read.map_or_else(Some, |read| read.fault(&|| self.trees(), true)) {
                 return Err(format!("the structural answer is unsound: {fault}"));
             }
             if let Some(fault) = checking::unbalanced(versions, &page.text) {
@@ -530,9 +530,33 @@ impl<'s> Case<'s> {
     }
 }
 
-/// A parsed text with another text in a place of it.
-fn in_place(parsed: &Parsed<'_>, place: &Range<usize>, text: &[u8]) -> Vec<u8> {
-    [&parsed.source()[..place.start], text, &parsed.source()[place.end..]].concat()
+/// A text with other texts in one place of it.
+struct Spot {
+    filled: Versions<Vec<u8>>,
+    places: [Place; 1],
+}
+
+impl Spot {
+    fn new(text: &[u8], place: &Range<usize>, texts: Versions<&[u8]>) -> Spot {
+        let filled = texts.map(|other| [&text[..place.start], other, &text[place.end..]].concat());
+        let at = texts.map(|other| place.start..place.start + other.len());
+        Spot { filled, places: [Place { at, ours: place.clone(), open: true, by: None }] }
+    }
+
+    fn texts(&self) -> Versions<&[u8]> {
+        self.filled.as_ref().map(Vec::as_slice)
+    }
+
+    fn parsed(&self, near: &Parsed<'_>) -> Option<Versions<Parsed<'_>>> {
+        let texts = self.texts();
+        let parse = |v: Version| near.edited_to(texts.get(v)).ok();
+        Some(Versions { base: parse(Version::Base)?, ours: parse(Version::Ours)?, theirs: parse(Version::Theirs)? })
+    }
+
+    fn trees<'s>(&self, parsed: &Versions<Parsed<'s>>) -> Option<Versions<Tree<'s>>> {
+        let live = Versions::each(|v| vec![line::with_neighbours(self.texts().get(v), self.places[0].at.get(v))]);
+        readable(trees_around(parsed, &live))
+    }
 }
 
 /// A structural merge, unchecked.

@@ -5,7 +5,7 @@ mod paths;
 mod sound;
 
 pub use books::unbalanced;
-pub use sound::{Unsound, perhaps_twice, plainly_sound, unsound};
+pub use sound::{PutTogether, Unsound, plainly_sound};
 
 /// How much of a text is in conflict.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

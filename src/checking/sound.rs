@@ -1,6 +1,7 @@
 //! Sound in, sound out (contract K4): an answer parses and defines nothing twice.
 
 use std::collections::{HashMap, HashSet};
+use std::ops::Range;
 
 use super::paths::redefined;
 use crate::Versions;
@@ -53,41 +54,10 @@ impl Unsound {
 }
 
 /// The trees of the three versions, if all of them parse. Asked for only where a fault may be theirs.
-type Sides<'f, 'v, 's> = &'f dyn Fn() -> Option<&'v Versions<Tree<'s>>>;
+pub type Sides<'f, 'v, 's> = &'f dyn Fn() -> Option<&'v Versions<Tree<'s>>>;
 
 /// Whether an entry stands for text in which some names stand together.
 pub type StandsFor<'f> = &'f dyn Fn(&[u8], &[&[u8]]) -> bool;
-
-/// Whether a text some of whose entries stand for others, and which is sound by itself, may have a definition or an
-/// import twice: one in what differs from `ours`, and its name in what stands beside it.
-pub fn perhaps_twice(text: &[u8], ours: &[u8], near: &Parsed<'_>, stands_for: StandsFor<'_>) -> bool {
-    let Ok(parsed) = near.edited_to(text) else { return true };
-    let differing = parsed.differing_from(ours);
-    let tree = parsed.tree_around(&differing);
-    let differs = |span: Span| {
-        let near = differing.partition_point(|r| r.end <= span.start as usize);
-        differing.get(near).is_some_and(|r| r.start < span.end as usize)
-    };
-    let text = |n: NodeId| tree.node_text(n);
-    (0..tree.len() as u32).map(NodeId).any(|entry| {
-        let node = tree.node(entry);
-        if node.key == 0 || !differs(node.span) || tree.list_rule(node.parent).is_none_or(|r| !r.lines) {
-            return false;
-        }
-        let Some(rule) = tree.entry_rule(entry).filter(|r| r.free) else { return false };
-        let key: Vec<&[u8]> = tree.key_parts(entry).map(|n| introduced(&tree, n)).collect();
-        let listed = match tree.list_rule(node.core) {
-            Some(_) if !rule.unique => tree.part(node.core, Part::Entry),
-            _ => &[],
-        };
-        let beside = || tree.part(node.parent, Part::Entry).iter().map(|n| text(*n));
-        let named = |names: &[&[u8]]| beside().any(|other| stands_for(other, names));
-        match listed {
-            [] => named(&key),
-            names => names.iter().any(|name| named(&[&[text(tree.node(*name).core)], &key[..]].concat())),
-        }
-    })
-}
 
 /// A name with the word before it in what it names, which says what that is.
 fn introduced<'s>(tree: &Tree<'s>, name: NodeId) -> &'s [u8] {
@@ -97,45 +67,80 @@ fn introduced<'s>(tree: &Tree<'s>, name: NodeId) -> &'s [u8] {
     tree.text(Span { start: start + word as u32, end: tree.node(name).span.end })
 }
 
-/// What is unsound in `text`, if anything is, given that the sides are sound. Only what differs from `ours`,
-/// one of them, is looked at. `near` is a text that it is much like, so that it can be parsed faster. With
-/// `repetitions`, an import that stands twice is a fault too.
-pub fn unsound<'s>(
-    text: &[u8],
-    ours: &[u8],
-    near: &Parsed<'_>,
-    sides: Sides<'_, '_, 's>,
-    repetitions: bool,
-) -> Option<Unsound> {
-    let tree = match near.edited_to(text) {
-        Ok(parsed) => tree_to_check(&parsed, ours),
-        Err(e) => return Some(e.into()),
-    };
-    if let Some(at) = tree.forgiven
-        && sides().is_none_or(|s| s.ours.forgiven.is_none() && s.theirs.forgiven.is_none())
-    {
-        let (language, line) = (tree.language.name().to_owned(), tree.line_of(at));
-        return Some(ParseError::Syntax { language, line }.into());
+/// A text that was put together, as far as it differs from `ours`, one of the sides: what is wrong with the rest was
+/// wrong there.
+pub struct PutTogether<'t> {
+    tree: Tree<'t>,
+    differing: Vec<Range<usize>>,
+}
+
+impl<'t> PutTogether<'t> {
+    /// Reads a text. `near` is one that it is much like, so that it can be parsed faster.
+    ///
+    /// # Errors
+    /// It does not parse.
+    pub fn read(text: &'t [u8], ours: &[u8], near: &Parsed<'_>) -> Result<PutTogether<'t>, Unsound> {
+        Ok(PutTogether::of(&near.edited_to(text)?, ours))
     }
-    twice(&tree, sides, repetitions).or_else(|| clash(&tree, sides)).or_else(|| out_of_order(&tree, sides))
+
+    /// Lists that stand in `ours` as they are are not looked into.
+    fn of(parsed: &Parsed<'t>, ours: &[u8]) -> PutTogether<'t> {
+        let differing = parsed.differing_from(ours);
+        PutTogether { tree: parsed.tree_around(&differing), differing }
+    }
+
+    /// What is unsound in it, if anything is, given that the sides are sound. With `repetitions`, an import that
+    /// stands twice is a fault too.
+    pub fn fault(&self, sides: Sides<'_, '_, '_>, repetitions: bool) -> Option<Unsound> {
+        let tree = &self.tree;
+        if let Some(at) = tree.forgiven
+            && sides().is_none_or(|s| s.ours.forgiven.is_none() && s.theirs.forgiven.is_none())
+        {
+            let (language, line) = (tree.language.name().to_owned(), tree.line_of(at));
+            return Some(ParseError::Syntax { language, line }.into());
+        }
+        twice(tree, sides, repetitions).or_else(|| clash(tree, sides)).or_else(|| out_of_order(tree, sides))
+    }
+
+    /// Whether, if some of its entries stand for others, a definition or an import in what differs may stand among
+    /// those beside it too.
+    pub fn perhaps_twice(&self, stands_for: StandsFor<'_>) -> bool {
+        let tree = &self.tree;
+        let differs = |span: Span| {
+            let near = self.differing.partition_point(|r| r.end <= span.start as usize);
+            self.differing.get(near).is_some_and(|r| r.start < span.end as usize)
+        };
+        (0..tree.len() as u32).map(NodeId).any(|entry| {
+            let node = tree.node(entry);
+            if node.key == 0 || !differs(node.span) || tree.list_rule(node.parent).is_none_or(|r| !r.lines) {
+                return false;
+            }
+            let Some(rule) = tree.entry_rule(entry).filter(|r| r.free) else { return false };
+            let key: Vec<&[u8]> = tree.key_parts(entry).map(|n| introduced(tree, n)).collect();
+            let listed = match tree.list_rule(node.core) {
+                Some(_) if !rule.unique => tree.part(node.core, Part::Entry),
+                _ => &[],
+            };
+            let beside = || tree.part(node.parent, Part::Entry).iter().map(|n| tree.node_text(*n));
+            let named = |names: &[&[u8]]| beside().any(|other| stands_for(other, names));
+            match listed {
+                [] => named(&key),
+                names => names.iter().any(|n| named(&[&[tree.node_text(tree.node(*n).core)], &key[..]].concat())),
+            }
+        })
+    }
 }
 
 /// Whether a text is sound whatever the sides were: it parses, and nothing in what differs from `ours` stands
 /// twice, out of order, out of line or empty. Most texts are, and then the sides need not be parsed to know it.
 pub fn plainly_sound(text: &[u8], ours: &[u8], language: &'static Language) -> bool {
     Parsed::new(text, language).is_ok_and(|parsed| {
-        let tree = tree_to_check(&parsed, ours);
+        let tree = PutTogether::of(&parsed, ours).tree;
         tree.forgiven.is_none()
             && census(&tree, false).values().all(|(n, _)| *n < 2)
             && misplaced(&tree).is_empty()
             && redefined(&tree).is_none()
     })
-}
-
-/// The tree of a text in which lists that stand in `ours` as they are are not looked into: what is wrong with
-/// them was wrong there.
-fn tree_to_check<'t>(parsed: &Parsed<'t>, ours: &[u8]) -> Tree<'t> {
-    parsed.tree_around(&parsed.differing_from(ours))
 }
 
 /// How often each key that must stand alone, and each name brought into scope, stands in one list: the most
