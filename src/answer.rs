@@ -384,8 +384,9 @@ impl<'s> Case<'s> {
 
     /// The merge of the versions themselves.
     fn whole(&self) -> Result<Page, String> {
-        if let Some(page) =
-            self.excerpted().and_then(|(excerpt, reading)| self.in_excerpt(excerpt, reading, self.versions))
+        if let Some((excerpt, reading)) = self.excerpted()
+            && let Some(page) = self.in_excerpt(excerpt, reading, self.versions)
+            && self.rest_parses(excerpt)
         {
             return Ok(page);
         }
@@ -403,6 +404,12 @@ impl<'s> Case<'s> {
         let parsed = syntax::parse_versions(excerpt.texts.as_ref().map(Vec::as_slice), self.language, None).ok()?;
         let trees = readable(trees_around(&parsed, &excerpt.disputed))?;
         Some(Reading { parsed, trees })
+    }
+
+    /// Whether what an excerpt leaves out parses too: if not, the answer is the line merge (contract K7).
+    fn rest_parses(&self, excerpt: &Excerpt) -> bool {
+        let rules = self.language.descriptor.outline.as_ref();
+        rules.is_some_and(|rules| Parsed::new(&excerpt.left_out(rules), self.language).is_ok())
     }
 
     /// The merge of an excerpt of `versions`, with all that it leaves out, if nothing is in doubt.
@@ -431,7 +438,8 @@ impl<'s> Case<'s> {
             return None;
         }
         let excerpt = self.excerpt_of(settled.texts.as_ref().map(Vec::as_slice), &settled.edited)?;
-        self.in_excerpt(&excerpt, &self.reading(&excerpt)?, self.versions)
+        let page = self.in_excerpt(&excerpt, &self.reading(&excerpt)?, self.versions)?;
+        self.rest_parses(&excerpt).then_some(page)
     }
 
     /// The merge of what the line merge leaves over, if that can be read by itself.
@@ -442,6 +450,7 @@ impl<'s> Case<'s> {
     /// Each conflict of the line merge merged by itself, as trees or as lines, whichever leaves less of it.
     fn one_by_one(&self) -> Option<Page> {
         let settled = self.settled();
+        self.parsed().ok()?;
         let mut page = Page { text: Vec::new(), conflicts: 0, combined: Vec::new() };
         let mut at = 0;
         for (i, place) in settled.places.iter().enumerate() {

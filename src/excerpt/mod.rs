@@ -131,6 +131,19 @@ impl Excerpt {
         self.left_out.push(LeftOut { indent, text });
     }
 
+    /// All that was left out, as a text of its own.
+    pub(crate) fn left_out(&self, rules: &Outline) -> Vec<u8> {
+        let mut text = Vec::with_capacity(self.left_out.iter().map(|run| run.text.len() + 16).sum());
+        for run in &self.left_out {
+            if run.indent > 0 {
+                text.extend_from_slice(rules.block.as_bytes());
+                text.push(b'\n');
+            }
+            text.extend_from_slice(&run.text);
+        }
+        text
+    }
+
     /// Whether some names stand together on the first line of a statement of the run that a name stands for, none of
     /// those in other statements.
     pub(crate) fn holds(&self, name: &[u8], names: &[&[u8]]) -> bool {

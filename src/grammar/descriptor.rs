@@ -201,6 +201,8 @@ pub struct Outline {
     pub clauses: Vec<String>,
     /// What a line begins with that belongs to the statement below.
     pub leads: Vec<String>,
+    /// A line that statements may stand below, further in.
+    pub block: String,
     /// Words on which statements begin that give something a name.
     pub naming: Vec<String>,
 }
