@@ -62,6 +62,39 @@ fn run(language: &str, extension: &str) {
     assert_eq!(failed, 0, "{failed} of {} cases of {language} fail", cases.len());
 }
 
+/// Statements that nobody edits, above or below, change nothing but the numbers of lines: a merge may leave them out
+/// of its sight.
+#[test]
+fn statements_that_nobody_edited_change_no_answer() {
+    let filler = |name: &str| {
+        let one = |i: usize| {
+            format!(
+                "def {name}_{i}(gauge):\n    level = gauge.level({i})\n\n    return level, '{name} {i} of a gauge'\n\n\n"
+            )
+        };
+        (0..12).map(one).collect::<String>().into_bytes()
+    };
+    let (above, below) = (filler("above"), [b"\n\n", &filler("below")[..]].concat());
+    let whole = |text: &Vec<u8>| text.ends_with(b"\n") && !text.contains(&b'\r') && !text.trim_ascii().is_empty();
+    let cases = folders("python").into_iter().map(|name| read(name, "py"));
+    // Blank lines at the end of what was put at the top of a file are the file's, not the statement's.
+    let at_the_top = |case: &Case| case.name.ends_with("imports/statement-removed-beside-an-added-one");
+    let mut count = 0;
+    for case in
+        cases.filter(|case| [&case.versions.base, &case.versions.ours, &case.versions.theirs].into_iter().all(whole))
+    {
+        let plain = answer(case.versions.as_ref().map(Vec::as_slice), "py");
+        let above: &[u8] = if at_the_top(&case) { b"" } else { &above };
+        let among = case.versions.as_ref().map(|text| [above, text, &below[..]].concat());
+        let among = answer(among.as_ref().map(Vec::as_slice), "py");
+        let expected = [above, &plain.text, &below[..]].concat();
+        assert_eq!(String::from_utf8_lossy(&among.text), String::from_utf8_lossy(&expected), "{}", case.name);
+        assert_eq!(misplaced(&case, &among), [""; 0], "{}", case.name);
+        count += 1;
+    }
+    assert!(count > 150, "only {count} cases");
+}
+
 /// What is wrong with the answers to one case, one text a direction.
 fn complaints(case: &Case, extension: &str) -> Vec<String> {
     let versions = case.versions.as_ref().map(Vec::as_slice);
