@@ -453,11 +453,10 @@ impl<'s> Case<'s> {
         self.parsed().ok()?;
         let mut page = Page { text: Vec::new(), conflicts: 0, combined: Vec::new() };
         let mut at = 0;
-        for (i, place) in settled.places.iter().enumerate() {
-            let open = &settled.open.ours[i];
-            page.text.extend_from_slice(&settled.texts.ours[at..open.start]);
-            at = open.end;
-            let texts = Versions::each(|v| &settled.texts.get(v)[settled.open.get(v)[i].clone()]);
+        for Place { at: open, ours: place, .. } in settled.edited.iter().filter(|place| place.open) {
+            page.text.extend_from_slice(&settled.texts.ours[at..open.ours.start]);
+            at = open.ours.end;
+            let texts = Versions::each(|v| &settled.texts.get(v)[open.get(v).clone()]);
             let lines = line::merge(texts, self.settings);
             let old = checking::dissent(&lines.text, self.settings.marker_size);
             let better = |piece: &Page| {

@@ -25,10 +25,6 @@ pub(crate) struct Edit {
 pub(crate) struct Settled {
     /// What is left over: the versions with every line edit made in all of them that lines can settle.
     pub texts: Versions<Vec<u8>>,
-    /// The bytes of those texts that are not settled.
-    pub open: Versions<Vec<Range<usize>>>,
-    /// Where those are in ours itself.
-    pub places: Vec<Range<usize>>,
     /// The bytes that are not settled, and the lines around them.
     pub disputed: Versions<Vec<Range<usize>>>,
     /// What lines begin with that each side put in by itself, where lines settled one of the two edits.
@@ -137,16 +133,10 @@ pub(crate) fn settle<'t, 's: 't>(
             let from = if open { version } else { chosen };
             text.extend_from_slice(&versions.get(from)[at.get(from).clone()]);
             *place.get_mut(version) = start..text.len();
-            if open {
-                settled.open.get_mut(version).push(start..text.len());
-            }
         }
         settled.edited.push(Place { at: place, ours: at.ours.clone(), open, by: by(*kind) });
         let all = if open { &mut left } else { &mut shut };
         moves.iter().for_each(|moves| all.add(moves));
-        if open {
-            settled.places.push(at.ours.clone());
-        }
         for side in Side::BOTH.into_iter().filter(|s| *kind == ChunkKind::Conflict || by(*kind) == Some(*s)) {
             let put = &moves[side as usize].put;
             put_by[side as usize].extend(put);
@@ -161,7 +151,7 @@ pub(crate) fn settle<'t, 's: 't>(
     for version in Version::ALL {
         let text = settled.texts.get_mut(version);
         text.extend_from_slice(&versions.base[done..]);
-        let open = settled.open.get(version).iter();
+        let open = settled.edited.iter().filter(|place| place.open).map(|place| place.at.get(version));
         *settled.disputed.get_mut(version) = open.map(|range| line::with_neighbours(text, range)).collect();
     }
     settled

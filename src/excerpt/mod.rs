@@ -11,11 +11,11 @@ use std::ops::Range;
 use gix::bstr::ByteSlice;
 
 use self::outline::{Line, LineKind};
-use crate::grammar::{Outline, is_word};
+use crate::grammar::{Outline, stands_alone};
 use crate::layout::Page;
 use crate::line;
 use crate::rest::Place;
-use crate::{Combined, Version, Versions};
+use crate::{Version, Versions};
 
 /// What the names begin with that stand for runs of statements; a number follows.
 const NAME: &str = "pleach_left_out_";
@@ -153,13 +153,7 @@ impl Excerpt {
         else {
             return false;
         };
-        let word = |line: &[u8], name: &[u8]| {
-            let alone = |at: usize| {
-                let after = line.get(at + name.len());
-                !line[..at].last().is_some_and(|b| is_word(*b)) && !after.is_some_and(|b| is_word(*b))
-            };
-            line.find_iter(name).any(alone)
-        };
+        let word = |line: &[u8], name: &[u8]| line.find_iter(name).any(|at| stands_alone(line, at..at + name.len()));
         let first = |line: &&[u8]| line.iter().take_while(|b| **b == b' ').count() <= run.indent;
         run.text.lines().filter(first).any(|line| names.iter().all(|name| word(line, name)))
     }
@@ -194,7 +188,8 @@ impl Excerpt {
             while let Some((_, lines)) = next.next_if(|(line, _)| *line < place.line) {
                 more += lines;
             }
-            *place = Combined { line: place.line + more, what: self.named(&place.what), why: place.why.clone() };
+            place.line += more;
+            place.what = self.named(&place.what);
         }
         Some(Page { text, combined, ..page })
     }

@@ -5,7 +5,7 @@
 
 use std::ops::Range;
 
-use crate::grammar::Outline;
+use crate::grammar::{Outline, stands_alone};
 
 /// What a line is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -122,5 +122,5 @@ fn telling(rules: &Outline) -> [bool; 256] {
 
 /// Whether a text begins with a word.
 fn begins_with(text: &[u8], word: &[u8]) -> bool {
-    text.starts_with(word) && !text.get(word.len()).is_some_and(|b| crate::grammar::is_word(*b))
+    text.starts_with(word) && stands_alone(text, 0..word.len())
 }

@@ -1,6 +1,7 @@
 //! Words that were names before they became keywords.
 
 use std::borrow::Cow;
+use std::ops::Range;
 
 use gix::bstr::ByteSlice;
 
@@ -14,9 +15,7 @@ pub(crate) fn with_names<'s>(source: &'s [u8], words: &[Word]) -> Cow<'s, [u8]> 
         let text = word.text.as_bytes();
         for at in source.find_iter(text) {
             let end = at + text.len();
-            let alone = !source[..at].last().is_some_and(|b| is_word(*b))
-                && !source[end..].first().is_some_and(|b| is_word(*b));
-            if alone && !is_keyword(&source[end..], word) {
+            if stands_alone(source, at..end) && !is_keyword(&source[end..], word) {
                 read.to_mut()[end - 1] = b'_';
             }
         }
@@ -31,6 +30,11 @@ fn is_keyword(rest: &[u8], word: &Word) -> bool {
         let after = rest.strip_prefix(next.as_bytes());
         after.is_some_and(|after| !next.ends_with(char::is_alphanumeric) || !after.first().is_some_and(|b| is_word(*b)))
     })
+}
+
+/// Whether some bytes of a text are no part of a longer word.
+pub(crate) fn stands_alone(text: &[u8], bytes: Range<usize>) -> bool {
+    !text[..bytes.start].last().is_some_and(|b| is_word(*b)) && !text[bytes.end..].first().is_some_and(|b| is_word(*b))
 }
 
 /// Whether a byte is part of a word: a letter, a digit, `_`, or of a character beyond ASCII.

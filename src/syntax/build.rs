@@ -666,7 +666,8 @@ impl Builder<'_> {
         let indent_at = |start: u32, col: usize| Span { start: start - col as u32, end: start };
         // Comments above an entry may stand further in or out than it does.
         let core_start = self.raws[group.core as usize].span.start;
-        let indent = match column(self.source, core_start) {
+        let core = if core_start == start { (col, alone) } else { column(self.source, core_start) };
+        let indent = match core {
             (col, true) => indent_at(core_start, col),
             _ if alone => indent_at(start, col),
             _ => indent,

@@ -77,7 +77,8 @@ fn statements_that_nobody_edited_change_no_answer() {
     let (above, below) = (filler("above"), [b"\n\n", &filler("below")[..]].concat());
     let whole = |text: &Vec<u8>| text.ends_with(b"\n") && !text.contains(&b'\r') && !text.trim_ascii().is_empty();
     let cases = folders("python").into_iter().map(|name| read(name, "py"));
-    // Blank lines at the end of what was put at the top of a file are the file's, not the statement's.
+    // A defect of the layout, with or without statements left out: the blank lines above a deleted statement stand
+    // behind the one put in there too.
     let at_the_top = |case: &Case| case.name.ends_with("imports/statement-removed-beside-an-added-one");
     let mut count = 0;
     for case in
