@@ -10,9 +10,10 @@ use crate::excerpt::Excerpt;
 use crate::grammar::Language;
 use crate::layout::Page;
 use crate::line::{self, Favor, LineMerge, LineSettings};
+use crate::merging::Withdrawn;
 use crate::rest::{self, Edit, Place, Settled, View};
 use crate::syntax::{Parsed, Tree};
-use crate::{Version, Versions, checking, layout, merging, syntax};
+use crate::{Side, Version, Versions, checking, layout, merging, syntax, withdrawn};
 
 /// What a caller may choose.
 #[derive(Clone, Debug)]
@@ -223,6 +224,7 @@ struct Case<'s> {
     language: &'static Language,
     settings: &'s LineSettings,
     edits: OnceCell<Vec<Edit>>,
+    withdrawn: OnceCell<Withdrawn>,
     made: &'s Made,
     excerpt: OnceCell<Option<Reading<'s>>>,
     left: OnceCell<Option<Versions<Parsed<'s>>>>,
@@ -243,6 +245,7 @@ impl<'s> Case<'s> {
             language,
             settings,
             edits: OnceCell::new(),
+            withdrawn: OnceCell::new(),
             made,
             excerpt: OnceCell::new(),
             left: OnceCell::new(),
@@ -257,9 +260,19 @@ impl<'s> Case<'s> {
         self.edits.get_or_init(|| rest::edits(self.versions))
     }
 
+    /// The names that one side withdrew and the other began to use.
+    fn withdrawn(&self) -> &Withdrawn {
+        let trees = |side: Side| {
+            let base = Parsed::new(self.versions.base, self.language).ok()?;
+            let own = base.edited_to(self.versions.get(side)).ok()?;
+            Some((base.tree(), own.tree()))
+        };
+        self.withdrawn.get_or_init(|| withdrawn::withdrawn(self.versions, self.edits(), trees))
+    }
+
     /// What the line merge can settle.
     fn settled(&self) -> &'s Settled {
-        self.made.settled.get_or_init(|| rest::settle(self.versions, self.edits(), || self.view()))
+        self.made.settled.get_or_init(|| rest::settle(self.versions, self.edits(), self.withdrawn(), || self.view()))
     }
 
     /// Trees in which all edits are, if the versions, or those parts of them, can be read.
@@ -306,8 +319,14 @@ impl<'s> Case<'s> {
         Some(self.trees.get_or_init(|| trees_around(parsed, &rest::changed(self.versions, self.edits()))))
     }
 
-    /// The answer, given git's.
+    /// The answer, given git's, with what a person should know of it.
     fn answer(&self, merged: &LineMerge) -> Result<Answer, String> {
+        let mut answer = self.sound(merged)?;
+        answer.notes.extend(withdrawn::warnings(self.withdrawn(), &answer.text));
+        Ok(answer)
+    }
+
+    fn sound(&self, merged: &LineMerge) -> Result<Answer, String> {
         let lines = || Answer::from(merged.clone());
         if merged.conflicts > 0 {
             return self.merge(merged);
@@ -414,7 +433,7 @@ impl<'s> Case<'s> {
 
     /// The merge of an excerpt of `versions`, with all that it leaves out, if nothing is in doubt.
     fn in_excerpt(&self, excerpt: &Excerpt, reading: &Reading<'_>, versions: Versions<&[u8]>) -> Option<Page> {
-        let page = merged(&reading.trees, self.settings).ok()?;
+        let page = merged(&reading.trees, self.withdrawn(), self.settings).ok()?;
         if page.conflicts == 0 {
             let read = PutTogether::read(&page.text, &excerpt.ours, &reading.parsed.ours).ok()?;
             if read.fault(&|| Some(self.view()?.trees), true).is_some()
@@ -520,7 +539,7 @@ impl<'s> Case<'s> {
         trees: &Versions<Tree<'_>>,
         near: &Parsed<'_>,
     ) -> Result<Page, String> {
-        self.checked(versions, merged(trees, self.settings)?, near)
+        self.checked(versions, merged(trees, self.withdrawn(), self.settings)?, near)
     }
 
     /// A merge of `versions`, if it is in conflict or can stand.
@@ -568,8 +587,8 @@ impl Spot {
 }
 
 /// A structural merge, unchecked.
-fn merged(trees: &Versions<Tree<'_>>, settings: &LineSettings) -> Result<Page, String> {
-    let piece = merging::merge_trees(trees).map_err(|_| "the sides agree on nothing".to_owned())?;
+fn merged(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn, settings: &LineSettings) -> Result<Page, String> {
+    let piece = merging::merge_trees(trees, withdrawn).map_err(|_| "the sides agree on nothing".to_owned())?;
     layout::lay_out(trees, &piece, settings).map_err(|e| e.to_string())
 }
 

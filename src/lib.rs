@@ -21,6 +21,7 @@ mod answer;
 mod excerpt;
 mod rest;
 mod versions;
+mod withdrawn;
 
 pub mod checking;
 pub mod commands;

@@ -6,6 +6,7 @@ use std::ops::Range;
 
 use crate::line::{self, ChunkKind};
 use crate::matching::{Bags, dice};
+use crate::merging::Withdrawn;
 use crate::syntax::{NodeId, Span, Tree, mix};
 use crate::{Side, Version, Versions};
 
@@ -18,6 +19,18 @@ const COPIED: usize = 3;
 pub(crate) struct Edit {
     kind: ChunkKind,
     at: Versions<Range<usize>>,
+}
+
+impl Edit {
+    /// Whether a side changed these lines.
+    pub(crate) fn changed_by(&self, side: Side) -> bool {
+        by(self.kind) != Some(side.other())
+    }
+
+    /// Its bytes in a version.
+    pub(crate) fn at(&self, version: Version) -> Range<usize> {
+        self.at.get(version).clone()
+    }
 }
 
 /// Three versions, as far as the line merge can settle them.
@@ -95,10 +108,11 @@ pub(crate) fn changed(versions: Versions<&[u8]>, edits: &[Edit]) -> Versions<Vec
 }
 
 /// Makes every line edit in all three versions that is in no conflict, and that lines put in the entry it was made
-/// in. The trees are asked for only if that is in doubt.
+/// in, and that uses nothing that the other side withdrew. The trees are asked for only if the entry is in doubt.
 pub(crate) fn settle<'t, 's: 't>(
     versions: Versions<&[u8]>,
     edits: &[Edit],
+    withdrawn: &Withdrawn,
     view: impl FnOnce() -> Option<View<'t, 's>>,
 ) -> Settled {
     let doubtful = doubtful(versions, edits);
@@ -121,6 +135,7 @@ pub(crate) fn settle<'t, 's: 't>(
         // What a side moved to or from where the sides disagree is seen to have moved only if both places are.
         let open = *kind == ChunkKind::Conflict
             || strayed
+            || by(*kind).is_some_and(|side| withdrawn.used_in(&versions.get(side)[at.get(side).clone()], side))
             || moves.iter().zip(&disputed).any(|(here, there)| here.crosses(there));
         let chosen = by(*kind).map_or(Version::Ours, Version::from);
         let unchanged = &versions.base[done..at.base.start];

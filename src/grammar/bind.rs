@@ -33,6 +33,8 @@ pub struct KindRule {
     pub joint: bool,
     /// Its parts that are names of something in what stands beside them.
     pub members: Vec<u16>,
+    /// Its parts that are names which it declares.
+    pub declares: Vec<u16>,
     /// The kinds of which it must hold one, if any are named.
     pub needs: Vec<Kind>,
     /// The group of forms it is one of.
@@ -229,6 +231,10 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
     for member in &descriptor.members {
         let (kind, field) = binder.binding(member)?;
         rules[kind.0 as usize].members.extend(field);
+    }
+    for declared in &descriptor.declares {
+        let (kind, field) = binder.binding(declared)?;
+        rules[kind.0 as usize].declares.extend(field);
     }
     for needs in &descriptor.needs {
         rules[binder.kind(&needs.kind)?.0 as usize].needs = binder.kinds(&needs.one_of)?;

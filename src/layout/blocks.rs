@@ -150,13 +150,16 @@ impl Writer<'_> {
                 side.extend_from_slice(&next[..taken]);
             }
         }
-        let (ours, theirs) = (line::lines(&block.ours), line::lines(&block.theirs));
+        let lines = block.as_ref().map(|text| line::lines(text));
+        let agreed = agreed(&lines);
+        let Versions { base, ours, theirs } = lines;
+        let base = base[agreed.start..base.len() - agreed.end].concat();
         let mut at = 0;
-        for (o, t) in disputed(&block, &ours, &theirs, self.settings.style) {
+        for (o, t) in disputed(&block, &ours, &theirs, self.settings.style, agreed) {
             self.place(o.start, |line, below| line + below - at);
             self.text.extend(ours[at..o.start].concat());
             self.place(o.end, |line, _| line);
-            self.block(&block.base, &ours[o.clone()].concat(), &theirs[t].concat());
+            self.block(&base, &ours[o.clone()].concat(), &theirs[t].concat());
             at = o.end;
         }
         self.place(usize::MAX, |line, below| line + below - at);
@@ -182,15 +185,34 @@ impl Writer<'_> {
     }
 }
 
+/// How many lines at its start and at its end.
+#[derive(Clone, Copy)]
+struct Ends {
+    start: usize,
+    end: usize,
+}
+
+/// The lines that all versions of a gathered block begin and end with.
+fn agreed(lines: &Versions<Vec<&[u8]>>) -> Ends {
+    let Versions { base, ours, theirs } = lines;
+    let shortest = base.len().min(ours.len()).min(theirs.len());
+    let start = (0..shortest).take_while(|i| base[*i] == ours[*i] && base[*i] == theirs[*i]).count();
+    let from_end = |lines: &Vec<&[u8]>, i: usize| lines[lines.len() - 1 - i].to_vec();
+    let same = |i: &usize| from_end(base, *i) == from_end(ours, *i) && from_end(base, *i) == from_end(theirs, *i);
+    Ends { start, end: (0..shortest - start).take_while(same).count() }
+}
+
 /// The lines of ours and of theirs in a gathered block that a person has to choose between.
 fn disputed(
     block: &Versions<Vec<u8>>,
     ours: &[&[u8]],
     theirs: &[&[u8]],
     style: Style,
+    agreed: Ends,
 ) -> Vec<(Range<usize>, Range<usize>)> {
     if style == Style::Diff3 && block.ours != block.theirs {
-        return vec![(0..ours.len(), 0..theirs.len())];
+        let within = |lines: &[&[u8]]| agreed.start..lines.len() - agreed.end;
+        return vec![(within(ours), within(theirs))];
     }
     let mut hunks = line::hunks(&block.ours, &block.theirs, line::Algorithm::Myers);
     if style == Style::ZDiff3

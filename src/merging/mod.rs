@@ -10,9 +10,11 @@ mod pieces;
 mod regions;
 mod split;
 mod units;
+mod withdrawn;
 
 pub use nodes::Disagree;
 pub use pieces::{Content, Edges, Item, Merged, Piece, TextPart};
+pub use withdrawn::Withdrawn;
 
 use std::collections::HashMap;
 
@@ -20,12 +22,17 @@ use crate::matching::{Matching, match_nodes, match_trees, nothing};
 use crate::syntax::{NodeId, Tree};
 use crate::{Side, Versions};
 
-/// Merges three trees of one language.
+/// Merges three trees of one language. A statement that uses what the other side withdrew is in dispute.
 ///
 /// # Errors
 /// The sides agree on nothing smaller than the whole file.
-pub fn merge_trees(trees: &Versions<Tree<'_>>) -> Result<Piece, Disagree> {
-    Merger::new(trees).whole()
+pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<Piece, Disagree> {
+    let mut merger = Merger::new(trees);
+    let mut piece = merger.whole()?;
+    if !withdrawn.is_empty() {
+        merger.contest(&mut piece, withdrawn);
+    }
+    Ok(piece)
 }
 
 /// A run of base entries that one side put into a new list, and the other side's version of the run.

@@ -1,6 +1,6 @@
 //! The compact tree: nodes in preorder in one vector, leaves as tokens in another.
 
-use crate::grammar::{EntryRule, Kind, Language, ListRule, Step};
+use crate::grammar::{EntryRule, Kind, Language, ListRule, Step, is_word};
 
 /// Names a node of one tree.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -225,6 +225,30 @@ impl<'s> Tree<'s> {
         }
         let own = names(self, entry);
         !own.is_empty() && own == names(other, counterpart)
+    }
+
+    /// The names that definitions and imports in a node declare, each as often as it is declared.
+    pub fn declared(&self, outer: NodeId) -> Vec<Span> {
+        let inside = || (outer.0..self.node(outer).end.0).map(NodeId);
+        let named = inside().filter(|id| self.is_declaration(*id));
+        let bound = inside().flat_map(|id| self.bound_names(id));
+        // Of a path, the first name is the one that can be used alone.
+        let first = |name| {
+            let start = self.node(name).span.start;
+            let len = self.node_text(name).iter().take_while(|b| is_word(**b)).count();
+            Span { start, end: start + len as u32 }
+        };
+        named.chain(bound).map(first).collect()
+    }
+
+    /// Whether a node is a name that what it stands in declares.
+    pub fn is_declaration(&self, id: NodeId) -> bool {
+        let node = self.node(id);
+        let listed = self.node(node.parent).core == id && node.parent != id;
+        let parent = if listed { self.node(node.parent).parent } else { node.parent };
+        let declares = |kind| &self.language.rule(kind).declares;
+        // What gives a name another one declares only that.
+        declares(self.node(parent).kind).contains(&node.field) && declares(node.kind).is_empty()
     }
 
     fn collect_names(&self, node: NodeId, binds: &[(Kind, Option<u16>)], names: &mut Vec<NodeId>) {

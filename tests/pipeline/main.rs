@@ -14,7 +14,7 @@ fn steps(name: &str, file: &str, versions: Versions<&str>) {
     let language = grammar::for_path(file.as_bytes(), bytes.ours).expect("a language for the file's name");
     let parsed = syntax::parse_versions(bytes, language, None).expect("versions that parse");
     let trees = parsed.as_ref().map(|p| p.tree());
-    let piece = merging::merge_trees(&trees).expect("sides that agree on something");
+    let piece = merging::merge_trees(&trees, &merging::Withdrawn::default()).expect("sides that agree on something");
     let page = layout::lay_out(&trees, &piece, &line::LineSettings::default()).expect("trees built in full");
 
     let mut settings = insta::Settings::new();

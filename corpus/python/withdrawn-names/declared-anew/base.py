@@ -1,0 +1,5 @@
+from tides import high, low
+
+
+def spread(rows):
+    return high(rows) - low(rows)

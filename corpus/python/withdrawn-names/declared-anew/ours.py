@@ -1,0 +1,5 @@
+from tides import low
+
+
+def spread(rows):
+    return max(rows) - low(rows)

@@ -1,0 +1,6 @@
+import json
+from tides import high
+
+
+def show(rows):
+    print(json.dumps(rows), high(rows))

@@ -1,0 +1,6 @@
+from tides import high, low
+
+
+def show(rows):
+    print(rows, high(rows))
+    print(low(rows))

@@ -1,0 +1,5 @@
+from tides import high
+
+
+def show(rows):
+    print(rows, high(rows))

@@ -1,0 +1,7 @@
+import json
+from tides import high, low
+
+
+def show(rows):
+    print(json.dumps(rows), high(rows))
+    print(low(rows))

@@ -1,0 +1,7 @@
+fn high(table: &Table) -> usize {
+    table.len()
+}
+
+fn low(table: &Table) -> usize {
+    table.least()
+}

@@ -1,0 +1,123 @@
+//! Statements that use what the other side withdrew.
+
+use std::collections::HashSet;
+
+use super::Merger;
+use super::pieces::{Content, Item, Piece};
+use crate::grammar::is_word;
+use crate::syntax::{NodeId, Part};
+use crate::{Side, Version, Versions};
+
+/// For each side, names that it withdrew while the other began to use them in more places.
+#[derive(Clone, Debug, Default)]
+pub struct Withdrawn([HashSet<Vec<u8>>; 2]);
+
+impl Withdrawn {
+    /// The names that a side withdrew.
+    pub fn by(&self, side: Side) -> &HashSet<Vec<u8>> {
+        &self.0[side as usize]
+    }
+
+    pub(crate) fn by_mut(&mut self, side: Side) -> &mut HashSet<Vec<u8>> {
+        &mut self.0[side as usize]
+    }
+
+    /// Whether a text of one side uses what the other withdrew.
+    pub(crate) fn used_in(&self, text: &[u8], side: Side) -> bool {
+        let names = self.by(side.other());
+        !names.is_empty() && text.split(|b| !is_word(*b)).any(|word| names.contains(word))
+    }
+
+    /// Whether there is no such name.
+    pub fn is_empty(&self) -> bool {
+        self.0.iter().all(HashSet::is_empty)
+    }
+}
+
+impl<'s> Merger<'_, 's> {
+    /// Puts in dispute the smallest statements of a merge that use what one side withdrew, unless they or others
+    /// declare it again.
+    pub(super) fn contest(&self, piece: &mut Piece, withdrawn: &Withdrawn) {
+        let mut declared = Vec::new();
+        self.declared(piece, &mut declared);
+        let mut withdrawn = withdrawn.clone();
+        for side in Side::BOTH {
+            // A conflict merged by itself has text of ours around it, whoever withdrew what that declares.
+            let tree = self.tree(side);
+            let around: Vec<&[u8]> = tree.declared(NodeId::ROOT).into_iter().map(|name| tree.text(name)).collect();
+            let often = |names: &[&[u8]], name: &[u8]| names.iter().filter(|n| **n == name).count();
+            withdrawn.by_mut(side).retain(|name| often(&declared, name) <= often(&around, name));
+        }
+        if !withdrawn.is_empty() {
+            self.contest_in(piece, &withdrawn);
+        }
+    }
+
+    /// The names that a piece declares, disputes aside.
+    fn declared(&self, piece: &Piece, names: &mut Vec<&'s [u8]>) {
+        match piece {
+            Piece::Copy { version, node } => {
+                let tree = self.trees.get(*version);
+                names.extend(tree.declared(*node).into_iter().map(|name| tree.text(name)));
+            }
+            Piece::Merged(merged) => merged.items.iter().for_each(|item| match &item.content {
+                Content::Piece(piece) => self.declared(piece, names),
+                Content::Dispute(_) => {}
+            }),
+            Piece::Text(_) => {}
+        }
+    }
+
+    fn contest_in(&self, piece: &mut Piece, withdrawn: &Withdrawn) {
+        let Piece::Merged(merged) = piece else { return };
+        for item in &mut merged.items {
+            let Content::Piece(piece) = &mut item.content else { continue };
+            self.contest_in(piece, withdrawn);
+            if item.part == Part::Entry
+                && let Some(side) = self.uses(piece, withdrawn)
+                && let Some(sides) = self.on_its_own_line(item, side)
+            {
+                item.content = Content::Dispute(sides);
+            }
+        }
+    }
+
+    /// The side whose text in a piece uses what the other withdrew; disputes aside.
+    fn uses(&self, piece: &Piece, withdrawn: &Withdrawn) -> Option<Side> {
+        match piece {
+            Piece::Copy { version, node } => Side::BOTH.into_iter().find(|side| {
+                let tree = self.tree(*side);
+                let names = withdrawn.by(side.other());
+                Version::from(*side) == *version
+                    && tree.tokens(*node).iter().any(|t| t.word && names.contains(tree.text(t.span)))
+            }),
+            Piece::Merged(merged) => merged.items.iter().find_map(|item| match &item.content {
+                Content::Piece(piece) => self.uses(piece, withdrawn),
+                Content::Dispute(_) => None,
+            }),
+            Piece::Text(_) => None,
+        }
+    }
+
+    /// What the versions have where an entry stands that begins a line; `side` has the entry as merged.
+    fn on_its_own_line(&self, item: &Item, side: Side) -> Option<Versions<Vec<Item>>> {
+        let Content::Piece(piece) = &item.content else { return None };
+        let nodes = |version: Version| {
+            let Some((first, last)) = item.edges.get(version) else { return &[][..] };
+            let tree = self.trees.get(version);
+            let (first, last) = (tree.node(*first), tree.node(*last));
+            &tree.kids(first.parent)[first.position as usize..=last.position as usize]
+        };
+        let lines = |version: Version| {
+            let first = nodes(version).first()?;
+            let tree = self.trees.get(version);
+            Some(tree.list_rule(tree.node(*first).parent).is_some_and(|r| r.lines))
+        };
+        if !Version::ALL.into_iter().find_map(lines)? {
+            return None;
+        }
+        let mut sides = super::lists::copies(Versions::each(nodes), item.part);
+        *sides.get_mut(side) = vec![Item { content: Content::Piece(piece.clone()), ..item.clone() }];
+        Some(sides)
+    }
+}
