@@ -254,7 +254,11 @@ impl Renderer<'_, '_> {
                 .filter(|(v, n)| self.fits(frame, *v, *n))
                 .collect::<Vec<_>>()
         };
-        let (lefts, rights) = (node(left, false), node(right, true));
+        let (lefts, mut rights) = (node(left, false), node(right, true));
+        // Where both are, what stood between them is gone; elsewhere something else stands before the right one.
+        if right.part == Part::Entry {
+            rights.sort_by_key(|(v, _)| left.edges.get(*v).is_none());
+        }
         if listed && left.part == Part::Head && right.part == Part::Entry {
             // Before the first entry of a list stands what stood before its first entry.
             for (v, l) in &lefts {
