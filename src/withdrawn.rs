@@ -14,9 +14,12 @@ use crate::rest::Edit;
 use crate::syntax::{NodeId, Span, Tree};
 use crate::{Side, Version, Versions};
 
-/// The names that base declares, that one side has nowhere any more, and that the other side has more often than
-/// base without declaring them anew. `trees` are those of base and of that other side; they are asked for only if
-/// there may be such a name.
+/// From this many uses in base on, a member that is in none of them any more was not left out by chance.
+const OFTEN: usize = 3;
+
+/// The names that one side has nowhere any more, and that the other side has more often than base: those that base
+/// declares and the other side does not declare anew, and members that base used often, whatever declares them.
+/// `trees` are those of base and of that other side; they are asked for only if there may be such a name.
 pub(crate) fn withdrawn<'s>(
     versions: Versions<&'s [u8]>,
     edits: &[Edit],
@@ -29,19 +32,24 @@ pub(crate) fn withdrawn<'s>(
         if !names.is_empty()
             && let Some((base, own)) = trees(user)
         {
-            let (old, new) = (Declared::of(&base), Declared::of(&own));
-            let more = |name: &[u8], before: Range<usize>, after: Range<usize>| {
+            let everywhere = |version: Version| 0..versions.get(version).len();
+            let (whole, whole_own) = (everywhere(Version::Base), everywhere(user.into()));
+            let (old, new) = (Names::members(&base), Names::members(&own));
+            let members = names.iter().filter(|name| {
+                let before = old.often(name, &whole);
+                before >= OFTEN && new.often(name, &whole_own) > before
+            });
+            withdrawn.members_mut(side).extend(members.map(|name| name.to_vec()));
+            let (old, new) = (Names::declared(&base), Names::declared(&own));
+            let more = |name: &[u8], before: &Range<usize>, after: &Range<usize>| {
                 new.often(name, after) > old.often(name, before)
             };
-            let everywhere = |version: Version| 0..versions.get(version).len();
-            names.retain(|name| {
-                old.often(name, everywhere(Version::Base)) > 0
-                    && !more(name, everywhere(Version::Base), everywhere(user.into()))
-                    // A declaration that now stands elsewhere is one of those that stay.
-                    && !edits
-                        .iter()
-                        .any(|e| !e.changed_by(side) && more(name, e.at(Version::Base), e.at(user.into())))
-            });
+            // A declaration that now stands elsewhere is one of those that stay.
+            let moved = |name: &[u8]| {
+                let mut edits = edits.iter().filter(|e| !e.changed_by(side));
+                edits.any(|e| more(name, &e.at(Version::Base), &e.at(user.into())))
+            };
+            names.retain(|name| old.often(name, &whole) > 0 && !more(name, &whole, &whole_own) && !moved(name));
             withdrawn.by_mut(side).extend(names.into_iter().map(<[u8]>::to_vec));
         }
     }
@@ -72,7 +80,7 @@ pub(crate) fn warnings(withdrawn: &Withdrawn, text: &[u8]) -> Vec<String> {
     let mut found: Vec<(usize, String)> = Vec::new();
     for side in Side::BOTH {
         let (gone, used) = (Version::from(side).name(), Version::from(side.other()).name());
-        for name in withdrawn.by(side) {
+        for name in withdrawn.by(side).union(withdrawn.members(side)) {
             let Some(at) = find(text, name).next() else { continue };
             let line = line::lines(&text[..at]).len().max(1);
             let name = String::from_utf8_lossy(name);
@@ -93,20 +101,27 @@ fn words(text: &[u8], range: Range<usize>) -> impl Iterator<Item = &[u8]> {
     text[range].split(|b| !is_word(*b)).filter(|word| word.first().is_some_and(|b| !b.is_ascii_digit()))
 }
 
-/// The names that a text declares, and where.
-struct Declared<'t, 's> {
+/// Names of one sort in a text, and where they are.
+struct Names<'t, 's> {
     tree: &'t Tree<'s>,
-    names: Vec<Span>,
+    spans: Vec<Span>,
 }
 
-impl<'t, 's> Declared<'t, 's> {
-    fn of(tree: &'t Tree<'s>) -> Declared<'t, 's> {
-        Declared { tree, names: tree.declared(NodeId::ROOT) }
+impl<'t, 's> Names<'t, 's> {
+    /// Those that it declares.
+    fn declared(tree: &'t Tree<'s>) -> Names<'t, 's> {
+        Names { tree, spans: tree.declared(NodeId::ROOT) }
     }
 
-    /// How often a name is declared within some bytes.
-    fn often(&self, name: &[u8], within: Range<usize>) -> usize {
-        let inside = self.names.iter().filter(|span| within.contains(&(span.start as usize)));
+    /// Those that name something in what stands beside them.
+    fn members(tree: &'t Tree<'s>) -> Names<'t, 's> {
+        let nodes = (0..tree.len() as u32).map(NodeId).filter(|id| tree.is_member(*id));
+        Names { tree, spans: nodes.map(|id| tree.node(id).span).collect() }
+    }
+
+    /// How often a name is among them within some bytes.
+    fn often(&self, name: &[u8], within: &Range<usize>) -> usize {
+        let inside = self.spans.iter().filter(|span| within.contains(&(span.start as usize)));
         inside.filter(|span| self.tree.text(**span) == name).count()
     }
 }

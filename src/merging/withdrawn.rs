@@ -10,16 +10,29 @@ use crate::{Side, Version, Versions};
 
 /// For each side, names that it withdrew while the other began to use them in more places.
 #[derive(Clone, Debug, Default)]
-pub struct Withdrawn([HashSet<Vec<u8>>; 2]);
+pub struct Withdrawn {
+    declared: [HashSet<Vec<u8>>; 2],
+    members: [HashSet<Vec<u8>>; 2],
+}
 
 impl Withdrawn {
-    /// The names that a side withdrew.
+    /// The names declared in the file that a side withdrew.
     pub fn by(&self, side: Side) -> &HashSet<Vec<u8>> {
-        &self.0[side as usize]
+        &self.declared[side as usize]
     }
 
     pub(crate) fn by_mut(&mut self, side: Side) -> &mut HashSet<Vec<u8>> {
-        &mut self.0[side as usize]
+        &mut self.declared[side as usize]
+    }
+
+    /// The names of members that a side took out of the file. What has them may be declared elsewhere, so that
+    /// nobody here knows whether it still does.
+    pub(crate) fn members(&self, side: Side) -> &HashSet<Vec<u8>> {
+        &self.members[side as usize]
+    }
+
+    pub(crate) fn members_mut(&mut self, side: Side) -> &mut HashSet<Vec<u8>> {
+        &mut self.members[side as usize]
     }
 
     /// Whether a text of one side uses what the other withdrew.
@@ -28,9 +41,9 @@ impl Withdrawn {
         !names.is_empty() && text.split(|b| !is_word(*b)).any(|word| names.contains(word))
     }
 
-    /// Whether there is no such name.
+    /// Whether neither side withdrew a name declared in the file.
     pub fn is_empty(&self) -> bool {
-        self.0.iter().all(HashSet::is_empty)
+        self.declared.iter().all(HashSet::is_empty)
     }
 }
 

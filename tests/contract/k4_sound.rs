@@ -128,3 +128,29 @@ fn a_repetition_that_a_side_already_had_is_no_reason_to_refuse() {
     assert_eq!(answer.conflicts, 0);
     assert_eq!(answer.text, base.replace("a()", "aa()").replace("return 1", "return 2").as_bytes());
 }
+
+/// What has the member may be declared in another file: nobody here knows whether the merge is wrong.
+#[test]
+fn a_member_that_one_side_replaced_everywhere_and_the_other_uses_anew_is_noted() {
+    let base = "def flood(gate):\n    gate.stop()\n\n\ndef ebb(gate):\n    gate.stop()\n\n\ndef slack(gate):\n    gate.stop()\n";
+    let ours = base.replace("stop", "halt");
+    let theirs = format!("{base}\n\ndef storm(gate):\n    gate.stop()\n");
+    let answer = python(base, &ours, &theirs);
+    assert_eq!(answer.conflicts, 0);
+    assert_eq!(answer.notes, ["`stop` at line 14: ours took it out of the file, theirs uses it anew"]);
+    // A name that is no member, or one that ours still has, is another matter.
+    let none = python(base, &base.replace("slack", "spring"), &theirs);
+    assert_eq!((none.conflicts, none.notes), (0, Vec::new()));
+}
+
+/// Git's line merge stands where it is clean (contract K3), but not without a word.
+#[test]
+fn a_clean_line_merge_that_uses_what_one_side_took_out_is_noted() {
+    let far = "def report(rows):\n    first(rows)\n    second(rows)\n    third(rows)\n    fourth(rows)\n";
+    let base = format!("import os\n\n\n{far}\n\nprint(os.name)\n");
+    let ours = format!("\n\n{far}\n\nprint('quay')\n");
+    let theirs = base.replace("    second(rows)\n", "    second(rows)\n    os.sync()\n");
+    let answer = python(&base, &ours, &theirs);
+    assert_eq!((answer.conflicts, answer.way), (0, Way::Lines));
+    assert_eq!(answer.notes, ["`os` at line 6: ours took it out of the file, theirs uses it anew"]);
+}
