@@ -5,7 +5,7 @@ use std::collections::HashMap;
 
 use super::Blind;
 use super::gaps::{self, Style, reindent};
-use super::segments::{Segment, Stream};
+use super::segments::{Noted, Segment, Stream};
 use crate::grammar::Kind;
 use crate::merging::{Content, Item, Merged, Piece, TextPart};
 use crate::syntax::{NodeId, Tree};
@@ -23,6 +23,7 @@ pub(super) fn render(trees: &Versions<Tree<'_>>, piece: &Piece) -> Result<Vec<Se
         choice: None,
         newline,
         styles: RefCell::default(),
+        begun: None,
         in_wrapper: false,
         blind: false,
     };
@@ -39,10 +40,19 @@ pub(super) struct Renderer<'t, 's> {
     pub newline: &'static [u8],
     /// How lists are laid out, as far as that was asked.
     pub styles: RefCell<HashMap<(Version, NodeId), Option<Style>>>,
+    /// The combined place that is being written.
+    begun: Option<Begun>,
     /// Whether what is being written stands directly in what one side put around it.
     in_wrapper: bool,
     /// Whether text that was not looked into had to be indented otherwise.
     blind: bool,
+}
+
+/// A combined place that has begun.
+struct Begun {
+    place: Noted,
+    /// The item that it really begins with, by address: what stands before that is as base has it.
+    at: Option<*const Item>,
 }
 
 /// How much of a combined place is shown when it is described.
@@ -71,6 +81,9 @@ impl<'t, 's> Renderer<'t, 's> {
 
     /// Writes an item of a sequence. `depth` is how much further in than the margin entries of the list stand.
     pub(super) fn item(&mut self, item: &Item, margin: &[u8], depth: Option<&[u8]>, separator: Separator) {
+        if let Some(begun) = self.begun.as_mut().filter(|begun| begun.at == Some(std::ptr::from_ref(item))) {
+            self.out.put_off(&mut begun.place);
+        }
         // What starts a line is indented as that line is, unless that line is a comment that stands further in or out.
         let edges = Version::ALL.into_iter().filter_map(|v| Some((self.tree(v), item.edges.get(v).as_ref()?.0)));
         let starting = || edges.clone().filter(|(tree, n)| tree.node(*n).starts_line);
@@ -100,14 +113,31 @@ impl<'t, 's> Renderer<'t, 's> {
         let wrapped = merged.is_wrapper();
         // A wrapper is several nodes, each around the next: one place.
         let noted = merged.combined && self.choice.is_none() && !(wrapped && self.in_wrapper);
-        let place = noted.then(|| self.out.note(self.reason(merged)));
+        let place = noted.then(|| Begun {
+            place: self.out.note(self.reason(merged)),
+            at: merged.items.iter().find(|item| self.differs(merged, item)).map(std::ptr::from_ref),
+        });
+        let outer = std::mem::replace(&mut self.begun, place);
         let around = std::mem::replace(&mut self.in_wrapper, wrapped);
         self.sequence(merged, margin, separator);
         self.in_wrapper = around;
-        if let Some(place) = place {
+        if let Some(Begun { place, .. }) = std::mem::replace(&mut self.begun, outer) {
             let what = self.describe(merged, &self.out.beginning(&place, 8 * SHOWN_CHARS));
             self.out.describe(&place, what);
         }
+    }
+
+    /// Whether something agreed that begins a line is not what base has there.
+    fn differs(&self, merged: &Merged, item: &Item) -> bool {
+        let lines = |v: Version| Some(self.tree(v).list_rule((*merged.nodes.get(v))?).is_some_and(|r| r.lines));
+        let differs = match (&item.content, item.edges.base) {
+            (Content::Dispute(_), _) => false,
+            (Content::Piece(Piece::Copy { version, node }), Some((first, last))) => {
+                first != last || self.trees.base.node(first).hash != self.tree(*version).node(*node).hash
+            }
+            (Content::Piece(_), _) => true,
+        };
+        differs && Version::ALL.into_iter().find_map(lines) == Some(true)
     }
 
     fn text(&mut self, parts: &[TextPart]) {
@@ -203,17 +233,14 @@ impl<'t, 's> Renderer<'t, 's> {
         let parent = tree.node(node).parent;
         let context = tree.node_text(parent).split(|b| *b == b'\n').next().unwrap_or_default();
         let first = first_lines(beginning);
-        let text = if node == NodeId::ROOT {
-            &b""[..]
-        } else if first.len() < TELLING {
-            context
-        } else {
-            &first
-        };
+        let listed = tree.list_rule(node).is_some_and(|r| r.lines);
+        let text = if first.len() < TELLING { context } else { &first };
         let text = String::from_utf8_lossy(text);
         let text = text.trim();
         match text.char_indices().nth(SHOWN_CHARS) {
             _ if text.is_empty() => kind,
+            None if listed => format!("{kind}, from `{text}` on"),
+            Some((end, _)) if listed => format!("{kind}, from `{}…` on", text[..end].trim_end()),
             None => format!("{kind} `{text}`"),
             Some((end, _)) => format!("{kind} `{}…`", text[..end].trim_end()),
         }

@@ -68,6 +68,15 @@ impl Stream {
         Noted(self.segments.len() - 1)
     }
 
+    /// Has a place begin here instead, if nothing but agreed text was written since.
+    pub(super) fn put_off(&mut self, place: &mut Noted) {
+        if self.segments[place.0 + 1..].iter().all(|s| matches!(s, Segment::Text(_))) {
+            let note = self.segments.remove(place.0);
+            self.segments.push(note);
+            place.0 = self.segments.len() - 1;
+        }
+    }
+
     /// About the first `enough` bytes of a place that has been written, or all of it; as ours reads it
     /// where there is a choice.
     pub(super) fn beginning(&self, place: &Noted, enough: usize) -> Vec<u8> {
