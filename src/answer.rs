@@ -13,7 +13,7 @@ use crate::line::{self, Favor, LineMerge, LineSettings};
 use crate::merging::Withdrawn;
 use crate::rest::{self, Edit, Place, Settled, View};
 use crate::syntax::{Parsed, Tree};
-use crate::{Side, Version, Versions, checking, layout, merging, syntax, withdrawn};
+use crate::{Side, Version, Versions, account, checking, layout, merging, syntax, withdrawn};
 
 /// What a caller may choose.
 #[derive(Clone, Debug)]
@@ -363,13 +363,9 @@ impl<'s> Case<'s> {
         if page.conflicts > 0 && merged.conflicts > 0 && self.dissent(&page).worse_than(old) {
             return Err(format!("{} lines of conflict instead of {}", self.dissent(&page).lines, old.lines));
         }
-        Ok(Answer {
-            text: page.text,
-            conflicts: page.conflicts,
-            way: Way::Trees,
-            notes: Vec::new(),
-            combined: page.combined,
-        })
+        let Page { text, conflicts, mut combined } = page;
+        account::complete(self.versions, self.edits(), &text, self.settings.marker_size, &mut combined);
+        Ok(Answer { text, conflicts, way: Way::Trees, notes: Vec::new(), combined })
     }
 
     fn dissent(&self, page: &Page) -> Dissent {

@@ -17,6 +17,7 @@
 //! assert_eq!(answer.text, b"tide = fetch(station, unit='m', timeout=5)\n");
 //! ```
 
+mod account;
 mod answer;
 mod excerpt;
 mod rest;

@@ -27,6 +27,11 @@ impl Edit {
         by(self.kind) != Some(side.other())
     }
 
+    /// Whether lines do not tell how to settle it.
+    pub(crate) fn is_conflict(&self) -> bool {
+        self.kind == ChunkKind::Conflict
+    }
+
     /// Its bytes in a version.
     pub(crate) fn at(&self, version: Version) -> Range<usize> {
         self.at.get(version).clone()

@@ -1,0 +1,97 @@
+//! An account of every conflict of the line merge that is none in the answer, so that a person can look at it.
+
+use std::ops::Range;
+
+use crate::Combined;
+use crate::line::{self, Algorithm};
+use crate::rest::Edit;
+use crate::{Version, Versions};
+
+/// How much of a line is shown when a place is described, in characters.
+const SHOWN: usize = 64;
+
+/// Adds to the combined places of an answer those where lines conflict and of which none tells yet: where one side
+/// only laid out anew what the other changed, say. Conflict markers have `marker_size` characters.
+pub(crate) fn complete(
+    versions: Versions<&[u8]>,
+    edits: &[Edit],
+    text: &[u8],
+    marker_size: usize,
+    combined: &mut Vec<Combined>,
+) {
+    let differences = line::differences(versions.ours, text, Algorithm::Histogram);
+    let marker = vec![b'<'; marker_size];
+    for edit in edits.iter().filter(|e| e.is_conflict()) {
+        let place = moved(&differences, &edit.at(Version::Ours));
+        let lines = line::lines(&text[place.clone()]);
+        let above = line::lines(&text[..place.start]).len();
+        let told = combined.iter().any(|c| (above..=above + lines.len() + 1).contains(&c.line));
+        if told || lines.iter().any(|line| line.starts_with(&marker)) {
+            continue;
+        }
+        let first = lines.iter().position(|line| !line.trim_ascii().is_empty());
+        let what = match first {
+            Some(first) => format!("lines, from `{}` on", shown(lines[first])),
+            None => "lines taken out".to_owned(),
+        };
+        let why = reason(Versions::each(|v| &versions.get(v)[edit.at(v)])).to_owned();
+        // What was taken out at the end has no line behind it.
+        let last = line::lines(text).len().max(1);
+        combined.push(Combined { line: (above + first.unwrap_or(0) + 1).min(last), what, why });
+    }
+    combined.sort_by_key(|place| place.line);
+}
+
+/// Why lines in conflict could be settled: what the trees found, as the lines show it.
+fn reason(lines: Versions<&[u8]>) -> &'static str {
+    let bare = lines.map(|text| text.iter().filter(|b| !b.is_ascii_whitespace()).collect::<Vec<_>>());
+    match (bare.ours == bare.base, bare.theirs == bare.base) {
+        _ if bare.ours == bare.theirs => "both sides made this change, laid out in two ways",
+        (true, _) => "ours changed only the layout",
+        (_, true) => "theirs changed only the layout",
+        _ => "the sides changed different things, or the same alike",
+    }
+}
+
+/// The beginning of a line, for people.
+fn shown(line: &[u8]) -> String {
+    let line = String::from_utf8_lossy(line);
+    let line = line.trim();
+    match line.char_indices().nth(SHOWN) {
+        None => line.to_owned(),
+        Some((end, _)) => format!("{}…", line[..end].trim_end()),
+    }
+}
+
+/// Where some lines of a text are after it was changed; all that was changed in or right beside them with them.
+fn moved(differences: &[(Range<usize>, Range<usize>)], place: &Range<usize>) -> Range<usize> {
+    let offset = |at: usize, last: bool| {
+        let near = differences.partition_point(|(before, _)| if last { before.start <= at } else { before.end < at });
+        let (inside, passed) = match last {
+            false => (differences.get(near).filter(|(before, _)| before.start <= at), near),
+            true => (differences[..near].last().filter(|(before, _)| before.end >= at), near),
+        };
+        match (inside, passed.checked_sub(1).map(|i| &differences[i])) {
+            (Some((_, after)), _) if last => after.end,
+            (Some((_, after)), _) => after.start,
+            (None, Some((before, after))) => after.end + (at - before.end),
+            (None, None) => at,
+        }
+    };
+    offset(place.start, false)..offset(place.end, true)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_place_takes_along_what_was_changed_in_and_beside_it() {
+        let differences = [(10..20, 10..12), (30..30, 22..29)];
+        assert_eq!(moved(&differences, &(0..5)), 0..5);
+        assert_eq!(moved(&differences, &(12..15)), 10..12);
+        assert_eq!(moved(&differences, &(20..30)), 10..29);
+        assert_eq!(moved(&differences, &(22..28)), 14..20);
+        assert_eq!(moved(&differences, &(40..50)), 39..49);
+    }
+}
