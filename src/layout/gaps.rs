@@ -13,8 +13,10 @@ pub(super) enum Style {
     PerLine,
     /// Every entry but the first starts a line.
     Hanging,
-    /// Some do.
+    /// Some do, but not the first.
     Mixed,
+    /// The first and some others do.
+    MixedBelow,
 }
 
 /// What a list looks like in one version.
@@ -27,7 +29,8 @@ pub(super) fn style(tree: &Tree<'_>, list: NodeId) -> Option<Style> {
     Some(match starting {
         0 => Style::Inline,
         n if n == entries.len() => Style::PerLine,
-        n if n + 1 == entries.len() && n > 1 && !tree.node(entries[0]).starts_line => Style::Hanging,
+        _ if tree.node(entries[0]).starts_line => Style::MixedBelow,
+        n if n + 1 == entries.len() && n > 1 => Style::Hanging,
         _ => Style::Mixed,
     })
 }

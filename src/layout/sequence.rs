@@ -123,7 +123,7 @@ impl Renderer<'_, '_> {
             _ => Versions::default(),
         };
         let mut chosen = choose(styles);
-        if chosen == Some(Style::Mixed) && styles.ours != styles.theirs {
+        if matches!(chosen, Some(Style::Mixed | Style::MixedBelow)) && styles.ours != styles.theirs {
             // Both changed the layout: one entry a line is the clearer of two.
             if styles.theirs == Some(Style::PerLine) && styles.base != Some(Style::PerLine) {
                 chosen = styles.theirs;

@@ -1,0 +1,7 @@
+def table(rows):
+    harbour_levels = stored.Table(
+        "harbour", rows,
+        tides.Column("station", key=True),
+        tides.Column("harbour_level"),
+    )
+    return harbour_levels
