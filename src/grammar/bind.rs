@@ -95,6 +95,8 @@ pub struct EntryRule {
     pub spelling: Spelling,
     /// Two of different keys do not disagree.
     pub free: bool,
+    /// Nor do two of different keys that hold nothing but these kinds.
+    pub plain: Vec<Kind>,
     /// A second one of one key is unsound.
     pub unique: bool,
     /// The order of ranks starts again after it.
@@ -285,6 +287,7 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
             space: entry.space.clone(),
             spelling: entry.spelling,
             free: entry.free,
+            plain: binder.kinds(&entry.plain)?,
             unique: entry.unique,
             barrier: entry.barrier,
             rank: entry.rank,

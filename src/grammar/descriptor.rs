@@ -140,6 +140,10 @@ pub struct EntryDescriptor {
     /// Whether two of these with different keys, inserted at one place, do not disagree.
     #[serde(default)]
     pub free: bool,
+    /// Node kinds that do nothing but name a value. Two entries that hold nothing else, with different keys of which
+    /// neither uses the other's, do not disagree if both are inserted at one place.
+    #[serde(default)]
+    pub plain: Vec<String>,
     /// Whether a second one of the same key in the same list is unsound unless a side had it.
     #[serde(default)]
     pub unique: bool,

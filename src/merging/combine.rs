@@ -2,10 +2,13 @@
 
 use std::ops::Range;
 
+use gix::bstr::ByteSlice;
+
 use super::lists::{Work, copies};
 use super::pieces::{Edges, Item};
 use super::regions::{Region, covered};
 use super::{Merger, Side, Versions};
+use crate::grammar::{Kind, stands_alone};
 use crate::matching::{Bags, dice, within};
 use crate::syntax::{NodeId, Part, Tree};
 
@@ -201,6 +204,9 @@ impl Merger<'_, '_> {
                 })
                 .collect()
         };
+        if ours.iter().all(|o| theirs.iter().all(|t| self.commute(*o, *t))) {
+            return true;
+        }
         let one_value = ours.iter().any(|o| theirs.iter().any(|t| self.one_value(*o, *t)));
         let (ours, theirs) = (side(Side::Ours, ours), side(Side::Theirs, theirs));
         !one_value
@@ -216,6 +222,26 @@ impl Merger<'_, '_> {
                     apart && (*key == 0 || key != other_key)
                 })
             })
+    }
+
+    /// Whether two entries do nothing but name values, each what the other does not use.
+    fn commute(&self, ours: NodeId, theirs: NodeId) -> bool {
+        let plain = |tree: &Tree<'_>, entry: NodeId| {
+            let Some(rule) = tree.entry_rule(entry).filter(|r| !r.plain.is_empty()) else { return false };
+            let inside = (entry.0..tree.node(entry).end.0).map(|id| tree.node(NodeId(id)));
+            let known = |kind: Kind| rule.plain.contains(&kind) || kind == tree.core_kind(entry) || kind == Kind::ENTRY;
+            tree.node(entry).key != 0
+                && inside.into_iter().all(|n| n.anonymous || known(n.kind) || tree.language.rule(n.kind).comment)
+        };
+        let uses = |tree: &Tree<'_>, entry: NodeId, other: &Tree<'_>, named: NodeId| {
+            let text = tree.node_text(tree.node(entry).core);
+            other.key_parts(named).any(|name| {
+                let name = other.node_text(name);
+                text.find_iter(name).any(|at| stands_alone(text, at..at + name.len()))
+            })
+        };
+        let (o, t) = (&self.trees.ours, &self.trees.theirs);
+        plain(o, ours) && plain(t, theirs) && !uses(o, ours, t, theirs) && !uses(t, theirs, o, ours)
     }
 
     /// Whether one side gives by name what the other gives by position: a call may not do both (The Python

@@ -1,0 +1,8 @@
+def draw(rows):
+    title = "Tides"
+<<<<<<< ours
+    label = rows.unit
+=======
+    unit = "m"
+>>>>>>> theirs
+    show(rows, title)

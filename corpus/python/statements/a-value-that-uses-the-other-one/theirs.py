@@ -1,0 +1,4 @@
+def draw(rows):
+    title = "Tides"
+    label = rows.unit
+    show(rows, title)

@@ -1,0 +1,7 @@
+class Board:
+    def __init__(self, station, lamp):
+        self.station = station
+        # Not known before the first reading.
+        self.levels = {"high": None, "low": -1.5}
+        self.lamp = lamp
+        self.refresh()

@@ -1,0 +1,3 @@
+def draw(rows):
+    title = "Tides"
+    show(rows, title)

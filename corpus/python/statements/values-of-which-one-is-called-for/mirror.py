@@ -1,0 +1,8 @@
+def draw(rows):
+    title = "Tides"
+<<<<<<< ours
+    high = rows.pop()
+=======
+    unit = "m"
+>>>>>>> theirs
+    show(rows, title)

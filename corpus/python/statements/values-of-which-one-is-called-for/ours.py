@@ -1,0 +1,4 @@
+def draw(rows):
+    title = "Tides"
+    unit = "m"
+    show(rows, title)

@@ -1,0 +1,4 @@
+def draw(rows):
+    title = "Tides"
+    high = rows.pop()
+    show(rows, title)

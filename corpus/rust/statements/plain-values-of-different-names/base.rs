@@ -1,0 +1,4 @@
+fn draw(rows: &Rows) {
+    let title = "Tides";
+    show(rows, title);
+}

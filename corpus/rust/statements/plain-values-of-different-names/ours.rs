@@ -1,0 +1,5 @@
+fn draw(rows: &Rows) {
+    let title = "Tides";
+    let unit: &str = "m";
+    show(rows, title);
+}
