@@ -27,6 +27,8 @@ pub struct KindRule {
     pub prefix: bool,
     /// It is one piece of text.
     pub text: bool,
+    /// A text that is all it holds is there to be read.
+    pub remark: bool,
     /// Which quotes it has means nothing.
     pub quoted: bool,
     /// Its parts mean something only together.
@@ -227,6 +229,7 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
     mark(&descriptor.inner, |r| r.inner = true)?;
     mark(&descriptor.prefixes, |r| r.prefix = true)?;
     mark(&descriptor.text, |r| r.text = true)?;
+    mark(&descriptor.remarks, |r| r.remark = true)?;
     mark(&descriptor.quoted, |r| r.quoted = true)?;
     mark(&descriptor.joint, |r| r.joint = true)?;
 

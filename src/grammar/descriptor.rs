@@ -33,6 +33,9 @@ pub struct Descriptor {
     /// Node kinds that are one piece of text: never looked into, merged as lines if they have several.
     #[serde(default)]
     pub text: Vec<String>,
+    /// Node kinds that do nothing with a text if that is all they hold: it is there to be read.
+    #[serde(default)]
+    pub remarks: Vec<String>,
     /// Node kinds for which single and double quotes mean the same.
     #[serde(default)]
     pub quoted: Vec<String>,

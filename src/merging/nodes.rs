@@ -234,7 +234,13 @@ impl Merger<'_, '_> {
         if !rule.text || !several {
             return Err(Disagree);
         }
-        Ok(Piece::Text(merge_text(texts)))
+        let mut parts = merge_text(texts);
+        let tree = &self.trees.ours;
+        let parent = tree.node(ours).parent;
+        if rule.comment || tree.language.rule(tree.node(parent).kind).remark && tree.kids(parent).len() == 1 {
+            parts.iter_mut().for_each(settle_line_ends);
+        }
+        Ok(Piece::Text(parts))
     }
 
     /// A node that only one side has. What it took in from elsewhere is merged with the other side's
@@ -315,6 +321,16 @@ fn versions_of(nodes: Versions<Option<NodeId>>) -> Versions<Option<(Version, Nod
         base: nodes.base.map(|n| (Version::Base, n)),
         ours: nodes.ours.map(|n| (Version::Ours, n)),
         theirs: nodes.theirs.map(|n| (Version::Theirs, n)),
+    }
+}
+
+/// Takes ours where the sides disagree over nothing but the white space at the ends of lines.
+fn settle_line_ends(part: &mut TextPart) {
+    let TextPart::Dispute(sides) = part else { return };
+    let bare =
+        |text: &[u8]| line::lines(text).into_iter().map(<[u8]>::trim_ascii_end).map(<[u8]>::to_vec).collect::<Vec<_>>();
+    if bare(&sides.ours) == bare(&sides.theirs) {
+        *part = TextPart::Plain(std::mem::take(&mut sides.ours));
     }
 }
 
