@@ -33,11 +33,14 @@ pub(super) fn build<'s>(
     let forgiven = forgiven.or_else(|| lacking(&raws, language)).or_else(|| misaligned(source, &raws, language));
     hoist_comments(source, &mut raws, language);
     rehome_comments(source, &mut raws, language);
+    // Entries of lists have a node of their own, around what they list. Room that is not needed costs nothing.
+    let room = raws.len() + raws.len() / 2;
+    let (nodes, kids, tokens) = (Vec::with_capacity(room), Vec::with_capacity(room), Vec::with_capacity(raws.len()));
     let mut builder = Builder {
         source,
         language,
         raws,
-        tree: Tree { source, language, forgiven, nodes: Vec::new(), kids: Vec::new(), tokens: Vec::new() },
+        tree: Tree { source, language, forgiven, nodes, kids, tokens },
         path: Vec::new(),
         beside: None,
     };
