@@ -1,5 +1,6 @@
 //! An account of every conflict of the line merge that is none in the answer, so that a person can look at it.
 
+use std::collections::BTreeSet;
 use std::ops::Range;
 
 use crate::Combined;
@@ -21,12 +22,19 @@ pub(crate) fn complete(
 ) {
     let differences = line::differences(versions.ours, text, Algorithm::Histogram);
     let marker = vec![b'<'; marker_size];
+    let told: BTreeSet<usize> = combined.iter().map(|c| c.line).collect();
+    let last = line::lines(text).len().max(1);
+    // Up to where lines of `text` were counted, and how many there were.
+    let mut counted = (0, 0);
     for edit in edits.iter().filter(|e| e.is_conflict()) {
         let place = moved(&differences, &edit.at(Version::Ours));
         let lines = line::lines(&text[place.clone()]);
-        let above = line::lines(&text[..place.start]).len();
-        let told = combined.iter().any(|c| (above..=above + lines.len() + 1).contains(&c.line));
-        if told || lines.iter().any(|line| line.starts_with(&marker)) {
+        if place.start > counted.0 {
+            counted = (place.start, counted.1 + line::lines(&text[counted.0..place.start]).len());
+        }
+        let above = counted.1;
+        if told.range(above..=above + lines.len() + 1).next().is_some() || lines.iter().any(|l| l.starts_with(&marker))
+        {
             continue;
         }
         let first = lines.iter().position(|line| !line.trim_ascii().is_empty());
@@ -36,7 +44,6 @@ pub(crate) fn complete(
         };
         let why = reason(Versions::each(|v| &versions.get(v)[edit.at(v)])).to_owned();
         // What was taken out at the end has no line behind it.
-        let last = line::lines(text).len().max(1);
         combined.push(Combined { line: (above + first.unwrap_or(0) + 1).min(last), what, why });
     }
     combined.sort_by_key(|place| place.line);

@@ -69,7 +69,7 @@ fn used_more<'s>(versions: Versions<&'s [u8]>, edits: &[Edit], side: Side) -> Ha
     out.retain(|word| {
         used.contains(word)
             && !put.contains(word)
-            && count(side.into(), word) == 0
+            && find(versions.get(side), word).next().is_none()
             && count(user.into(), word) > count(Version::Base, word)
     });
     out
