@@ -1,5 +1,7 @@
 //! Merging one node of which the three versions are known.
 
+use gix::bstr::ByteSlice;
+
 use super::pieces::{Content, Edges, Item, Merged, Piece, TextPart};
 use super::{Merger, Side, Versions};
 use crate::Version;
@@ -238,7 +240,7 @@ impl Merger<'_, '_> {
         let tree = &self.trees.ours;
         let parent = tree.node(ours).parent;
         if rule.comment || tree.language.rule(tree.node(parent).kind).remark && tree.kids(parent).len() == 1 {
-            parts.iter_mut().for_each(settle_line_ends);
+            parts = parts.into_iter().flat_map(settle_line_ends).collect();
         }
         Ok(Piece::Text(parts))
     }
@@ -324,14 +326,25 @@ fn versions_of(nodes: Versions<Option<NodeId>>) -> Versions<Option<(Version, Nod
     }
 }
 
-/// Takes ours where the sides disagree over nothing but the white space at the ends of lines.
-fn settle_line_ends(part: &mut TextPart) {
-    let TextPart::Dispute(sides) = part else { return };
-    let bare =
-        |text: &[u8]| line::lines(text).into_iter().map(<[u8]>::trim_ascii_end).map(<[u8]>::to_vec).collect::<Vec<_>>();
-    if bare(&sides.ours) == bare(&sides.theirs) {
-        *part = TextPart::Plain(std::mem::take(&mut sides.ours));
-    }
+/// Merges what is in dispute again, white space at the ends of lines aside: a line is as ours has it, or else theirs.
+fn settle_line_ends(part: TextPart) -> Vec<TextPart> {
+    let TextPart::Dispute(sides) = part else { return vec![part] };
+    let bare = |line: &[u8]| [line.trim_ascii_end(), &line[line.trim_end_with(|c| c == '\n').len()..]].concat();
+    let bared = sides.as_ref().map(|text| line::lines(text).into_iter().flat_map(bare).collect::<Vec<u8>>());
+    let of = |version: Version| line::lines(sides.get(version)).into_iter().map(move |line| (bare(line), line));
+    let restored = |text: &[u8], from: &[Version]| -> Vec<u8> {
+        let known = |line: &[u8]| from.iter().flat_map(|v| of(*v)).find(|(bare, _)| bare == line);
+        line::lines(text).into_iter().flat_map(|line| known(line).map_or(line, |(_, whole)| whole)).copied().collect()
+    };
+    let merged = merge_text(bared.as_ref().map(Vec::as_slice)).into_iter();
+    merged
+        .map(|part| match part {
+            TextPart::Plain(text) => TextPart::Plain(restored(&text, &[Version::Ours, Version::Theirs, Version::Base])),
+            TextPart::Dispute(sides) => {
+                TextPart::Dispute(Versions::each(|v| restored(sides.get(v), std::slice::from_ref(&v))))
+            }
+        })
+        .collect()
 }
 
 /// Merges texts line by line.

@@ -1,0 +1,6 @@
+def high(rows):
+    text = """The highest level.
+    Above chart datum.
+    In metres.
+    """
+    return text

@@ -1,0 +1,8 @@
+def high(rows):
+    text = """The highest level.
+    
+    Above chart datum.
+    In metres.
+    For one station.
+    """
+    return text
