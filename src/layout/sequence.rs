@@ -61,8 +61,10 @@ impl Renderer<'_, '_> {
         let mut start = (0, 0, 0);
         while o < atoms.ours.len() {
             let name = atoms.ours[o].name;
-            if let Some(at) = find(&in_theirs, t, name) {
-                let base = find(&in_base, b, name);
+            let base = find(&in_base, b, name);
+            // Base may have it with another separator: then it is no beginning of base's line.
+            let otherwise = base.is_none() && (0..3).any(|flag| find(&in_base, b, (name.0, flag)).is_some());
+            if let Some(at) = find(&in_theirs, t, name).filter(|_| !otherwise) {
                 let until = base.unwrap_or(b);
                 self.choice(frame, atoms, (start.0..o, start.1..at, start.2..until));
                 self.write(frame, &atoms.ours[o]);
@@ -86,7 +88,8 @@ impl Renderer<'_, '_> {
         }
         // What stands around it on its line, both sides put in.
         let new = frame.nodes.base.is_none() && !frame.list.is_some_and(|r| r.lines);
-        let born = !new || !ranges.2.is_empty();
+        let known = |atom: &Atom<'_>| matches!(atom.what, What::Item(item, _) if item.edges.base.is_some());
+        let born = !new || atoms.base[ranges.2.clone()].iter().any(known);
         let mut read = |version: Version, range: std::ops::Range<usize>| {
             let fork = self.out.fork();
             let outer = std::mem::replace(&mut self.out, fork);
