@@ -3,13 +3,10 @@
 use std::collections::BTreeSet;
 use std::ops::Range;
 
-use crate::Combined;
+use crate::layout::shown;
 use crate::line::{self, Algorithm};
 use crate::rest::Edit;
-use crate::{Version, Versions};
-
-/// How much of a line is shown when a place is described, in characters.
-const SHOWN: usize = 64;
+use crate::{Combined, Version, Versions};
 
 /// Adds to the combined places of an answer those where lines conflict and of which none tells yet: where one side
 /// only laid out anew what the other changed, say. Conflict markers have `marker_size` characters.
@@ -21,9 +18,9 @@ pub(crate) fn complete(
     combined: &mut Vec<Combined>,
 ) {
     let differences = line::differences(versions.ours, text, Algorithm::Histogram);
-    let marker = vec![b'<'; marker_size];
+    let whole = line::lines(text);
+    let blocks = blocks(&whole, marker_size);
     let told: BTreeSet<usize> = combined.iter().map(|c| c.line).collect();
-    let last = line::lines(text).len().max(1);
     // Up to where lines of `text` were counted, and how many there were.
     let mut counted = (0, 0);
     for edit in edits.iter().filter(|e| e.is_conflict()) {
@@ -33,8 +30,9 @@ pub(crate) fn complete(
             counted = (place.start, counted.1 + line::lines(&text[counted.0..place.start]).len());
         }
         let above = counted.1;
-        if told.range(above..=above + lines.len() + 1).next().is_some() || lines.iter().any(|l| l.starts_with(&marker))
-        {
+        let near = blocks.partition_point(|block| block.end <= above);
+        let open = blocks.get(near).is_some_and(|block| block.start < above + lines.len());
+        if open || told.range(above..=above + lines.len() + 1).next().is_some() {
             continue;
         }
         let first = lines.iter().position(|line| !line.trim_ascii().is_empty());
@@ -44,9 +42,26 @@ pub(crate) fn complete(
         };
         let why = reason(Versions::each(|v| &versions.get(v)[edit.at(v)])).to_owned();
         // What was taken out at the end has no line behind it.
-        combined.push(Combined { line: (above + first.unwrap_or(0) + 1).min(last), what, why });
+        combined.push(Combined { line: (above + first.unwrap_or(0) + 1).min(whole.len().max(1)), what, why });
     }
     combined.sort_by_key(|place| place.line);
+}
+
+/// The conflict blocks of a text, as lines from 0, markers included.
+fn blocks(lines: &[&[u8]], marker_size: usize) -> Vec<Range<usize>> {
+    let [opens, closes] = [b'<', b'>'].map(|sign| vec![sign; marker_size]);
+    let mut blocks = Vec::new();
+    let mut open = None;
+    for (i, line) in lines.iter().enumerate() {
+        if line.starts_with(&opens) {
+            open = Some(i);
+        } else if line.starts_with(&closes)
+            && let Some(start) = open.take()
+        {
+            blocks.push(start..i + 1);
+        }
+    }
+    blocks
 }
 
 /// Why lines in conflict could be settled: what the trees found, as the lines show it.
@@ -57,16 +72,6 @@ fn reason(lines: Versions<&[u8]>) -> &'static str {
         (true, _) => "ours changed only the layout",
         (_, true) => "theirs changed only the layout",
         _ => "the sides changed different things, or the same alike",
-    }
-}
-
-/// The beginning of a line, for people.
-fn shown(line: &[u8]) -> String {
-    let line = String::from_utf8_lossy(line);
-    let line = line.trim();
-    match line.char_indices().nth(SHOWN) {
-        None => line.to_owned(),
-        Some((end, _)) => format!("{}…", line[..end].trim_end()),
     }
 }
 

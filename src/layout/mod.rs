@@ -6,6 +6,8 @@ mod render;
 mod segments;
 mod sequence;
 
+pub(crate) use render::shown;
+
 use crate::line::LineSettings;
 use crate::merging::Piece;
 use crate::syntax::Tree;

@@ -235,15 +235,21 @@ impl<'t, 's> Renderer<'t, 's> {
         let first = first_lines(beginning);
         let listed = tree.list_rule(node).is_some_and(|r| r.lines);
         let text = if first.len() < TELLING { context } else { &first };
-        let text = String::from_utf8_lossy(text);
-        let text = text.trim();
-        match text.char_indices().nth(SHOWN_CHARS) {
-            _ if text.is_empty() => kind,
-            None if listed => format!("{kind}, from `{text}` on"),
-            Some((end, _)) if listed => format!("{kind}, from `{}…` on", text[..end].trim_end()),
-            None => format!("{kind} `{text}`"),
-            Some((end, _)) => format!("{kind} `{}…`", text[..end].trim_end()),
+        match shown(text) {
+            text if text.is_empty() => kind,
+            text if listed => format!("{kind}, from `{text}` on"),
+            text => format!("{kind} `{text}`"),
         }
+    }
+}
+
+/// The beginning of a line, as a place is described by it.
+pub(crate) fn shown(line: &[u8]) -> String {
+    let line = String::from_utf8_lossy(line);
+    let line = line.trim();
+    match line.char_indices().nth(SHOWN_CHARS) {
+        None => line.to_owned(),
+        Some((end, _)) => format!("{}…", line[..end].trim_end()),
     }
 }
 
