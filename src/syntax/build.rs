@@ -417,10 +417,13 @@ impl Builder<'_> {
         let node = &self.tree.nodes[id.index()];
         let text = &self.source[node.span.range()];
         let shape = hash_bytes(u64::from(node.kind.0), text);
-        let hash = match self.language.rule(node.kind).quoted.then(|| unquoted(text)).flatten() {
-            Some(bare) => hash_bytes(u64::from(node.kind.0) + 0x1_0000, &bare),
-            None => shape,
+        let rule = self.language.rule(node.kind);
+        let bare = match rule.quoted {
+            true => unquoted(text),
+            // A comment says the same however it is spaced.
+            false => rule.comment.then(|| text.iter().copied().filter(|b| !b.is_ascii_whitespace()).collect()),
         };
+        let hash = bare.map_or(shape, |bare| hash_bytes(u64::from(node.kind.0) + 0x1_0000, &bare));
         let keyword = !named && text.first().is_some_and(u8::is_ascii_alphabetic);
         self.tree.tokens.push(Token { hash, span: node.span, word: named, keyword, whole });
         let end = NodeId(id.0 + 1);

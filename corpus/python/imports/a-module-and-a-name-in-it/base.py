@@ -1,0 +1,3 @@
+import tides
+
+print(tides.high())

@@ -1,0 +1,5 @@
+from units import feet
+
+import tides
+
+print(feet(tides.high()))

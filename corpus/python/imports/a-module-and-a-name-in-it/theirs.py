@@ -1,0 +1,6 @@
+import units
+
+import tides
+
+print(tides.high())
+print(units.metres(tides.low()))
