@@ -73,6 +73,13 @@ impl Merger<'_, '_> {
             let hash = |side: Side, n: NodeId| self.tree(side).node(n).hash;
             if let Some(base) = nodes.base {
                 let base_hash = trees.base.node(base).hash;
+                let respaced = Side::BOTH.map(|s| hash(s, if s == Side::Ours { ours } else { theirs }) == base_hash);
+                if respaced[0] != respaced[1]
+                    && let Ok(piece) = self.text(nodes, ours, theirs)
+                    && !piece.disputed()
+                {
+                    return Ok(piece);
+                }
                 if hash(Side::Ours, ours) == base_hash {
                     return Ok(Piece::Copy { version: Version::Theirs, node: theirs });
                 }
@@ -224,7 +231,7 @@ impl Merger<'_, '_> {
     }
 
     /// Merges a token that both sides changed: as lines, if it has several.
-    fn text(&mut self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> Outcome {
+    fn text(&self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> Outcome {
         let rule = self.trees.ours.language.rule(self.trees.ours.node(ours).kind);
         let Some(base) = nodes.base else { return Err(Disagree) };
         let texts = Versions {

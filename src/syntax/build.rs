@@ -418,10 +418,11 @@ impl Builder<'_> {
         let text = &self.source[node.span.range()];
         let shape = hash_bytes(u64::from(node.kind.0), text);
         let rule = self.language.rule(node.kind);
-        let bare = match rule.quoted {
-            true => unquoted(text),
-            // A comment says the same however it is spaced.
-            false => rule.comment.then(|| text.iter().copied().filter(|b| !b.is_ascii_whitespace()).collect()),
+        let parent = self.tree.nodes[node.parent.index()].kind;
+        // What is there to be read says the same however it is spaced.
+        let bare = match rule.comment || rule.text && self.language.rule(parent).remark {
+            true => Some(text.iter().copied().filter(|b| !b.is_ascii_whitespace()).collect()),
+            false => rule.quoted.then(|| unquoted(text)).flatten(),
         };
         let hash = bare.map_or(shape, |bare| hash_bytes(u64::from(node.kind.0) + 0x1_0000, &bare));
         let keyword = !named && text.first().is_some_and(u8::is_ascii_alphabetic);

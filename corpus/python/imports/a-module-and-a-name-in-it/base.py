@@ -1,3 +1,5 @@
+import json
+
 import tides
 
-print(tides.high())
+print(json.dumps(tides.high()))

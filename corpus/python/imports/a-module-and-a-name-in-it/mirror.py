@@ -1,8 +1,8 @@
+import json
 import units
-
 from units import feet
 
 import tides
 
-print(feet(tides.high()))
+print(json.dumps(feet(tides.high())))
 print(units.metres(tides.low()))

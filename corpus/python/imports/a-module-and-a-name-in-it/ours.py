@@ -1,5 +1,6 @@
+import json
 from units import feet
 
 import tides
 
-print(feet(tides.high()))
+print(json.dumps(feet(tides.high())))

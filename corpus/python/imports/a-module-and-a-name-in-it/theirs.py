@@ -1,6 +1,7 @@
+import json
 import units
 
 import tides
 
-print(tides.high())
+print(json.dumps(tides.high()))
 print(units.metres(tides.low()))

@@ -1,0 +1,3 @@
+def refresh(station):
+    page = fetch(station)
+    return parse(page)

@@ -1,0 +1,4 @@
+def refresh(station):
+    page = fetch(station)
+    # show(page)
+    return parse(page)

@@ -1,0 +1,6 @@
+def high(rows):
+    """The highest level.
+    In metres or feet.  
+    Above chart datum.  
+    """
+    return max(rows)
