@@ -34,12 +34,16 @@ pub(crate) fn withdrawn<'s>(
         {
             let everywhere = |version: Version| 0..versions.get(version).len();
             let (whole, whole_own) = (everywhere(Version::Base), everywhere(user.into()));
-            let (old, new) = (Names::members(&base), Names::members(&own));
-            let members = names.iter().filter(|name| {
-                let before = old.often(name, &whole);
-                before >= OFTEN && new.often(name, &whole_own) > before
+            let (members, own_members) = (Names::members(&base), Names::members(&own));
+            let (alone, own_alone) = (Names::alone(&base), Names::alone(&own));
+            let more_members = |name: &[u8]| own_members.often(name, &whole_own) > members.often(name, &whole);
+            let often = names.iter().filter(|name| members.often(name, &whole) >= OFTEN && more_members(name));
+            withdrawn.members_mut(side).extend(often.map(|name| name.to_vec()));
+            // What base never names as a member of something is another thing if it is one.
+            names.retain(|name| {
+                own_alone.often(name, &whole_own) > alone.often(name, &whole)
+                    || members.often(name, &whole) > 0 && more_members(name)
             });
-            withdrawn.members_mut(side).extend(members.map(|name| name.to_vec()));
             let (old, new) = (Names::declared(&base), Names::declared(&own));
             let more = |name: &[u8], before: &Range<usize>, after: &Range<usize>| {
                 new.often(name, after) > old.often(name, before)
@@ -50,7 +54,8 @@ pub(crate) fn withdrawn<'s>(
                 edits.any(|e| more(name, &e.at(Version::Base), &e.at(user.into())))
             };
             names.retain(|name| old.often(name, &whole) > 0 && !more(name, &whole, &whole_own) && !moved(name));
-            withdrawn.by_mut(side).extend(names.into_iter().map(<[u8]>::to_vec));
+            let known = |name: &[u8]| (name.to_vec(), members.often(name, &whole) > 0);
+            withdrawn.by_mut(side).extend(names.into_iter().map(known));
         }
     }
     withdrawn
@@ -80,7 +85,8 @@ pub(crate) fn warnings(withdrawn: &Withdrawn, text: &[u8]) -> Vec<String> {
     let mut found: Vec<(usize, String)> = Vec::new();
     for side in Side::BOTH {
         let (gone, used) = (Version::from(side).name(), Version::from(side.other()).name());
-        for name in withdrawn.by(side).union(withdrawn.members(side)) {
+        let members = withdrawn.members(side).iter().filter(|name| !withdrawn.by(side).contains_key(*name));
+        for name in withdrawn.by(side).keys().chain(members) {
             let Some(at) = find(text, name).next() else { continue };
             let line = line::lines(&text[..at]).len().max(1);
             let name = String::from_utf8_lossy(name);
@@ -116,6 +122,13 @@ impl<'t, 's> Names<'t, 's> {
     /// Those that name something in what stands beside them.
     fn members(tree: &'t Tree<'s>) -> Names<'t, 's> {
         let nodes = (0..tree.len() as u32).map(NodeId).filter(|id| tree.is_member(*id));
+        Names { tree, spans: nodes.map(|id| tree.node(id).span).collect() }
+    }
+
+    /// Those that stand alone.
+    fn alone(tree: &'t Tree<'s>) -> Names<'t, 's> {
+        let leaf = |id: &NodeId| tree.is_leaf(*id) && !tree.node(*id).anonymous && !tree.is_member(*id);
+        let nodes = (0..tree.len() as u32).map(NodeId).filter(leaf);
         Names { tree, spans: nodes.map(|id| tree.node(id).span).collect() }
     }
 

@@ -35,7 +35,7 @@ pub struct KindRule {
     pub joint: bool,
     /// Its parts that are names of something in what stands beside them.
     pub members: Vec<u16>,
-    /// Its parts that are names which it declares.
+    /// The fields of its parts that are names which it declares; 0 for those in none.
     pub declares: Vec<u16>,
     /// The kinds of which it must hold one, if any are named.
     pub needs: Vec<Kind>,
@@ -239,7 +239,7 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
     }
     for declared in &descriptor.declares {
         let (kind, field) = binder.binding(declared)?;
-        rules[kind.0 as usize].declares.extend(field);
+        rules[kind.0 as usize].declares.push(field.unwrap_or(0));
     }
     for needs in &descriptor.needs {
         rules[binder.kind(&needs.kind)?.0 as usize].needs = binder.kinds(&needs.one_of)?;

@@ -45,7 +45,7 @@ pub struct Descriptor {
     /// Parts, `kind.field`, that are names of something in what stands beside them: no expressions of their own.
     #[serde(default)]
     pub members: Vec<String>,
-    /// Parts, `kind.field`, that are names which what they stand in declares.
+    /// Parts, `kind.field`, that are names which what they stand in declares; of a `kind` alone, those in no field.
     #[serde(default)]
     pub declares: Vec<String>,
     /// Groups of node kinds that are forms of one thing: with or without a part.

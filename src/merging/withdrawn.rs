@@ -1,6 +1,6 @@
 //! Statements that use what the other side withdrew.
 
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 
 use super::Merger;
 use super::pieces::{Content, Item, Piece};
@@ -11,17 +11,17 @@ use crate::{Side, Version, Versions};
 /// For each side, names that it withdrew while the other began to use them in more places.
 #[derive(Clone, Debug, Default)]
 pub struct Withdrawn {
-    declared: [HashSet<Vec<u8>>; 2],
+    declared: [HashMap<Vec<u8>, bool>; 2],
     members: [HashSet<Vec<u8>>; 2],
 }
 
 impl Withdrawn {
-    /// The names declared in the file that a side withdrew.
-    pub fn by(&self, side: Side) -> &HashSet<Vec<u8>> {
+    /// The names declared in the file that a side withdrew, each with whether base has it as a member of something.
+    pub fn by(&self, side: Side) -> &HashMap<Vec<u8>, bool> {
         &self.declared[side as usize]
     }
 
-    pub(crate) fn by_mut(&mut self, side: Side) -> &mut HashSet<Vec<u8>> {
+    pub(crate) fn by_mut(&mut self, side: Side) -> &mut HashMap<Vec<u8>, bool> {
         &mut self.declared[side as usize]
     }
 
@@ -38,12 +38,12 @@ impl Withdrawn {
     /// Whether a text of one side uses what the other withdrew.
     pub(crate) fn used_in(&self, text: &[u8], side: Side) -> bool {
         let names = self.by(side.other());
-        !names.is_empty() && text.split(|b| !is_word(*b)).any(|word| names.contains(word))
+        !names.is_empty() && text.split(|b| !is_word(*b)).any(|word| names.contains_key(word))
     }
 
     /// Whether neither side withdrew a name declared in the file.
     pub fn is_empty(&self) -> bool {
-        self.declared.iter().all(HashSet::is_empty)
+        self.declared.iter().all(HashMap::is_empty)
     }
 }
 
@@ -59,7 +59,7 @@ impl<'s> Merger<'_, 's> {
             let tree = self.tree(side);
             let around: Vec<&[u8]> = tree.declared(NodeId::ROOT).into_iter().map(|name| tree.text(name)).collect();
             let often = |names: &[&[u8]], name: &[u8]| names.iter().filter(|n| **n == name).count();
-            withdrawn.by_mut(side).retain(|name| often(&declared, name) <= often(&around, name));
+            withdrawn.by_mut(side).retain(|name, _| often(&declared, name) <= often(&around, name));
         }
         if !withdrawn.is_empty() {
             self.contest_in(piece, &withdrawn);
@@ -101,8 +101,11 @@ impl<'s> Merger<'_, 's> {
             Piece::Copy { version, node } => Side::BOTH.into_iter().find(|side| {
                 let tree = self.tree(*side);
                 let names = withdrawn.by(side.other());
-                Version::from(*side) == *version
-                    && tree.tokens(*node).iter().any(|t| t.word && names.contains(tree.text(t.span)))
+                let used = |id: NodeId| {
+                    let name = tree.is_leaf(id).then(|| names.get(tree.node_text(id))).flatten();
+                    name.is_some_and(|member| *member || !tree.is_member(id))
+                };
+                Version::from(*side) == *version && (node.0..tree.node(*node).end.0).map(NodeId).any(used)
             }),
             Piece::Merged(merged) => merged.items.iter().find_map(|item| match &item.content {
                 Content::Piece(piece) => self.uses(piece, withdrawn),

@@ -247,8 +247,11 @@ impl<'s> Tree<'s> {
         let listed = self.node(node.parent).core == id && node.parent != id;
         let parent = if listed { self.node(node.parent).parent } else { node.parent };
         let declares = |kind| &self.language.rule(kind).declares;
-        // What gives a name another one declares only that.
-        declares(self.node(parent).kind).contains(&node.field) && declares(node.kind).is_empty()
+        // What gives a name another one declares only that, and a pattern declares what is in it.
+        declares(self.node(parent).kind).contains(&node.field)
+            && declares(node.kind).is_empty()
+            && self.is_leaf(id)
+            && !node.anonymous
     }
 
     fn collect_names(&self, node: NodeId, binds: &[(Kind, Option<u16>)], names: &mut Vec<NodeId>) {

@@ -1,0 +1,3 @@
+def level(rows):
+    T = rows.first()
+    return show(T, unit="m")
