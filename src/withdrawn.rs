@@ -2,7 +2,7 @@
 //!
 //! Lines and trees that are each right may then make a program that is not: it uses what nothing in it declares.
 
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 
 use gix::bstr::ByteSlice;
@@ -16,6 +16,9 @@ use crate::{Side, Version, Versions};
 
 /// From this many uses in base on, a member that is in none of them any more was not left out by chance.
 const OFTEN: usize = 3;
+
+/// So many of them are warned of one by one.
+const WARNINGS: usize = 20;
 
 /// The names that one side has nowhere any more, and that the other side has more often than base: those that base
 /// declares and the other side does not declare anew, and members that base used often, whatever declares them.
@@ -94,7 +97,12 @@ pub(crate) fn warnings(withdrawn: &Withdrawn, text: &[u8]) -> Vec<String> {
         }
     }
     found.sort();
-    found.into_iter().map(|(_, warning)| warning).collect()
+    let more = found.len().saturating_sub(WARNINGS);
+    let mut warnings: Vec<String> = found.into_iter().take(WARNINGS).map(|(_, warning)| warning).collect();
+    if more > 0 {
+        warnings.push(format!("so it is with {more} more names"));
+    }
+    warnings
 }
 
 /// Where a word stands in a text.
@@ -107,34 +115,37 @@ fn words(text: &[u8], range: Range<usize>) -> impl Iterator<Item = &[u8]> {
     text[range].split(|b| !is_word(*b)).filter(|word| word.first().is_some_and(|b| !b.is_ascii_digit()))
 }
 
-/// Names of one sort in a text, and where they are.
-struct Names<'t, 's> {
-    tree: &'t Tree<'s>,
-    spans: Vec<Span>,
-}
+/// Names of one sort in a text, and where they begin.
+struct Names<'s>(HashMap<&'s [u8], Vec<usize>>);
 
-impl<'t, 's> Names<'t, 's> {
+impl<'s> Names<'s> {
+    fn of(tree: &Tree<'s>, spans: impl IntoIterator<Item = Span>) -> Names<'s> {
+        let mut names: HashMap<&[u8], Vec<usize>> = HashMap::new();
+        for span in spans {
+            names.entry(tree.text(span)).or_default().push(span.start as usize);
+        }
+        Names(names)
+    }
+
     /// Those that it declares.
-    fn declared(tree: &'t Tree<'s>) -> Names<'t, 's> {
-        Names { tree, spans: tree.declared(NodeId::ROOT) }
+    fn declared(tree: &Tree<'s>) -> Names<'s> {
+        Names::of(tree, tree.declared(NodeId::ROOT))
     }
 
     /// Those that name something in what stands beside them.
-    fn members(tree: &'t Tree<'s>) -> Names<'t, 's> {
+    fn members(tree: &Tree<'s>) -> Names<'s> {
         let nodes = (0..tree.len() as u32).map(NodeId).filter(|id| tree.is_member(*id));
-        Names { tree, spans: nodes.map(|id| tree.node(id).span).collect() }
+        Names::of(tree, nodes.map(|id| tree.node(id).span))
     }
 
     /// Those that stand alone.
-    fn alone(tree: &'t Tree<'s>) -> Names<'t, 's> {
+    fn alone(tree: &Tree<'s>) -> Names<'s> {
         let leaf = |id: &NodeId| tree.is_leaf(*id) && !tree.node(*id).anonymous && !tree.is_member(*id);
-        let nodes = (0..tree.len() as u32).map(NodeId).filter(leaf);
-        Names { tree, spans: nodes.map(|id| tree.node(id).span).collect() }
+        Names::of(tree, (0..tree.len() as u32).map(NodeId).filter(leaf).map(|id| tree.node(id).span))
     }
 
     /// How often a name is among them within some bytes.
     fn often(&self, name: &[u8], within: &Range<usize>) -> usize {
-        let inside = self.spans.iter().filter(|span| within.contains(&(span.start as usize)));
-        inside.filter(|span| self.tree.text(**span) == name).count()
+        self.0.get(name).map_or(0, |places| places.iter().filter(|at| within.contains(*at)).count())
     }
 }

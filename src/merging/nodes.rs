@@ -1,5 +1,7 @@
 //! Merging one node of which the three versions are known.
 
+use std::collections::HashMap;
+
 use gix::bstr::ByteSlice;
 
 use super::pieces::{Content, Edges, Item, Merged, Piece, TextPart};
@@ -338,10 +340,10 @@ fn settle_line_ends(part: TextPart) -> Vec<TextPart> {
     let TextPart::Dispute(sides) = part else { return vec![part] };
     let bare = |line: &[u8]| [line.trim_ascii_end(), &line[line.trim_end_with(|c| c == '\n').len()..]].concat();
     let bared = sides.as_ref().map(|text| line::lines(text).into_iter().flat_map(bare).collect::<Vec<u8>>());
-    let of = |version: Version| line::lines(sides.get(version)).into_iter().map(move |line| (bare(line), line));
     let restored = |text: &[u8], from: &[Version]| -> Vec<u8> {
-        let known = |line: &[u8]| from.iter().flat_map(|v| of(*v)).find(|(bare, _)| bare == line);
-        line::lines(text).into_iter().flat_map(|line| known(line).map_or(line, |(_, whole)| whole)).copied().collect()
+        let of = |v: &Version| line::lines(sides.get(*v)).into_iter().rev();
+        let known: HashMap<_, _> = from.iter().rev().flat_map(of).map(|line| (bare(line), line)).collect();
+        line::lines(text).into_iter().flat_map(|line| *known.get(line).unwrap_or(&line)).copied().collect()
     };
     let merged = merge_text(bared.as_ref().map(Vec::as_slice)).into_iter();
     merged
