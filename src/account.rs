@@ -19,19 +19,14 @@ pub(crate) fn complete(
 ) {
     let differences = line::differences(versions.ours, text, Algorithm::Histogram);
     let whole = line::lines(text);
-    let blocks = blocks(&whole, marker_size);
+    let blocks = line::blocks(&whole, marker_size);
     let told: BTreeSet<usize> = combined.iter().map(|c| c.line).collect();
-    // Up to where lines of `text` were counted, and how many there were.
-    let mut counted = (0, 0);
     for edit in edits.iter().filter(|e| e.is_conflict()) {
         let place = moved(&differences, &edit.at(Version::Ours));
         let lines = line::lines(&text[place.clone()]);
-        if place.start > counted.0 {
-            counted = (place.start, counted.1 + line::lines(&text[counted.0..place.start]).len());
-        }
-        let above = counted.1;
-        let near = blocks.partition_point(|block| block.end <= above);
-        let open = blocks.get(near).is_some_and(|block| block.start < above + lines.len());
+        let above = line::above(&whole, &text[place.start..]);
+        let near = blocks.partition_point(|block| block.lines.end <= above);
+        let open = blocks.get(near).is_some_and(|block| block.lines.start < above + lines.len());
         if open || told.range(above..=above + lines.len() + 1).next().is_some() {
             continue;
         }
@@ -45,23 +40,6 @@ pub(crate) fn complete(
         combined.push(Combined { line: (above + first.unwrap_or(0) + 1).min(whole.len().max(1)), what, why });
     }
     combined.sort_by_key(|place| place.line);
-}
-
-/// The conflict blocks of a text, as lines from 0, markers included.
-fn blocks(lines: &[&[u8]], marker_size: usize) -> Vec<Range<usize>> {
-    let [opens, closes] = [b'<', b'>'].map(|sign| vec![sign; marker_size]);
-    let mut blocks = Vec::new();
-    let mut open = None;
-    for (i, line) in lines.iter().enumerate() {
-        if line.starts_with(&opens) {
-            open = Some(i);
-        } else if line.starts_with(&closes)
-            && let Some(start) = open.take()
-        {
-            blocks.push(start..i + 1);
-        }
-    }
-    blocks
 }
 
 /// Why lines in conflict could be settled: what the trees found, as the lines show it.

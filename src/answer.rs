@@ -263,9 +263,8 @@ impl<'s> Case<'s> {
     /// The names that one side withdrew and the other began to use.
     fn withdrawn(&self) -> &Withdrawn {
         let trees = |side: Side| {
-            let base = Parsed::new(self.versions.base, self.language).ok()?;
-            let own = base.edited_to(self.versions.get(side)).ok()?;
-            Some((base.tree(), own.tree()))
+            let parsed = self.parsed().ok()?;
+            Some((parsed.base.tree(), parsed.get(side).tree()))
         };
         self.withdrawn.get_or_init(|| withdrawn::withdrawn(self.versions, self.edits(), trees))
     }

@@ -5,9 +5,7 @@
 use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 
-use gix::bstr::ByteSlice;
-
-use crate::grammar::{is_word, stands_alone};
+use crate::grammar::{find_word, is_word};
 use crate::line;
 use crate::merging::Withdrawn;
 use crate::rest::Edit;
@@ -72,12 +70,12 @@ fn used_more<'s>(versions: Versions<&'s [u8]>, edits: &[Edit], side: Side) -> Ha
         let edits = edits.iter().filter(move |e| e.changed_by(by));
         edits.flat_map(|e| words(text, e.at(version))).collect::<HashSet<_>>()
     };
-    let count = |version: Version, word: &[u8]| find(versions.get(version), word).count();
+    let count = |version: Version, word: &[u8]| find_word(versions.get(version), word).count();
     let (mut out, put, used) = (changed(side, Version::Base), changed(side, side.into()), changed(user, user.into()));
     out.retain(|word| {
         used.contains(word)
             && !put.contains(word)
-            && find(versions.get(side), word).next().is_none()
+            && find_word(versions.get(side), word).next().is_none()
             && count(user.into(), word) > count(Version::Base, word)
     });
     out
@@ -85,13 +83,14 @@ fn used_more<'s>(versions: Versions<&'s [u8]>, edits: &[Edit], side: Side) -> Ha
 
 /// What a person should know of a merge that uses such names: one line each.
 pub(crate) fn warnings(withdrawn: &Withdrawn, text: &[u8]) -> Vec<String> {
+    let lines = line::lines(text);
     let mut found: Vec<(usize, String)> = Vec::new();
     for side in Side::BOTH {
         let (gone, used) = (Version::from(side).name(), Version::from(side.other()).name());
         let members = withdrawn.members(side).iter().filter(|name| !withdrawn.by(side).contains_key(*name));
         for name in withdrawn.by(side).keys().chain(members) {
-            let Some(at) = find(text, name).next() else { continue };
-            let line = line::lines(&text[..at]).len().max(1);
+            let Some(at) = find_word(text, name).next() else { continue };
+            let line = line::above(&lines, &text[at..]).max(1);
             let name = String::from_utf8_lossy(name);
             found.push((line, format!("`{name}` at line {line}: {gone} took it out of the file, {used} uses it anew")));
         }
@@ -103,11 +102,6 @@ pub(crate) fn warnings(withdrawn: &Withdrawn, text: &[u8]) -> Vec<String> {
         warnings.push(format!("so it is with {more} more names"));
     }
     warnings
-}
-
-/// Where a word stands in a text.
-fn find<'t>(text: &'t [u8], word: &'t [u8]) -> impl Iterator<Item = usize> + 't {
-    text.find_iter(word).filter(move |at| stands_alone(text, *at..at + word.len()))
 }
 
 /// The words in a range of a text.

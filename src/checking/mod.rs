@@ -4,6 +4,8 @@ mod books;
 mod paths;
 mod sound;
 
+use crate::line::is_mark;
+
 pub use books::unbalanced;
 pub use sound::{PutTogether, Unsound, plainly_sound};
 
@@ -20,11 +22,7 @@ pub struct Dissent {
 
 /// Counts the conflict blocks of a text with markers of `size` characters, and the lines in them.
 pub fn dissent(text: &[u8], size: usize) -> Dissent {
-    let marker = |line: &[u8], c: u8| {
-        line.len() >= size
-            && line[..size].iter().all(|b| *b == c)
-            && line.get(size).is_none_or(|b| matches!(b, b' ' | b'\r' | b'\n'))
-    };
+    let marker = |line: &[u8], c: u8| is_mark(line, c, size);
     let mut dissent = Dissent { blocks: 0, lines: 0, parted: 0 };
     let mut inside = false;
     for line in text.split_inclusive(|b| *b == b'\n') {

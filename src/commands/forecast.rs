@@ -8,7 +8,7 @@ use crate::git::merge_tree::{merges, texts};
 use crate::git::unmerged::Unmerged;
 use crate::git::{Config, Git, Place, attributes};
 use crate::report::{Table, bold, count, json, print, shown};
-use crate::{Answer, Combined, Settings, Versions, Way, line, merge, report};
+use crate::{Answer, Combined, Settings, Versions, Way, line, merge};
 
 /// Say before a merge which files would stop it, as lines and as syntax
 ///
@@ -133,8 +133,8 @@ fn expect(file: &Unmerged, texts: Versions<Vec<u8>>, place: &Place, config: &Con
 
 fn blocks(answer: &Answer, marker_size: usize) -> Vec<Block> {
     let lines = line::lines(&answer.text);
-    let text = |block: &report::Block| String::from_utf8_lossy(&lines[block.lines.clone()].concat()).into_owned();
-    let found = report::blocks(&lines, marker_size);
+    let text = |block: &line::Block| String::from_utf8_lossy(&lines[block.lines.clone()].concat()).into_owned();
+    let found = line::blocks(&lines, marker_size);
     found.iter().map(|block| Block { line: block.lines.start + 1, text: text(block) }).collect()
 }
 

@@ -14,7 +14,7 @@ use crate::git::merge_tree::{merges, texts};
 use crate::git::unmerged::Unmerged;
 use crate::git::{Config, Git, Place, attributes};
 use crate::grammar::Language;
-use crate::report::{Table, blocks, count, json, print, shown};
+use crate::report::{Table, count, json, print, shown};
 use crate::{Answer, Settings, Versions, line, merge};
 
 /// Do every merge of a history again, as lines and as syntax, and compare with what was committed
@@ -180,7 +180,7 @@ fn merge_both_ways(case: &Case) -> Option<Replayed> {
 
 fn disputed(text: &[u8], marker_size: usize) -> usize {
     let lines = line::lines(text);
-    blocks(&lines, marker_size).iter().map(|block| block.disputed(&lines, marker_size)).sum()
+    line::blocks(&lines, marker_size).iter().map(|block| block.disputed(&lines, marker_size)).sum()
 }
 
 fn agrees(answer: &Answer, committed: &[u8]) -> bool {

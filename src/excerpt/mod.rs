@@ -11,7 +11,7 @@ use std::ops::Range;
 use gix::bstr::ByteSlice;
 
 use self::outline::{Line, LineKind};
-use crate::grammar::{Outline, stands_alone};
+use crate::grammar::{Outline, find_word};
 use crate::layout::Page;
 use crate::line;
 use crate::rest::Place;
@@ -153,7 +153,7 @@ impl Excerpt {
         else {
             return false;
         };
-        let word = |line: &[u8], name: &[u8]| line.find_iter(name).any(|at| stands_alone(line, at..at + name.len()));
+        let word = |line: &[u8], name: &[u8]| find_word(line, name).next().is_some();
         let first = |line: &&[u8]| line.iter().take_while(|b| **b == b' ').count() <= run.indent;
         run.text.lines().filter(first).any(|line| names.iter().all(|name| word(line, name)))
     }

@@ -13,9 +13,9 @@ pub(crate) fn with_names<'s>(source: &'s [u8], words: &[Word]) -> Cow<'s, [u8]> 
     let mut read = Cow::Borrowed(source);
     for word in words {
         let text = word.text.as_bytes();
-        for at in source.find_iter(text) {
+        for at in find_word(source, text) {
             let end = at + text.len();
-            if stands_alone(source, at..end) && !is_keyword(&source[end..], word) {
+            if !is_keyword(&source[end..], word) {
                 read.to_mut()[end - 1] = b'_';
             }
         }
@@ -35,6 +35,11 @@ fn is_keyword(rest: &[u8], word: &Word) -> bool {
 /// Whether some bytes of a text are no part of a longer word.
 pub(crate) fn stands_alone(text: &[u8], bytes: Range<usize>) -> bool {
     !text[..bytes.start].last().is_some_and(|b| is_word(*b)) && !text[bytes.end..].first().is_some_and(|b| is_word(*b))
+}
+
+/// Where a word stands in a text, as no part of a longer one.
+pub(crate) fn find_word<'t>(text: &'t [u8], word: &'t [u8]) -> impl Iterator<Item = usize> + 't {
+    text.find_iter(word).filter(move |at| stands_alone(text, *at..at + word.len()))
 }
 
 /// Whether a byte is part of a word: a letter, a digit, `_`, or of a character beyond ASCII.

@@ -197,9 +197,8 @@ fn agreed(lines: &Versions<Vec<&[u8]>>) -> Ends {
     let Versions { base, ours, theirs } = lines;
     let shortest = base.len().min(ours.len()).min(theirs.len());
     let start = (0..shortest).take_while(|i| base[*i] == ours[*i] && base[*i] == theirs[*i]).count();
-    let from_end = |lines: &Vec<&[u8]>, i: usize| lines[lines.len() - 1 - i].to_vec();
-    let same = |i: &usize| from_end(base, *i) == from_end(ours, *i) && from_end(base, *i) == from_end(theirs, *i);
-    Ends { start, end: (0..shortest - start).take_while(same).count() }
+    let ends = base.iter().rev().zip(ours.iter().rev()).zip(theirs.iter().rev()).take(shortest - start);
+    Ends { start, end: ends.take_while(|((base, ours), theirs)| base == ours && base == theirs).count() }
 }
 
 /// The lines of ours and of theirs in a gathered block that a person has to choose between.

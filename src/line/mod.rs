@@ -13,6 +13,7 @@
 //! 4. `conflicts` takes what is common out of conflicts, and joins conflicts that are close;
 //! 5. `write` writes the file.
 
+mod blocks;
 mod chunks;
 mod conflicts;
 mod diff;
@@ -25,9 +26,12 @@ mod write;
 
 use crate::Versions;
 
+pub(crate) use blocks::is_mark;
+pub use blocks::{Block, blocks};
 pub use chunks::{Chunk, ChunkKind, chunks, chunks_from_hunks};
 use diff::Differ;
 pub use diff::{common_prefix, common_suffix, differences, hunks};
+pub(crate) use text::above;
 pub use text::{lines, looks_binary, with_neighbours};
 pub use write::write_conflict;
 

@@ -26,6 +26,11 @@ pub fn with_neighbours(text: &[u8], range: &Range<usize>) -> Range<usize> {
     before.map_or(0, offset)..after.map_or(text.len(), |line| offset(line) + line.len())
 }
 
+/// How many lines of a text begin before a part of that text.
+pub(crate) fn above(lines: &[&[u8]], part: &[u8]) -> usize {
+    lines.partition_point(|line| line.as_ptr() < part.as_ptr())
+}
+
 /// Whether git takes a file for binary: it has a NUL among its first 8000 bytes.
 ///
 /// `git merge-file` refuses such files; [`merge`](super::merge) does not look.

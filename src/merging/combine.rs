@@ -2,13 +2,11 @@
 
 use std::ops::Range;
 
-use gix::bstr::ByteSlice;
-
 use super::lists::{Work, copies};
 use super::pieces::{Edges, Item};
 use super::regions::{Region, covered};
 use super::{Merger, Side, Versions};
-use crate::grammar::{Kind, stands_alone};
+use crate::grammar::{Kind, find_word};
 use crate::matching::{Bags, dice, within};
 use crate::syntax::{NodeId, Part, Tree};
 
@@ -235,10 +233,7 @@ impl Merger<'_, '_> {
         };
         let uses = |tree: &Tree<'_>, entry: NodeId, other: &Tree<'_>, named: NodeId| {
             let text = tree.node_text(tree.node(entry).core);
-            other.key_parts(named).any(|name| {
-                let name = other.node_text(name);
-                text.find_iter(name).any(|at| stands_alone(text, at..at + name.len()))
-            })
+            other.key_parts(named).any(|name| find_word(text, other.node_text(name)).next().is_some())
         };
         let (o, t) = (&self.trees.ours, &self.trees.theirs);
         plain(o, ours) && plain(t, theirs) && !uses(o, ours, t, theirs) && !uses(t, theirs, o, ours)

@@ -75,18 +75,17 @@ impl Merger<'_, '_> {
             let hash = |side: Side, n: NodeId| self.tree(side).node(n).hash;
             if let Some(base) = nodes.base {
                 let base_hash = trees.base.node(base).hash;
-                let respaced = Side::BOTH.map(|s| hash(s, if s == Side::Ours { ours } else { theirs }) == base_hash);
-                if respaced[0] != respaced[1]
-                    && let Ok(piece) = self.text(nodes, ours, theirs)
-                    && !piece.disputed()
-                {
-                    return Ok(piece);
-                }
-                if hash(Side::Ours, ours) == base_hash {
-                    return Ok(Piece::Copy { version: Version::Theirs, node: theirs });
-                }
-                if hash(Side::Theirs, theirs) == base_hash {
-                    return Ok(Piece::Copy { version: Version::Ours, node: ours });
+                let said = [hash(Side::Ours, ours) != base_hash, hash(Side::Theirs, theirs) != base_hash];
+                if said != [true; 2] {
+                    // Of a text of several lines, both what one side says and how the other lays it out.
+                    if said[0] != said[1]
+                        && let Ok(piece) = self.text(nodes, ours, theirs)
+                        && !piece.disputed()
+                    {
+                        return Ok(piece);
+                    }
+                    let (version, node) = if said[0] { (Version::Ours, ours) } else { (Version::Theirs, theirs) };
+                    return Ok(Piece::Copy { version, node });
                 }
             }
             if hash(Side::Ours, ours) == hash(Side::Theirs, theirs) {

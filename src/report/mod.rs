@@ -1,11 +1,9 @@
 //! What people and programs read.
 
-mod blocks;
 mod table;
 
 use std::io::{IsTerminal, Write};
 
-pub use blocks::{Block, blocks};
 pub use table::Table;
 
 /// A value as JSON, indented, with a newline behind it.

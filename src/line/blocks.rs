@@ -36,7 +36,8 @@ fn is_marker(line: &[u8], size: usize) -> bool {
     b"<|=>".iter().any(|sign| is_mark(line, *sign, size))
 }
 
-fn is_mark(line: &[u8], sign: u8, size: usize) -> bool {
+/// Whether a line is a conflict marker of `size` such signs.
+pub(crate) fn is_mark(line: &[u8], sign: u8, size: usize) -> bool {
     line.len() >= size
         && line[..size].iter().all(|c| *c == sign)
         && matches!(line.get(size), None | Some(b' ' | b'\r' | b'\n'))
