@@ -362,8 +362,17 @@ impl<'s> Case<'s> {
         if page.conflicts > 0 && merged.conflicts > 0 && self.dissent(&page).worse_than(old) {
             return Err(format!("{} lines of conflict instead of {}", self.dissent(&page).lines, old.lines));
         }
-        let Page { text, conflicts, mut combined } = page;
-        account::complete(self.versions, self.edits(), &text, self.settings.marker_size, &mut combined);
+        let mut page = page;
+        account::complete(self.versions, self.edits(), &page.text, self.settings.marker_size, &mut page.combined);
+        let Page { text, conflicts, combined } = match merged.conflicts {
+            0 => page,
+            _ => {
+                let Dissent { blocks, lines, parted } = self.dissent(&page);
+                let joined =
+                    |fewer, more| Dissent { blocks: blocks - fewer, lines: lines + more, parted: parted - fewer };
+                layout::join(page, self.versions, self.settings, |fewer, more| !joined(fewer, more).worse_than(old))
+            }
+        };
         Ok(Answer { text, conflicts, way: Way::Trees, notes: Vec::new(), combined })
     }
 

@@ -4,12 +4,9 @@ use std::ops::Range;
 
 use super::Page;
 use super::segments::Segment;
-use crate::line::{self, LineSettings, Style};
+use crate::line::{self, CRUMB, LineSettings, Style};
 use crate::syntax::Tree;
 use crate::{Combined, Versions};
-
-/// Lines common to both sides between two disputes that are still written as one block, as git does.
-const JOINED_LINES: usize = 3;
 
 /// Turns the stream into the answer.
 pub(super) fn page(segments: Vec<Segment>, trees: &Versions<Tree<'_>>, settings: &LineSettings) -> Page {
@@ -223,7 +220,7 @@ fn disputed(
     let mut joined: Vec<(Range<usize>, Range<usize>)> = Vec::new();
     for (o, t) in hunks {
         match joined.last_mut() {
-            Some((lo, lt)) if o.start - lo.end <= JOINED_LINES => {
+            Some((lo, lt)) if o.start - lo.end <= CRUMB => {
                 lo.end = o.end;
                 lt.end = t.end;
             }

@@ -2,10 +2,12 @@
 
 mod blocks;
 mod gaps;
+mod near;
 mod render;
 mod segments;
 mod sequence;
 
+pub(crate) use near::join;
 pub(crate) use render::shown;
 
 use crate::line::LineSettings;

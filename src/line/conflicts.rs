@@ -9,8 +9,8 @@ use super::{Level, LineSettings, Style};
 use crate::Versions;
 
 /// Conflicts with at most this many lines between them are joined: a person reads one block more
-/// easily than two with a crumb between.
-const CRUMB: usize = 3;
+/// easily than two with a crumb between (git's xdiff/xmerge.c, `xdl_simplify_non_conflicts`).
+pub(crate) const CRUMB: usize = 3;
 
 /// Refines the conflicts among `chunks` as far as style and level ask for.
 ///

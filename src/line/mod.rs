@@ -29,6 +29,7 @@ use crate::Versions;
 pub(crate) use blocks::is_mark;
 pub use blocks::{Block, blocks};
 pub use chunks::{Chunk, ChunkKind, chunks, chunks_from_hunks};
+pub(crate) use conflicts::CRUMB;
 use diff::Differ;
 pub use diff::{common_prefix, common_suffix, differences, hunks};
 pub(crate) use text::above;
