@@ -56,6 +56,8 @@ pub struct ListRule {
     pub beside: Vec<String>,
     /// Entries are runs between separators.
     pub runs: bool,
+    /// The tokens that end a run and are part of it.
+    pub ends: Vec<Kind>,
     /// Kinds that are entries; all named ones, if empty.
     pub entries: Vec<Kind>,
     /// Tokens without a name that are entries too.
@@ -262,6 +264,7 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
             under: list.under.clone(),
             beside: list.beside.clone(),
             runs: list.runs,
+            ends: list.ends.iter().map(|t| binder.token(t)).collect::<Result<_, _>>()?,
             entries: binder.kinds(&list.entries)?,
             tokens: list.tokens.iter().map(|t| binder.token(t)).collect::<Result<_, _>>()?,
             field: list.field.as_deref().map(|f| if f.is_empty() { Ok(0) } else { binder.field(f) }).transpose()?,

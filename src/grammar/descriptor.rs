@@ -86,6 +86,9 @@ pub struct ListDescriptor {
     /// Whether entries are not nodes but the runs of children between separators.
     #[serde(default)]
     pub runs: bool,
+    /// Which tokens end a run and are part of it, so that no separator follows.
+    #[serde(default)]
+    pub ends: Vec<String>,
     /// Which named children are entries; all, if empty.
     #[serde(default)]
     pub entries: Vec<String>,

@@ -180,7 +180,7 @@ impl Renderer<'_, '_> {
             if !gap.is_empty() {
                 atoms.push(Atom { name: (name, crate::syntax::hash_bytes(7, &gap)), what: What::Gap(gap) });
             }
-            let separator = if item.part == Part::Entry && separated && !self.comment_only(item) {
+            let separator = if item.part == Part::Entry && separated && !self.comment_only(item) && !self.ended(item) {
                 Some(Some(i) != last_listed || frame.trailing)
             } else if frame.entry && self.is_core(frame, item) {
                 frame.separator.filter(|s| *s)
@@ -211,6 +211,18 @@ impl Renderer<'_, '_> {
             item.edges
                 .get(v)
                 .is_some_and(|(n, _)| self.tree(v).node(n).part == Part::Entry && self.tree(v).is_comment(n))
+        })
+    }
+
+    /// Whether what an entry lists has its end in itself, so that nothing separates it from the next.
+    fn ended(&self, item: &Item) -> bool {
+        Version::ALL.into_iter().any(|v| {
+            item.edges.get(v).is_some_and(|(n, _)| {
+                let tree = self.tree(v);
+                let ends = tree.list_rule(tree.node(n).parent).map_or(&[][..], |rule| &rule.ends);
+                let last = tree.kids(tree.node(n).core).last();
+                !ends.is_empty() && last.is_some_and(|last| ends.contains(&tree.node(*last).kind))
+            })
         })
     }
 
@@ -338,31 +350,24 @@ impl Renderer<'_, '_> {
         let line = gap.iter().rposition(|b| *b == b'\n');
         if let Some(line) = line
             && r.part == Part::Entry
-            && left != right
-            && r.starts_line
             && let Some(depth) = &frame.depth
+            && (left == right || r.starts_line)
         {
             let own = list_indent(tree, r.parent).unwrap_or_default();
-            let mut out = reindent_lines(&gap[..=line], from, frame.margin);
             let stands = &gap[line + 1..];
-            match stands.strip_prefix(own) {
-                Some(offset) => {
-                    out.extend_from_slice(frame.margin);
-                    out.extend_from_slice(depth);
-                    out.extend_from_slice(offset);
-                }
-                None => out.extend_from_slice(stands),
-            }
-            return out;
-        }
-        if let Some(line) = line
-            && left == right
-            && r.part == Part::Entry
-            && let Some(depth) = &frame.depth
-        {
+            // Of one node, the gap may be that before it or that after it.
+            let before = left != right || gaps::before(tree, right).is_some_and(|(g, _)| std::ptr::eq(g, gap));
+            let offset = stands.strip_prefix(own);
             let mut out = reindent_lines(&gap[..=line], from, frame.margin);
-            out.extend_from_slice(frame.margin);
-            out.extend_from_slice(depth);
+            if offset.is_some() || !before {
+                out.extend_from_slice(frame.margin);
+                out.extend_from_slice(depth);
+            }
+            match offset {
+                Some(offset) if left != right => out.extend_from_slice(offset),
+                None if before => out.extend_from_slice(stands),
+                _ => {}
+            }
             return out;
         }
         reindent(gap, from, frame.margin)

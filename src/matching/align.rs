@@ -61,8 +61,13 @@ impl Matcher<'_, '_> {
     /// What is still left of a stretch on both sides, one for one: a definition that was renamed and
     /// edited, a literal or a name in another's place.
     fn replaced(&mut self, a: &[NodeId], b: &[NodeId]) {
-        let left: Vec<NodeId> = a.iter().copied().filter(|x| self.matching.to(*x).is_none()).collect();
-        let right: Vec<NodeId> = b.iter().copied().filter(|y| self.matching.from(*y).is_none()).collect();
+        // What took others in, or let them go, is in nothing's place.
+        let matching = &self.matching;
+        let bare = |tree: &Tree<'_>, n: NodeId, counterpart: &dyn Fn(NodeId) -> Option<NodeId>| {
+            !(n.0..tree.node(n).end.0).any(|id| counterpart(NodeId(id)).is_some())
+        };
+        let left: Vec<NodeId> = a.iter().copied().filter(|x| bare(self.from, *x, &|n| matching.to(n))).collect();
+        let right: Vec<NodeId> = b.iter().copied().filter(|y| bare(self.to, *y, &|n| matching.from(n))).collect();
         if left.len() > right.len() || self.siblings {
             return;
         }

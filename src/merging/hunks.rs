@@ -56,41 +56,41 @@ impl Merger<'_, '_> {
     /// that entry under another name, and the other side went on to edit it; or one surely is, for it holds the
     /// same, and the other side took it out, or gave it a name too. `others` is what the other side put in its place.
     fn disputed(&self, hunk: &Hunk, units: &[Unit], others: Option<&Range<usize>>, seqs: &Versions<&[NodeId]>) -> bool {
-        let side = hunk.side;
-        let [unit] = &units[hunk.units.clone()] else { return false };
-        let base = seqs.base[unit.base.start];
+        let (lone, side) = (hunk.units.len() == 1, hunk.side);
         let (own, there) = (&seqs.get(side)[hunk.put_in.clone()], seqs.get(side.other()));
-        let of_kind = |new: &NodeId| self.trees.base.core_kind(base) == self.tree(side).core_kind(*new);
-        if unit.form != Form::Single || unit.moved[side as usize] {
-            return false;
-        }
-        match &unit.sides[side.other() as usize] {
-            Some(place) => {
-                // A definition of another kind is another one; other statements may change their kind with a word.
-                let definition = self.trees.base.entry_rule(base).is_some_and(|r| r.unique);
-                own.len() == 1
-                    && (of_kind(&own[0]) || !definition)
-                    && self.changed(side.other(), base, there[place.start])
+        units[hunk.units.clone()].iter().any(|unit| {
+            let base = seqs.base[unit.base.start];
+            let of_kind = |new: &NodeId| self.trees.base.core_kind(base) == self.tree(side).core_kind(*new);
+            if unit.form != Form::Single || unit.moved[side as usize] {
+                return false;
             }
-            None if unit.moved == [false; 2] => own.iter().filter(|new| of_kind(new)).any(|new| {
-                let key = self.tree(side).node(*new).key;
-                let same_name = |n: &NodeId| self.tree(side.other()).node(*n).key == key;
-                let others = others.map_or(&[][..], |others| &there[others.clone()]);
-                // With nothing to hold, one definition in its place is it, or there are some on both sides:
-                // which is it now?
-                let bare = || {
+            match &unit.sides[side.other() as usize] {
+                Some(place) => {
+                    // A definition of another kind is another one; other statements may change their kind with a word.
                     let definition = self.trees.base.entry_rule(base).is_some_and(|r| r.unique);
-                    definition
-                        && (own.len() == 1 || !others.is_empty())
-                        && beyond_key(&self.trees.base, base).is_empty()
-                };
-                !others.iter().any(same_name)
-                    && (self.holds_the_same(base, side, *new)
-                        || bare()
-                        || self.renamed_by_both(base, side, own, others))
-            }),
-            None => false,
-        }
+                    lone && own.len() == 1
+                        && (of_kind(&own[0]) || !definition)
+                        && self.changed(side.other(), base, there[place.start])
+                }
+                None if unit.moved == [false; 2] => own.iter().filter(|new| of_kind(new)).any(|new| {
+                    let key = self.tree(side).node(*new).key;
+                    let same_name = |n: &NodeId| self.tree(side.other()).node(*n).key == key;
+                    let others = others.map_or(&[][..], |others| &there[others.clone()]);
+                    // With nothing to hold, one definition in its place is it, or there are some on both sides:
+                    // which is it now?
+                    let bare = || {
+                        let definition = self.trees.base.entry_rule(base).is_some_and(|r| r.unique);
+                        definition
+                            && (own.len() == 1 || !others.is_empty())
+                            && beyond_key(&self.trees.base, base).is_empty()
+                    };
+                    !others.iter().any(same_name)
+                        && (self.holds_the_same(base, side, *new)
+                            || lone && (bare() || self.renamed_by_both(base, side, own, others)))
+                }),
+                None => false,
+            }
+        })
     }
 
     /// Whether each side put one entry in the place of one that is nothing but a name, and both hold most of that

@@ -9,7 +9,7 @@ use super::{Merger, Side, Versions};
 use crate::Version;
 use crate::grammar::Kind;
 use crate::line;
-use crate::syntax::{NodeId, Part};
+use crate::syntax::{NodeId, Part, Tree};
 
 /// What a merge of one node came to: a piece, or nothing that is smaller than the node agrees.
 pub type Outcome = Result<Piece, Disagree>;
@@ -102,7 +102,11 @@ impl Merger<'_, '_> {
             return self.text(nodes, ours, theirs);
         }
         let rule = trees.base.language.rule(kinds.0);
-        if rule.joint && self.joint_dispute(nodes, ours, theirs) {
+        let joint = match kinds.0 {
+            Kind::RUN => self.run_dispute(nodes, ours, theirs),
+            _ => rule.joint && self.joint_dispute(nodes, ours, theirs),
+        };
+        if joint {
             return Err(Disagree);
         }
         if nodes.base.is_none() {
@@ -213,6 +217,17 @@ impl Merger<'_, '_> {
             }
         }
         loose == [true, true] || shared && (loose[0] || loose[1])
+    }
+
+    /// Whether both sides changed the tokens of a run, those in brackets aside: nobody knows how they belong together.
+    fn run_dispute(&self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> bool {
+        let tokens = |tree: &Tree<'_>, run: NodeId| -> Vec<u64> {
+            let token = |k: NodeId| tree.is_leaf(k) && tree.language.rule(tree.node(k).kind).lists.is_empty();
+            tree.kids(run).iter().map(|k| if token(*k) { tree.node(*k).hash } else { 0 }).collect()
+        };
+        let base = nodes.base.map(|n| tokens(&self.trees.base, n));
+        let (ours, theirs) = (tokens(&self.trees.ours, ours), tokens(&self.trees.theirs, theirs));
+        ours != theirs && base.is_none_or(|base| base != ours && base != theirs)
     }
 
     /// Whether all that a side changed below a node is inside lists that are there in both.

@@ -550,6 +550,9 @@ impl Builder<'_> {
                 out.push(*kid);
             } else {
                 run.push(*kid);
+                if rule.ends.contains(&kind) {
+                    close(&mut self.raws, &mut run, &mut out);
+                }
             }
         }
         close(&mut self.raws, &mut run, &mut out);

@@ -1,0 +1,4 @@
+fn check(station: &Station) {
+    assert!(low(station) + margin == spring);
+    println!("{} {}", level + 1, rate);
+}
