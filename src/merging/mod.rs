@@ -29,9 +29,7 @@ use crate::{Side, Versions};
 pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<Piece, Disagree> {
     let mut merger = Merger::new(trees);
     let mut piece = merger.whole()?;
-    if !withdrawn.is_empty() {
-        merger.contest(&mut piece, withdrawn);
-    }
+    merger.contest(&mut piece, withdrawn);
     Ok(piece)
 }
 

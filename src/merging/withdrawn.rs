@@ -4,7 +4,7 @@ use std::collections::{HashMap, HashSet};
 
 use super::Merger;
 use super::pieces::{Content, Item, Piece};
-use crate::grammar::is_word;
+use crate::grammar::{find_word, is_word};
 use crate::syntax::{NodeId, Part};
 use crate::{Side, Version, Versions};
 
@@ -48,8 +48,8 @@ impl Withdrawn {
 }
 
 impl<'s> Merger<'_, 's> {
-    /// Puts in dispute the smallest statements of a merge that use what one side withdrew, unless they or others
-    /// declare it again.
+    /// Puts in dispute the smallest statements of a merge that use what one side withdrew, from the file or from what
+    /// is around them, unless they or others declare it again.
     pub(super) fn contest(&self, piece: &mut Piece, withdrawn: &Withdrawn) {
         let mut declared = Vec::new();
         self.declared(piece, &mut declared);
@@ -61,9 +61,7 @@ impl<'s> Merger<'_, 's> {
             let often = |names: &[&[u8]], name: &[u8]| names.iter().filter(|n| **n == name).count();
             withdrawn.by_mut(side).retain(|name, _| often(&declared, name) <= often(&around, name));
         }
-        if !withdrawn.is_empty() {
-            self.contest_in(piece, &withdrawn);
-        }
+        self.contest_in(piece, &withdrawn);
     }
 
     /// The names that a piece declares, disputes aside.
@@ -82,17 +80,53 @@ impl<'s> Merger<'_, 's> {
     }
 
     fn contest_in(&self, piece: &mut Piece, withdrawn: &Withdrawn) {
+        let nearer = self.withdrawn_in(piece, withdrawn);
+        let withdrawn = nearer.as_ref().unwrap_or(withdrawn);
         let Piece::Merged(merged) = piece else { return };
         for item in &mut merged.items {
             let Content::Piece(piece) = &mut item.content else { continue };
             self.contest_in(piece, withdrawn);
             if item.part == Part::Entry
+                && !withdrawn.is_empty()
                 && let Some(side) = self.uses(piece, withdrawn)
                 && let Some(sides) = self.on_its_own_line(item, side)
             {
                 item.content = Content::Dispute(sides);
             }
         }
+    }
+
+    /// What a side withdrew from the statements that a piece holds, or from a definition, beside what it withdrew
+    /// from the file: names that base declares there. Nothing, if it withdrew no such name.
+    fn withdrawn_in(&self, piece: &Piece, around: &Withdrawn) -> Option<Withdrawn> {
+        let Piece::Merged(merged) = piece else { return None };
+        let Versions { base: Some(base), ours: Some(ours), theirs: Some(theirs) } = merged.nodes else { return None };
+        let tree = &self.trees.base;
+        let lines = tree.list_rule(base).is_some_and(|r| r.lines);
+        if base == NodeId::ROOT || !lines && tree.entry_rule(base).is_none_or(|r| !r.unique) {
+            return None;
+        }
+        let names: HashSet<&[u8]> = tree.declared(base).into_iter().map(|name| tree.text(name)).collect();
+        let nodes = Versions { base, ours, theirs };
+        let often = |v: Version, name: &[u8]| find_word(self.trees.get(v).node_text(*nodes.get(v)), name).count();
+        let mut withdrawn = None;
+        for side in Side::BOTH {
+            let user = Version::from(side.other());
+            let declares = |v: Version, name: &[u8]| {
+                let tree = self.trees.get(v);
+                tree.declared(*nodes.get(v)).into_iter().filter(|n| tree.text(*n) == name).count()
+            };
+            let found = names.iter().filter(|name| {
+                often(side.into(), name) == 0
+                    && often(user, name) > often(Version::Base, name)
+                    && declares(user, name) <= declares(Version::Base, name)
+            });
+            for name in found {
+                let all = withdrawn.get_or_insert_with(|| around.clone());
+                all.by_mut(side).entry(name.to_vec()).or_insert(false);
+            }
+        }
+        withdrawn
     }
 
     /// The side whose text in a piece uses what the other withdrew; disputes aside.
