@@ -480,7 +480,7 @@ impl<'s> Case<'s> {
             page.text.extend_from_slice(&settled.texts.ours[at..open.ours.start]);
             at = open.ours.end;
             let texts = Versions::each(|v| &settled.texts.get(v)[open.get(v).clone()]);
-            let lines = line::merge(texts, self.settings);
+            let lines = line::merge_part(texts, self.settings, Some(layout::newline_of(self.versions)));
             let old = checking::dissent(&lines.text, self.settings.marker_size);
             let better = |piece: &Page| {
                 let new = self.dissent(piece);

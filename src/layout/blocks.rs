@@ -20,7 +20,7 @@ pub(super) fn page(segments: Vec<Segment>, trees: &Versions<Tree<'_>>, settings:
         combined: Vec::new(),
         waiting: Vec::new(),
         settings,
-        newline: newline_of(trees.ours.source),
+        newline: newline_of(trees.as_ref().map(|tree| tree.source)),
     };
     let mut begun = Vec::new();
     for segment in segments {
@@ -47,9 +47,11 @@ pub(super) fn page(segments: Vec<Segment>, trees: &Versions<Tree<'_>>, settings:
     Page { text: writer.text, conflicts: writer.conflicts, combined: writer.combined }
 }
 
-fn newline_of(source: &[u8]) -> &'static [u8] {
-    match source.iter().position(|b| *b == b'\n') {
-        Some(p) if p > 0 && source[p - 1] == b'\r' => b"\r\n",
+/// The line ending of a file: that of the first line of ours, or of the others if ours has none.
+pub(crate) fn newline_of(versions: Versions<&[u8]>) -> &'static [u8] {
+    let first = |text: &[u8]| text.iter().position(|b| *b == b'\n').map(|at| text[..at].ends_with(b"\r"));
+    match [versions.ours, versions.theirs, versions.base].into_iter().find_map(first) {
+        Some(true) => b"\r\n",
         _ => b"\n",
     }
 }

@@ -4,6 +4,7 @@ use std::cell::RefCell;
 use std::collections::HashMap;
 
 use super::Blind;
+use super::blocks::newline_of;
 use super::gaps::{self, Style, reindent};
 use super::segments::{Noted, Segment, Stream};
 use crate::grammar::Kind;
@@ -16,7 +17,7 @@ use crate::{Version, Versions};
 /// # Errors
 /// [`Blind`]: text that was not looked into has to be indented otherwise.
 pub(super) fn render(trees: &Versions<Tree<'_>>, piece: &Piece) -> Result<Vec<Segment>, Blind> {
-    let newline = if trees.ours.source.windows(2).take(1 << 16).any(|w| w == b"\r\n") { &b"\r\n"[..] } else { b"\n" };
+    let newline = newline_of(trees.as_ref().map(|tree| tree.source));
     let mut renderer = Renderer {
         trees,
         out: Stream::default(),

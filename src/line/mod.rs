@@ -141,6 +141,15 @@ pub struct LineMerge {
 /// assert_eq!((&merged.text[..], merged.conflicts), (&b"1\ntwo\n3\n4\n"[..], 0));
 /// ```
 pub fn merge(versions: Versions<&[u8]>, settings: &LineSettings) -> LineMerge {
+    merge_part(versions, settings, None)
+}
+
+/// Merges some lines of longer texts, which tell what line ending the markers get; git's own rule needs to see them.
+pub(crate) fn merge_part(
+    versions: Versions<&[u8]>,
+    settings: &LineSettings,
+    newline: Option<&'static [u8]>,
+) -> LineMerge {
     if let Some(text) = unopposed(&versions) {
         return LineMerge { text: text.to_vec(), conflicts: 0 };
     }
@@ -148,7 +157,7 @@ pub fn merge(versions: Versions<&[u8]>, settings: &LineSettings) -> LineMerge {
     let mut differ = Differ::new(settings.algorithm, distinct);
     let chunks = chunks::chunks_of(&texts, &mut differ);
     let chunks = conflicts::refine(chunks, &texts, &mut differ, settings);
-    write::written(&chunks, &texts, settings)
+    write::written(&chunks, &texts, settings, newline)
 }
 
 /// The answer where at most one side changed anything, or both made the same of it.

@@ -7,11 +7,17 @@ use crate::Versions;
 
 const DEFAULT_MARKER_SIZE: usize = 7;
 
-/// Writes the merged file.
-pub(super) fn written(chunks: &[Chunk], texts: &Versions<Text>, settings: &LineSettings) -> LineMerge {
+/// Writes the merged file. Without a `newline`, markers get the one that git would write there.
+pub(super) fn written(
+    chunks: &[Chunk],
+    texts: &Versions<Text>,
+    settings: &LineSettings,
+    newline: Option<&'static [u8]>,
+) -> LineMerge {
     let whole = |text: &Text| text.bytes(0..text.lines.len()).len();
     let mut out = Vec::with_capacity(whole(&texts.ours).max(whole(&texts.theirs)) + 256);
     let mut conflicts = 0;
+    let newline = |chunk: &Chunk| newline.unwrap_or_else(|| newline_at(chunk, texts));
     for chunk in chunks {
         let ours = texts.ours.bytes(chunk.ours.clone());
         let theirs = texts.theirs.bytes(chunk.theirs.clone());
@@ -21,13 +27,13 @@ pub(super) fn written(chunks: &[Chunk], texts: &Versions<Text>, settings: &LineS
             (ChunkKind::Conflict, Some(Favor::Ours)) => out.extend_from_slice(ours),
             (ChunkKind::Conflict, Some(Favor::Theirs)) => out.extend_from_slice(theirs),
             (ChunkKind::Conflict, Some(Favor::Union)) => {
-                write_whole_lines(&mut out, ours, newline(chunk, texts));
+                write_whole_lines(&mut out, ours, newline(chunk));
                 out.extend_from_slice(theirs);
             }
             (ChunkKind::Conflict, None) => {
                 conflicts += 1;
                 let sides = Versions { base: texts.base.bytes(chunk.base.clone()), ours, theirs };
-                write_conflict(&mut out, sides, settings, newline(chunk, texts));
+                write_conflict(&mut out, sides, settings, newline(chunk));
             }
         }
     }
@@ -81,7 +87,7 @@ fn write_whole_lines(out: &mut Vec<u8>, lines: &[u8], newline: &[u8]) {
 
 /// The line ending to write beside a conflict: CR LF only if the lines before it on both sides and
 /// the first line of base have it, as far as each can tell.
-fn newline(chunk: &Chunk, texts: &Versions<Text>) -> &'static [u8] {
+fn newline_at(chunk: &Chunk, texts: &Versions<Text>) -> &'static [u8] {
     let before = |start: usize| start.saturating_sub(1);
     let witnesses = [
         ends_in_crlf(&texts.ours, before(chunk.ours.start)),

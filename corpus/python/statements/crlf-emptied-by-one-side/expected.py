@@ -1,0 +1,5 @@
+<<<<<<< ours
+=======
+rows = parse(page, strict=True)
+store(rows)
+>>>>>>> theirs

@@ -1,0 +1,2 @@
+rows = parse(page, strict=True)
+store(rows)
