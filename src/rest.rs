@@ -130,17 +130,26 @@ pub(crate) fn settle<'t, 's: 't>(
     for (_, sides) in edits.iter().zip(&moves).filter(|(e, _)| e.kind == ChunkKind::Conflict) {
         disputed.iter_mut().zip(sides).for_each(|(all, moves)| all.add(moves));
     }
+    // What both sides took out of one place, one of them may have moved, and the other not.
+    let gone = |e: &Edit| e.kind == ChunkKind::Same && e.at.ours.is_empty();
+    let mut put = Moves::default();
+    moves.iter().flatten().for_each(|moves| put.put.extend(&moves.put));
+    for (_, sides) in edits.iter().zip(&moves).filter(|(e, sides)| gone(e) && put.crosses(&sides[0])) {
+        disputed.iter_mut().zip(sides).for_each(|(all, moves)| all.add(moves));
+    }
     // What each side put in by itself, where lines settle it and anywhere.
     let mut settled_by: [HashSet<&[u8]>; 2] = Default::default();
     let mut put_by: [HashSet<&[u8]>; 2] = Default::default();
     // What was taken out and put in where lines settle it, and where they do not.
     let (mut shut, mut left) = (Moves::default(), Moves::default());
     let mut done = 0;
-    for ((Edit { kind, at }, moves), strayed) in edits.iter().zip(&moves).zip(strayed) {
+    for ((edit, moves), strayed) in edits.iter().zip(&moves).zip(strayed) {
+        let Edit { kind, at } = edit;
         // What a side moved to or from where the sides disagree is seen to have moved only if both places are.
         let open = *kind == ChunkKind::Conflict
             || strayed
             || by(*kind).is_some_and(|side| withdrawn.used_in(&versions.get(side)[at.get(side).clone()], side))
+            || gone(edit) && put.crosses(&moves[0])
             || moves.iter().zip(&disputed).any(|(here, there)| here.crosses(there));
         let chosen = by(*kind).map_or(Version::Ours, Version::from);
         let unchanged = &versions.base[done..at.base.start];

@@ -23,7 +23,8 @@ pub(super) struct Hunk {
 
 impl Merger<'_, '_> {
     /// New definitions replace nothing: they only stand where something was deleted. So a hunk that loses
-    /// entries and puts in definitions is two, unless that is in dispute.
+    /// entries and puts in definitions is two, unless that is in dispute; then what it puts in beside the one in
+    /// dispute is apart.
     pub(super) fn parted(
         &self,
         hunks: Vec<Hunk>,
@@ -40,39 +41,60 @@ impl Merger<'_, '_> {
             let own = seqs.get(*side);
             let parts = !lost.is_empty()
                 && !put_in.is_empty()
-                && put_in.clone().all(|j| self.is_independent(*side, own[j], policy))
-                && !self.disputed(&hunk, units, replaced.get(&(side.other(), lost.clone())), seqs);
-            if parts {
-                out.push(Hunk { side: *side, units: lost.clone(), put_in: put_in.start..put_in.start });
-                out.push(Hunk { side: *side, units: lost.end..lost.end, put_in: put_in.clone() });
-            } else {
+                && put_in.clone().all(|j| self.is_independent(*side, own[j], policy));
+            if !parts {
                 out.push(hunk);
+                continue;
+            }
+            let part = |units, put_in| Hunk { side: *side, units, put_in };
+            match self.disputed(&hunk, units, replaced.get(&(side.other(), lost.clone())), seqs) {
+                None => {
+                    out.push(part(lost.clone(), put_in.start..put_in.start));
+                    out.push(part(lost.end..lost.end, put_in.clone()));
+                }
+                Some(j) if lost.len() == 1 => {
+                    let at = put_in.start + j;
+                    out.push(part(lost.start..lost.start, put_in.start..at));
+                    out.push(part(lost.clone(), at..at + 1));
+                    out.push(part(lost.end..lost.end, at + 1..put_in.end));
+                    out.retain(|h| !(h.units.is_empty() && h.put_in.is_empty()));
+                }
+                Some(_) => out.push(hunk),
             }
         }
         out
     }
 
-    /// Whether entries stand where another stood, and whoever decides has to see both: a lone one may be
-    /// that entry under another name, and the other side went on to edit it; or one surely is, for it holds the
-    /// same, and the other side took it out, or gave it a name too. `others` is what the other side put in its place.
-    fn disputed(&self, hunk: &Hunk, units: &[Unit], others: Option<&Range<usize>>, seqs: &Versions<&[NodeId]>) -> bool {
+    /// Which of the entries that a hunk puts in stands where another stood so that whoever decides has to see both:
+    /// a lone one may be that entry under another name, and the other side went on to edit it; or one surely is, for
+    /// it holds the same, and the other side took it out, or gave it a name too. `others` is what the other side put
+    /// in its place.
+    fn disputed(
+        &self,
+        hunk: &Hunk,
+        units: &[Unit],
+        others: Option<&Range<usize>>,
+        seqs: &Versions<&[NodeId]>,
+    ) -> Option<usize> {
         let (lone, side) = (hunk.units.len() == 1, hunk.side);
         let (own, there) = (&seqs.get(side)[hunk.put_in.clone()], seqs.get(side.other()));
-        units[hunk.units.clone()].iter().any(|unit| {
+        units[hunk.units.clone()].iter().find_map(|unit| {
             let base = seqs.base[unit.base.start];
             let of_kind = |new: &NodeId| self.trees.base.core_kind(base) == self.tree(side).core_kind(*new);
             if unit.form != Form::Single || unit.moved[side as usize] {
-                return false;
+                return None;
             }
             match &unit.sides[side.other() as usize] {
                 Some(place) => {
                     // A definition of another kind is another one; other statements may change their kind with a word.
                     let definition = self.trees.base.entry_rule(base).is_some_and(|r| r.unique);
-                    lone && own.len() == 1
+                    let renamed = lone
+                        && own.len() == 1
                         && (of_kind(&own[0]) || !definition)
-                        && self.changed(side.other(), base, there[place.start])
+                        && self.changed(side.other(), base, there[place.start]);
+                    renamed.then_some(0)
                 }
-                None if unit.moved == [false; 2] => own.iter().filter(|new| of_kind(new)).any(|new| {
+                None if unit.moved == [false; 2] => own.iter().position(|new| {
                     let key = self.tree(side).node(*new).key;
                     let same_name = |n: &NodeId| self.tree(side.other()).node(*n).key == key;
                     let others = others.map_or(&[][..], |others| &there[others.clone()]);
@@ -80,15 +102,15 @@ impl Merger<'_, '_> {
                     // which is it now?
                     let bare = || {
                         let definition = self.trees.base.entry_rule(base).is_some_and(|r| r.unique);
-                        definition
-                            && (own.len() == 1 || !others.is_empty())
-                            && beyond_key(&self.trees.base, base).is_empty()
+                        let alone = own.iter().filter(|new| of_kind(new)).count() == 1;
+                        definition && (alone || !others.is_empty()) && beyond_key(&self.trees.base, base).is_empty()
                     };
-                    !others.iter().any(same_name)
+                    of_kind(new)
+                        && !others.iter().any(same_name)
                         && (self.holds_the_same(base, side, *new)
                             || lone && (bare() || self.renamed_by_both(base, side, own, others)))
                 }),
-                None => false,
+                None => None,
             }
         })
     }

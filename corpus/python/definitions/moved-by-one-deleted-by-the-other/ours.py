@@ -1,0 +1,14 @@
+def high(rows):
+    return max(row.height for row in rows)
+
+
+def trend(rows):
+    return rows[-1].height - rows[0].height
+
+
+def show(board, rows):
+    board.write(trend(rows), unit="m", digits=2)
+
+
+def low(rows):
+    return min(row.height for row in rows)

@@ -1,0 +1,6 @@
+const PORT: u16 = 8080;
+const DEPTH: u32 = 53;
+<<<<<<< ours
+=======
+fn start() {}
+>>>>>>> theirs

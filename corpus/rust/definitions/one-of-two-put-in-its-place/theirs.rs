@@ -1,0 +1,3 @@
+const PORT: u16 = 8080;
+const DEPTH: u32 = 53;
+fn start() {}
