@@ -347,7 +347,7 @@ impl<'s> Case<'s> {
 
     fn merge(&self, merged: &LineMerge) -> Result<Answer, String> {
         let old = checking::dissent(&merged.text, self.settings.marker_size);
-        let (mut page, read) = self.together();
+        let (mut page, read) = self.together(merged.conflicts > 0);
         let enough = |page: &Page| page.conflicts == 0 || merged.conflicts > 0 && !self.dissent(page).worse_than(old);
         // What was merged as a whole because what lines leave over cannot be read may be more than it needs to be.
         let will_do = |page: &Page| enough(page) && (page.conflicts == 0 || read);
@@ -364,15 +364,10 @@ impl<'s> Case<'s> {
         }
         let mut page = page;
         account::complete(self.versions, self.edits(), &page.text, self.settings.marker_size, &mut page.combined);
-        let Page { text, conflicts, combined } = match merged.conflicts {
-            0 => page,
-            _ => {
-                let Dissent { blocks, lines, parted } = self.dissent(&page);
-                let joined =
-                    |fewer, more| Dissent { blocks: blocks - fewer, lines: lines + more, parted: parted - fewer };
-                layout::join(page, self.versions, self.settings, |fewer, more| !joined(fewer, more).worse_than(old))
-            }
-        };
+        let Dissent { blocks, lines, parted } = self.dissent(&page);
+        let joined = |fewer, more| Dissent { blocks: blocks - fewer, lines: lines + more, parted: parted - fewer };
+        let will_do = |fewer, more| merged.conflicts == 0 || !joined(fewer, more).worse_than(old);
+        let Page { text, conflicts, combined } = layout::join(page, self.versions, self.settings, will_do);
         Ok(Answer { text, conflicts, way: Way::Trees, notes: Vec::new(), combined })
     }
 
@@ -387,9 +382,11 @@ impl<'s> Case<'s> {
     /// sight, and where an edit was made is only known by the lines around it: if a line in conflict may have
     /// moved, the versions themselves are merged too.
     ///
+    /// Where lines did not conflict but their answer is unsound, what they leave over is just that answer.
+    ///
     /// The second value tells whether what lines leave over could be read.
-    fn together(&self) -> (Result<Page, String>, bool) {
-        let rest = self.excerpt_of_rest().map(Ok).or_else(|| self.rest());
+    fn together(&self, conflicts: bool) -> (Result<Page, String>, bool) {
+        let rest = conflicts.then(|| self.excerpt_of_rest().map(Ok).or_else(|| self.rest())).flatten();
         let whole = match &rest {
             Some(Ok(page)) if page.conflicts == 0 || !self.settled().moved => None,
             _ => Some(self.whole()),

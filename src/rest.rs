@@ -201,9 +201,18 @@ struct Moves<'v> {
 impl<'v> Moves<'v> {
     /// Those of one side in an edited stretch.
     fn of(versions: Versions<&'v [u8]>, at: &Versions<Range<usize>>, side: Side) -> Moves<'v> {
-        let lines = |version| told(versions.get(version), at.get(version)).map(opening).collect::<HashSet<_>>();
-        let (base, own) = (lines(Version::Base), lines(side.into()));
-        Moves { out: base.difference(&own).copied().collect(), put: own.difference(&base).copied().collect() }
+        let count = |version: Version| {
+            let mut count: HashMap<&[u8], usize> = HashMap::new();
+            let lines = told(versions.get(version), at.get(version)).map(opening);
+            lines.for_each(|line| *count.entry(line).or_default() += 1);
+            count
+        };
+        let (base, own) = (count(Version::Base), count(side.into()));
+        let more = |of: &HashMap<&'v [u8], usize>, than: &HashMap<&'v [u8], usize>| {
+            let more = of.iter().filter(|(line, n)| than.get(*line).is_none_or(|other| other < n));
+            more.map(|(line, _)| *line).collect()
+        };
+        Moves { out: more(&base, &own), put: more(&own, &base) }
     }
 
     fn add(&mut self, more: &Moves<'v>) {
