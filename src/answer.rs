@@ -1,6 +1,7 @@
 //! The library's face: three versions in, one answer out.
 
 use std::cell::OnceCell;
+use std::collections::HashSet;
 use std::ops::Range;
 use std::sync::mpsc;
 use std::time::Duration;
@@ -224,6 +225,7 @@ struct Case<'s> {
     language: &'static Language,
     settings: &'s LineSettings,
     edits: OnceCell<Vec<Edit>>,
+    loose: OnceCell<HashSet<u64>>,
     withdrawn: OnceCell<Withdrawn>,
     made: &'s Made,
     excerpt: OnceCell<Option<Reading<'s>>>,
@@ -245,6 +247,7 @@ impl<'s> Case<'s> {
             language,
             settings,
             edits: OnceCell::new(),
+            loose: OnceCell::new(),
             withdrawn: OnceCell::new(),
             made,
             excerpt: OnceCell::new(),
@@ -258,6 +261,11 @@ impl<'s> Case<'s> {
     /// The edits of the sides, by lines.
     fn edits(&self) -> &[Edit] {
         self.edits.get_or_init(|| rest::edits(self.versions))
+    }
+
+    /// The lines above what a side took out.
+    fn loose(&self) -> &HashSet<u64> {
+        self.loose.get_or_init(|| rest::left_behind(self.versions, self.edits()))
     }
 
     /// The names that one side withdrew and the other began to use.
@@ -300,7 +308,7 @@ impl<'s> Case<'s> {
 
     /// The trees of what the line merge leaves over, if it can be read by itself.
     fn left_trees(&self) -> Option<&Versions<Tree<'s>>> {
-        let trees = || readable(trees_around(self.left()?, &self.settled().disputed));
+        let trees = || readable(trees_around(self.left()?, &self.settled().disputed, self.loose()));
         self.left_trees.get_or_init(trees).as_ref()
     }
 
@@ -315,7 +323,7 @@ impl<'s> Case<'s> {
     /// The trees of the versions, if all of them can be parsed. Lists that nobody changed are not looked into.
     fn trees(&self) -> Option<&Versions<Tree<'s>>> {
         let parsed = self.parsed().ok()?;
-        Some(self.trees.get_or_init(|| trees_around(parsed, &rest::changed(self.versions, self.edits()))))
+        Some(self.trees.get_or_init(|| trees_around(parsed, &rest::changed(self.versions, self.edits()), self.loose())))
     }
 
     /// The answer, given git's, with what a person should know of it.
@@ -422,7 +430,7 @@ impl<'s> Case<'s> {
 
     fn reading<'x>(&self, excerpt: &'x Excerpt) -> Option<Reading<'x>> {
         let parsed = syntax::parse_versions(excerpt.texts.as_ref().map(Vec::as_slice), self.language, None).ok()?;
-        let trees = readable(trees_around(&parsed, &excerpt.disputed))?;
+        let trees = readable(trees_around(&parsed, &excerpt.disputed, self.loose()))?;
         Some(Reading { parsed, trees })
     }
 
@@ -512,7 +520,9 @@ impl<'s> Case<'s> {
             .map(|favor| line::merge(texts, &LineSettings { favor: Some(favor), ..self.settings.clone() }).text);
         let spot = Spot::new(self.versions.ours, place, Versions { base: &ours, ours: &ours, theirs: &theirs });
         let read = self.excerpt_of(spot.texts(), &spot.places).is_some_and(|excerpt| self.reading(&excerpt).is_some());
-        read || self.parsed().is_ok_and(|parsed| spot.parsed(&parsed.ours).is_some_and(|p| spot.trees(&p).is_some()))
+        read || self
+            .parsed()
+            .is_ok_and(|parsed| spot.parsed(&parsed.ours).is_some_and(|p| spot.trees(&p, self.loose()).is_some()))
     }
 
     /// The merge of one conflict with the text of ours around it.
@@ -523,7 +533,7 @@ impl<'s> Case<'s> {
         let excerpt = excerpt.and_then(|excerpt| self.in_excerpt(&excerpt, &self.reading(&excerpt)?, spot.texts()));
         let page = excerpt.or_else(|| {
             let near = &self.parsed().ok()?.ours;
-            self.attempt(spot.texts(), &spot.trees(&spot.parsed(near)?)?, near).ok()
+            self.attempt(spot.texts(), &spot.trees(&spot.parsed(near)?, self.loose())?, near).ok()
         })?;
         let (before, after) = (&ours[..place.start], &ours[place.end..]);
         let text = page.text.strip_prefix(before)?.strip_suffix(after)?.to_vec();
@@ -581,9 +591,9 @@ impl Spot {
         Some(Versions { base: parse(Version::Base)?, ours: parse(Version::Ours)?, theirs: parse(Version::Theirs)? })
     }
 
-    fn trees<'s>(&self, parsed: &Versions<Parsed<'s>>) -> Option<Versions<Tree<'s>>> {
+    fn trees<'s>(&self, parsed: &Versions<Parsed<'s>>, loose: &HashSet<u64>) -> Option<Versions<Tree<'s>>> {
         let live = Versions::each(|v| vec![line::with_neighbours(self.texts().get(v), self.places[0].at.get(v))]);
-        readable(trees_around(parsed, &live))
+        readable(trees_around(parsed, &live, loose))
     }
 }
 
@@ -598,6 +608,10 @@ fn readable(trees: Versions<Tree<'_>>) -> Option<Versions<Tree<'_>>> {
     Version::ALL.into_iter().all(|v| trees.get(v).forgiven.is_none()).then_some(trees)
 }
 
-fn trees_around<'s>(parsed: &Versions<Parsed<'s>>, live: &Versions<Vec<Range<usize>>>) -> Versions<Tree<'s>> {
-    parsed.as_ref().zip(live.as_ref()).map(|(parsed, live)| parsed.tree_around(live))
+fn trees_around<'s>(
+    parsed: &Versions<Parsed<'s>>,
+    live: &Versions<Vec<Range<usize>>>,
+    loose: &HashSet<u64>,
+) -> Versions<Tree<'s>> {
+    parsed.as_ref().zip(live.as_ref()).map(|(parsed, live)| parsed.tree_around(live, loose))
 }

@@ -4,10 +4,12 @@
 use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 
+use gix::bstr::ByteSlice;
+
 use crate::line::{self, ChunkKind};
 use crate::matching::{Bags, dice};
 use crate::merging::Withdrawn;
-use crate::syntax::{NodeId, Span, Tree, mix};
+use crate::syntax::{NodeId, Span, Tree, line_hash, mix};
 use crate::{Side, Version, Versions};
 
 /// From this similarity on, of two entries that hold what was in one, one is a copy.
@@ -73,6 +75,19 @@ pub(crate) fn edits(versions: Versions<&[u8]>) -> Vec<Edit> {
         }
     }
     edits
+}
+
+/// The hashes of the lines that a side left where it took out what follows: a comment there said nothing of that.
+pub(crate) fn left_behind(versions: Versions<&[u8]>, edits: &[Edit]) -> HashSet<u64> {
+    let taken_out = |e: &&Edit| {
+        let base = &versions.base[e.at.base.clone()];
+        let own = |side: Side| &versions.get(side)[e.at(side.into())];
+        Side::BOTH
+            .into_iter()
+            .any(|side| e.changed_by(side) && base.len() > own(side).len() && base.ends_with(own(side)))
+    };
+    let above = |e: &Edit| versions.base[..e.at.base.start].lines().next_back();
+    edits.iter().filter(taken_out).filter_map(above).map(line_hash).collect()
 }
 
 /// Trees of the versions, or of parts of them in which all edits are.

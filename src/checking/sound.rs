@@ -86,7 +86,7 @@ impl<'t> PutTogether<'t> {
     /// Lists that stand in `ours` as they are are not looked into.
     fn of(parsed: &Parsed<'t>, ours: &[u8]) -> PutTogether<'t> {
         let differing = parsed.differing_from(ours);
-        PutTogether { tree: parsed.tree_around(&differing), differing }
+        PutTogether { tree: parsed.tree_around(&differing, &HashSet::new()), differing }
     }
 
     /// What is unsound in it, if anything is, given that the sides are sound. With `repetitions`, an import that

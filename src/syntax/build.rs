@@ -1,6 +1,7 @@
 //! From tree-sitter's concrete tree to the compact tree: separators leave the tree, comments go to
 //! what they describe, list children become entries.
 
+use std::collections::HashSet;
 use std::ops::Range;
 
 use super::tree::{Node, NodeId, Part, Span, Token, Tree};
@@ -27,6 +28,7 @@ pub(super) fn build<'s>(
     parsed: &tree_sitter::Tree,
     language: &'static Language,
     live: Option<&[Range<usize>]>,
+    loose: &HashSet<u64>,
 ) -> Tree<'s> {
     let mut forgiven = None;
     let mut raws = read(source, parsed, language, live, &mut forgiven);
@@ -43,6 +45,7 @@ pub(super) fn build<'s>(
         tree: Tree { source, language, forgiven, nodes, kids, tokens },
         path: Vec::new(),
         beside: None,
+        loose,
     };
     builder.node(0, NodeId::ROOT, 0, Part::Plain, Span::default());
     // What stands before the first and after the last thing of the file is layout of the file.
@@ -333,7 +336,7 @@ struct Group {
     end: u32,
 }
 
-struct Builder<'s> {
+struct Builder<'s, 'l> {
     source: &'s [u8],
     language: &'static Language,
     raws: Vec<Raw>,
@@ -342,9 +345,16 @@ struct Builder<'s> {
     path: Vec<String>,
     /// The first child of the parent of the node being built.
     beside: Option<Span>,
+    /// The hashes of comments that belong to no statement below them.
+    loose: &'l HashSet<u64>,
 }
 
-impl Builder<'_> {
+/// A hash of a line, as a comment on it is known.
+pub(crate) fn line_hash(line: &[u8]) -> u64 {
+    hash_bytes(13, line.trim_ascii())
+}
+
+impl Builder<'_, '_> {
     fn push(&mut self, kind: Kind, span: Span, parent: NodeId, position: u32, part: Part, indent: Span) -> NodeId {
         let id = NodeId(self.tree.nodes.len() as u32);
         let tokens = self.tree.tokens.len() as u32;
@@ -648,6 +658,13 @@ impl Builder<'_> {
                 group.separator = raw.span;
                 group.end = raw.span.end;
             } else {
+                let comment = |k: &&u32| self.language.rule(self.raws[**k as usize].kind).comment;
+                let comments = if rule.lines { lead.iter().take_while(comment).count() } else { 0 };
+                if let Some(last) = lead[..comments].iter().rposition(|comment| self.is_loose(*comment)) {
+                    let own = lead.split_off(last + 1);
+                    let end = self.raws[lead[last] as usize].span.end;
+                    groups.push(Self::comments(std::mem::replace(&mut lead, own), end));
+                }
                 lead.push(kid);
                 groups.push(Group {
                     kids: std::mem::take(&mut lead),
@@ -662,6 +679,12 @@ impl Builder<'_> {
             groups.push(Self::comments(lead, lead_end));
         }
         (groups, head_comments)
+    }
+
+    /// Whether a comment stays when the statement below it goes.
+    fn is_loose(&self, raw: u32) -> bool {
+        let raw = &self.raws[raw as usize];
+        !self.loose.is_empty() && self.loose.contains(&line_hash(&self.source[raw.span.range()]))
     }
 
     /// An entry that consists of comments only.

@@ -4,6 +4,7 @@ mod build;
 mod parse;
 mod tree;
 
+pub(crate) use build::line_hash;
 pub use parse::{ParseError, Parsed, parse_versions};
 pub use tree::{Node, NodeId, Part, Span, Token, Tree};
 

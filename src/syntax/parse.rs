@@ -1,5 +1,6 @@
 //! Parsing with guards: depth counted first, errors named, ours and theirs re-parsed from base's tree.
 
+use std::collections::HashSet;
 use std::ops::Range;
 
 use tree_sitter::{InputEdit, Parser, Point};
@@ -71,12 +72,13 @@ impl<'s> Parsed<'s> {
 
     /// The compact tree.
     pub fn tree(&self) -> Tree<'s> {
-        build(self.source, &self.tree, self.language, None)
+        build(self.source, &self.tree, self.language, None, &HashSet::new())
     }
 
-    /// The compact tree in which lists outside of `live`, ranges of bytes in order, are single tokens.
-    pub fn tree_around(&self, live: &[Range<usize>]) -> Tree<'s> {
-        build(self.source, &self.tree, self.language, Some(live))
+    /// The compact tree in which lists outside of `live`, ranges of bytes in order, are single tokens. Comments on
+    /// `loose` lines belong to no statement below them.
+    pub(crate) fn tree_around(&self, live: &[Range<usize>], loose: &HashSet<u64>) -> Tree<'s> {
+        build(self.source, &self.tree, self.language, Some(live), loose)
     }
 }
 

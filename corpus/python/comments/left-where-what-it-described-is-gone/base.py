@@ -1,0 +1,5 @@
+def refresh(station):
+    # The table of the day.
+    rows = parse(station.page)
+    store(rows)
+    return station
