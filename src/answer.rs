@@ -1,7 +1,7 @@
 //! The library's face: three versions in, one answer out.
 
+use rustc_hash::FxHashSet as HashSet;
 use std::cell::OnceCell;
-use std::collections::HashSet;
 use std::ops::Range;
 use std::sync::mpsc;
 use std::time::Duration;

@@ -1,7 +1,7 @@
 //! What the line merge leaves over: three texts that differ only where it found a conflict, or where it may have
 //! made an edit in the wrong one of two places.
 
-use std::collections::{HashMap, HashSet};
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use std::ops::Range;
 
 use gix::bstr::ByteSlice;
@@ -217,7 +217,7 @@ impl<'v> Moves<'v> {
     /// Those of one side in an edited stretch.
     fn of(versions: Versions<&'v [u8]>, at: &Versions<Range<usize>>, side: Side) -> Moves<'v> {
         let count = |version: Version| {
-            let mut count: HashMap<&[u8], usize> = HashMap::new();
+            let mut count: HashMap<&[u8], usize> = HashMap::default();
             let lines = told(versions.get(version), at.get(version)).map(opening);
             lines.for_each(|line| *count.entry(line).or_default() += 1);
             count

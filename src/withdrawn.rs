@@ -2,7 +2,7 @@
 //!
 //! Lines and trees that are each right may then make a program that is not: it uses what nothing in it declares.
 
-use std::collections::{HashMap, HashSet};
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use std::ops::Range;
 
 use crate::grammar::{find_word, is_word};
@@ -114,7 +114,7 @@ struct Names<'s>(HashMap<&'s [u8], Vec<usize>>);
 
 impl<'s> Names<'s> {
     fn of(tree: &Tree<'s>, spans: impl IntoIterator<Item = Span>) -> Names<'s> {
-        let mut names: HashMap<&[u8], Vec<usize>> = HashMap::new();
+        let mut names: HashMap<&[u8], Vec<usize>> = HashMap::default();
         for span in spans {
             names.entry(tree.text(span)).or_default().push(span.start as usize);
         }

@@ -8,7 +8,7 @@
 //! only, this is the rule of the contract: the sum, where the directions differ or one is zero; else
 //! between the larger and the sum.
 
-use std::collections::HashMap;
+use rustc_hash::FxHashMap as HashMap;
 
 use gix::diff::blob::{self, Diff, InternedInput};
 
@@ -43,13 +43,13 @@ struct Account {
 
 /// The first token (in the order of bytes) whose count in `answer` is not balanced.
 pub fn unbalanced(versions: Versions<&[u8]>, answer: &[u8]) -> Option<Unbalanced> {
-    let mut accounts: HashMap<&[u8], Account> = HashMap::new();
+    let mut accounts: HashMap<&[u8], Account> = HashMap::default();
     for (gone, come) in line::differences(versions.base, answer, Algorithm::Myers) {
         tokens(&versions.base[gone]).for_each(|t| accounts.entry(t).or_default().answer -= 1);
         tokens(&answer[come]).for_each(|t| accounts.entry(t).or_default().answer += 1);
     }
-    let mut lines_out = [HashMap::new(), HashMap::new()];
-    let mut lines_in = [HashMap::new(), HashMap::new()];
+    let mut lines_out = [HashMap::default(), HashMap::default()];
+    let mut lines_in = [HashMap::default(), HashMap::default()];
     for (s, side) in [versions.ours, versions.theirs].into_iter().enumerate() {
         for (gone, come) in line::differences(versions.base, side, Algorithm::Myers) {
             let (gone, come) = (&versions.base[gone], &side[come]);

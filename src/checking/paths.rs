@@ -3,7 +3,7 @@
 //! The rules are those of TOML v1.0.0, "Keys", "Table" and "Array of Tables". Entries of one kind and one key
 //! are found as repetitions elsewhere; here are those that clash across kinds.
 
-use std::collections::HashMap;
+use rustc_hash::FxHashMap as HashMap;
 use std::collections::hash_map::Entry;
 
 use crate::grammar::Defines;
@@ -31,7 +31,7 @@ pub(super) fn redefined(tree: &Tree<'_>) -> Option<NodeId> {
     if tree.language.entries.iter().all(|rule| rule.defines.is_none()) {
         return None;
     }
-    let mut claims = Claims(HashMap::new());
+    let mut claims = Claims(HashMap::default());
     claims.all_in(tree, NodeId::ROOT, &Path::new())
 }
 

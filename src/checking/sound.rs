@@ -1,6 +1,6 @@
 //! Sound in, sound out (contract K4): an answer parses and defines nothing twice.
 
-use std::collections::{HashMap, HashSet};
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use std::ops::Range;
 
 use super::paths::redefined;
@@ -86,7 +86,7 @@ impl<'t> PutTogether<'t> {
     /// Lists that stand in `ours` as they are are not looked into.
     fn of(parsed: &Parsed<'t>, ours: &[u8]) -> PutTogether<'t> {
         let differing = parsed.differing_from(ours);
-        PutTogether { tree: parsed.tree_around(&differing, &HashSet::new()), differing }
+        PutTogether { tree: parsed.tree_around(&differing, &HashSet::default()), differing }
     }
 
     /// What is unsound in it, if anything is, given that the sides are sound. With `repetitions`, an import that
@@ -146,14 +146,14 @@ pub fn plainly_sound(text: &[u8], ours: &[u8], language: &'static Language) -> b
 /// How often each key that must stand alone, and each name brought into scope, stands in one list: the most
 /// over lists of the same path of keys. With `repetitions`, also how often the same import, or the like, does.
 fn census(tree: &Tree<'_>, repetitions: bool) -> HashMap<(u64, u64), (u32, NodeId)> {
-    let mut counts: HashMap<(u64, u64), (u32, NodeId)> = HashMap::new();
+    let mut counts: HashMap<(u64, u64), (u32, NodeId)> = HashMap::default();
     let mut paths: Vec<u64> = Vec::with_capacity(tree.len());
     for id in (0..tree.len() as u32).map(NodeId) {
         let node = tree.node(id);
         let outer = if id == NodeId::ROOT { 0 } else { paths[node.parent.index()] };
         paths.push(if node.key != 0 { mix(outer, node.key) } else { outer });
         let Some(rule) = tree.list_rule(id) else { continue };
-        let mut here: HashMap<u64, u32> = HashMap::new();
+        let mut here: HashMap<u64, u32> = HashMap::default();
         let mut count = |key: u64, entry: NodeId| {
             let n = here.entry(key).or_default();
             *n += 1;
@@ -200,7 +200,7 @@ struct Had {
 impl Had {
     fn new(counts: HashMap<(u64, u64), (u32, NodeId)>) -> Had {
         let paths = counts.keys().map(|(path, _)| *path).collect();
-        let mut by_key: HashMap<u64, u32> = HashMap::new();
+        let mut by_key: HashMap<u64, u32> = HashMap::default();
         for ((_, key), (n, _)) in &counts {
             let most = by_key.entry(*key).or_default();
             *most = (*most).max(*n);

@@ -1,7 +1,7 @@
 //! Writing pieces to a stream.
 
+use rustc_hash::FxHashMap as HashMap;
 use std::cell::RefCell;
-use std::collections::HashMap;
 
 use super::Blind;
 use super::blocks::newline_of;

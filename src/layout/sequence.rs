@@ -2,7 +2,7 @@
 
 use super::gaps::{self, Style, after, before, between, choose, edge, list_indent, reindent, reindent_lines, style};
 use super::render::{Renderer, Separator};
-use std::collections::HashMap;
+use rustc_hash::FxHashMap as HashMap;
 
 use crate::grammar::{Kind, ListRule};
 use crate::merging::{Content, Item, Merged};

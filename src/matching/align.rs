@@ -1,6 +1,6 @@
 //! Aligning the children of two matched nodes, in order.
 
-use std::collections::HashMap;
+use rustc_hash::FxHashMap as HashMap;
 
 use super::Matcher;
 use crate::syntax::{NodeId, Part, Tree};
@@ -121,7 +121,7 @@ impl Matcher<'_, '_> {
         let end = a[start..].iter().rev().zip(b[start..].iter().rev()).take_while(|(x, y)| equal(x, y)).count();
         let mut pairs: Vec<_> = a[..start].iter().copied().zip(b[..start].iter().copied()).collect();
         let (inner_a, inner_b) = (&a[start..a.len() - end], &b[start..b.len() - end]);
-        let mut count: HashMap<u64, (u32, u32, usize)> = HashMap::new();
+        let mut count: HashMap<u64, (u32, u32, usize)> = HashMap::default();
         for x in inner_a {
             count.entry(self.from.core_hash(*x)).or_default().0 += 1;
         }
@@ -343,11 +343,11 @@ impl Matcher<'_, '_> {
         let hash = |tree: &Tree<'_>, n: NodeId| if tree.size(n) >= 3 { tree.core_hash(n) } else { 0 };
         let lookups: [Lookup<'_>; 2] = [&hash, &key];
         for lookup in lookups {
-            let mut to: HashMap<u64, Option<NodeId>> = HashMap::new();
+            let mut to: HashMap<u64, Option<NodeId>> = HashMap::default();
             for y in &right {
                 to.entry(lookup(self.to, *y)).and_modify(|e| *e = None).or_insert(Some(*y));
             }
-            let mut seen: HashMap<u64, u32> = HashMap::new();
+            let mut seen: HashMap<u64, u32> = HashMap::default();
             for x in &left {
                 *seen.entry(lookup(self.from, *x)).or_default() += 1;
             }

@@ -1,6 +1,6 @@
 //! What stands under another parent than before: moved definitions and moved runs.
 
-use std::collections::HashMap;
+use rustc_hash::FxHashMap as HashMap;
 
 use super::Matcher;
 use crate::syntax::{NodeId, Tree};
@@ -20,13 +20,13 @@ impl Matcher<'_, '_> {
             return;
         }
         for by in [content as fn(&Tree<'_>, NodeId) -> u64, definition_key] {
-            let mut targets: HashMap<u64, Option<NodeId>> = HashMap::new();
+            let mut targets: HashMap<u64, Option<NodeId>> = HashMap::default();
             for y in &to {
                 if self.matching.from(*y).is_none() {
                     targets.entry(by(self.to, *y)).and_modify(|e| *e = None).or_insert(Some(*y));
                 }
             }
-            let mut count: HashMap<u64, u32> = HashMap::new();
+            let mut count: HashMap<u64, u32> = HashMap::default();
             for x in &from {
                 *count.entry(by(self.from, *x)).or_default() += 1;
             }

@@ -2,7 +2,7 @@
 //!
 //! L. R. Dice, "Measures of the Amount of Ecologic Association Between Species" (1945).
 
-use std::collections::HashMap;
+use rustc_hash::FxHashMap as HashMap;
 use std::rc::Rc;
 
 use crate::grammar::is_word;

@@ -1,6 +1,6 @@
 //! What each side did to a sequence: hunks over base.
 
-use std::collections::HashMap;
+use rustc_hash::FxHashMap as HashMap;
 use std::ops::Range;
 use std::rc::Rc;
 

@@ -4,7 +4,7 @@
 //! do not touch the same entries both stand. Those that do are resolved by what the entries are
 //! ([`super::combine`]), or disputed.
 
-use std::collections::{HashMap, HashSet};
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::hunks::{Hunk, hunks_of};
 use super::pieces::{Content, Edges, Item};
@@ -164,7 +164,7 @@ impl Merger<'_, '_> {
     /// Entries known by a name stand once, wherever the sides put them.
     fn twins(&self, seqs: &Versions<&[NodeId]>, hunks: &[Hunk]) -> HashMap<(Side, NodeId), NodeId> {
         let put_in = |side: Side| {
-            let mut found: HashMap<u64, Option<NodeId>> = HashMap::new();
+            let mut found: HashMap<u64, Option<NodeId>> = HashMap::default();
             for hunk in hunks.iter().filter(|h| h.side == side) {
                 for node in &seqs.get(side)[hunk.put_in.clone()] {
                     let tree = self.tree(side);
@@ -186,7 +186,7 @@ impl Merger<'_, '_> {
             found
         };
         let (ours, theirs) = (put_in(Side::Ours), put_in(Side::Theirs));
-        let mut twins = HashMap::new();
+        let mut twins = HashMap::default();
         for (key, o) in ours {
             if let (Some(o), Some(Some(t))) = (o, theirs.get(&key)) {
                 twins.insert((Side::Ours, o), *t);

@@ -16,7 +16,7 @@ pub use nodes::Disagree;
 pub use pieces::{Content, Edges, Item, Merged, Piece, TextPart};
 pub use withdrawn::Withdrawn;
 
-use std::collections::HashMap;
+use rustc_hash::FxHashMap as HashMap;
 
 use crate::matching::{Matching, match_nodes, match_trees, nothing};
 use crate::syntax::{NodeId, Tree};
@@ -59,7 +59,7 @@ impl<'t, 's> Merger<'t, 's> {
         let matched = Side::BOTH.map(|s| match_trees(&trees.base, trees.get(s)));
         let entangled = Side::BOTH.map(|s| entangled(trees, &matched, s));
         let across = nothing(&trees.ours, &trees.theirs);
-        Merger { trees, matched, across, entangled, taken_in: HashMap::new(), joined: HashMap::new() }
+        Merger { trees, matched, across, entangled, taken_in: HashMap::default(), joined: HashMap::default() }
     }
 
     fn to_side(&self, side: Side, base: NodeId) -> Option<NodeId> {

@@ -1,6 +1,6 @@
 //! Merging one node of which the three versions are known.
 
-use std::collections::HashMap;
+use rustc_hash::FxHashMap as HashMap;
 
 use gix::bstr::ByteSlice;
 

@@ -1,6 +1,6 @@
 //! An import that one side split, or took into others, while the other added names to it.
 
-use std::collections::HashMap;
+use rustc_hash::FxHashMap as HashMap;
 
 use super::joined::{entry, name_list};
 use super::units::{Form, Unit};
@@ -37,7 +37,7 @@ impl Merger<'_, '_> {
         let (names, other_names) = (base.part(list, Part::Entry), other.part(other_list, Part::Entry));
         let wanted: HashMap<u64, NodeId> = names.iter().map(|n| (base.core_hash(*n), *n)).collect();
         // Where a name went, by its hash: which of the side's lists, and which name in it.
-        let mut went: HashMap<u64, (NodeId, NodeId)> = HashMap::new();
+        let mut went: HashMap<u64, (NodeId, NodeId)> = HashMap::default();
         let mut there = Vec::new();
         let mut pieces = Vec::new();
         for piece in *seqs.get(side) {
@@ -62,7 +62,7 @@ impl Merger<'_, '_> {
             return false;
         }
         // A new name goes where the one before it went, or else the one behind it.
-        let mut shares: HashMap<NodeId, Vec<NodeId>> = HashMap::new();
+        let mut shares: HashMap<NodeId, Vec<NodeId>> = HashMap::default();
         let place = |n: &NodeId| {
             let from = self.to_base(other_side, *n)?;
             went.get(&base.core_hash(from)).map(|(list, _)| *list)

@@ -1,7 +1,7 @@
 //! Lining up three sequences of siblings: which base entries each side kept, lost, or put into
 //! something new.
 
-use std::collections::HashMap;
+use rustc_hash::FxHashMap as HashMap;
 use std::ops::Range;
 
 use super::{Merger, Side, TakenIn, Versions};
@@ -66,7 +66,7 @@ impl Merger<'_, '_> {
     fn fates(&self, side: Side, base: &[NodeId], own: &[NodeId]) -> Fates {
         let tree = self.tree(side);
         let position: HashMap<NodeId, usize> = own.iter().enumerate().map(|(j, n)| (*n, j)).collect();
-        let mut list_in = HashMap::new();
+        let mut list_in = HashMap::default();
         let mut of_base: Vec<Fate> = base
             .iter()
             .map(|b| {
@@ -128,7 +128,7 @@ impl Merger<'_, '_> {
         let mut groups: Vec<(Range<usize>, Form)> = Vec::new();
         for side in Side::BOTH {
             let f = &fates[side as usize];
-            let mut runs: HashMap<usize, (usize, usize)> = HashMap::new();
+            let mut runs: HashMap<usize, (usize, usize)> = HashMap::default();
             for (i, fate) in f.of_base.iter().enumerate() {
                 match fate {
                     Fate::In(j) => {

@@ -1,6 +1,6 @@
 //! Statements that use what the other side withdrew.
 
-use std::collections::{HashMap, HashSet};
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Merger;
 use super::pieces::{Content, Item, Piece};

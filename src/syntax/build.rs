@@ -1,7 +1,7 @@
 //! From tree-sitter's concrete tree to the compact tree: separators leave the tree, comments go to
 //! what they describe, list children become entries.
 
-use std::collections::HashSet;
+use rustc_hash::FxHashSet as HashSet;
 use std::ops::Range;
 
 use super::tree::{Node, NodeId, Part, Span, Token, Tree};

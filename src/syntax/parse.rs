@@ -1,6 +1,6 @@
 //! Parsing with guards: depth counted first, errors named, ours and theirs re-parsed from base's tree.
 
-use std::collections::HashSet;
+use rustc_hash::FxHashSet as HashSet;
 use std::ops::Range;
 
 use tree_sitter::{InputEdit, Parser, Point};
@@ -72,7 +72,7 @@ impl<'s> Parsed<'s> {
 
     /// The compact tree.
     pub fn tree(&self) -> Tree<'s> {
-        build(self.source, &self.tree, self.language, None, &HashSet::new())
+        build(self.source, &self.tree, self.language, None, &HashSet::default())
     }
 
     /// The compact tree in which lists outside of `live`, ranges of bytes in order, are single tokens. Comments on
