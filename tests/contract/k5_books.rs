@@ -1,5 +1,5 @@
 //! K5: the books balance. For a token, let a side have put it in `i` times and taken it out `x` times,
-//! counted hunk by hunk against base. What both did alike may have been done once, so the answer holds
+//! counted by a diff of the words of each hunk against base. What both did alike may have been done once, so the answer holds
 //! between `sum - min(i)` and `sum + min(x)` of it, `sum` being base with both net changes.
 //!
 //! Where a side has only put in or only taken out, this is the rule as the design states it.
@@ -54,45 +54,43 @@ fn refined(versions: Versions<&[u8]>, answer: &[u8], toml: bool, algorithm: Algo
     })
 }
 
-/// How often a side put each word in and took it out, net in each hunk. But imports are a set: where one
-/// stands in another's place, the one was taken out and the other put in, with all their words. So is a table of
+/// How often a side put each word in and took it out, by a diff of the words of each hunk. But imports are a set: where
+/// one stands in another's place, the one was taken out and the other put in, with all their words. So is a table of
 /// TOML (TOML v1.0.0, "Table"): what stands under another key, or another header, is another pair.
 fn in_and_out<'t>(base: &'t [u8], side: &'t [u8], toml: bool, algorithm: Algorithm) -> HashMap<&'t [u8], (i64, i64)> {
     let lines = |text: &'t [u8]| -> Vec<&'t [u8]> { text.split_inclusive(|b| *b == b'\n').collect() };
     let (old, new) = (lines(base), lines(side));
     let mut found: HashMap<&[u8], (i64, i64)> = HashMap::new();
     // Neighbouring operations are one hunk.
-    let mut hunk: HashMap<&[u8], i64> = HashMap::new();
-    let mut imports: HashMap<&[u8], (i64, i64)> = HashMap::new();
-    let mut close = |hunk: &mut HashMap<&'t [u8], i64>| {
-        for (word, net) in hunk.drain() {
-            let at = found.entry(word).or_default();
-            at.0 += net.max(0);
-            at.1 += (-net).max(0);
+    let (mut gone, mut come): (Vec<&[u8]>, Vec<&[u8]>) = (Vec::new(), Vec::new());
+    let mut close = |gone: &mut Vec<&'t [u8]>, come: &mut Vec<&'t [u8]>| {
+        for op in capture_diff_slices(algorithm, gone, come) {
+            if !matches!(op, DiffOp::Equal { .. }) {
+                gone[op.old_range()].iter().for_each(|word| found.entry(word).or_default().1 += 1);
+                come[op.new_range()].iter().for_each(|word| found.entry(word).or_default().0 += 1);
+            }
         }
+        (*gone, *come) = (Vec::new(), Vec::new());
     };
+    let mut imports: HashMap<&[u8], (i64, i64)> = HashMap::new();
     for op in capture_diff_slices(algorithm, &old, &new) {
         if let DiffOp::Equal { .. } = op {
-            close(&mut hunk);
+            close(&mut gone, &mut come);
             continue;
         }
-        let (gone, come) = (&old[op.old_range()], &new[op.new_range()]);
-        let under_another = toml && keys(gone) != keys(come);
+        let (out, put) = (&old[op.old_range()], &new[op.new_range()]);
+        let under_another = toml && keys(out) != keys(put);
         let apart = |line: &&&[u8]| under_another || is_import(line);
-        for word in gone.iter().filter(|l| !apart(l)).flat_map(|l| words(l)) {
-            *hunk.entry(word).or_default() -= 1;
-        }
-        for word in come.iter().filter(|l| !apart(l)).flat_map(|l| words(l)) {
-            *hunk.entry(word).or_default() += 1;
-        }
-        for word in gone.iter().filter(apart).flat_map(|l| words(l)) {
+        gone.extend(out.iter().filter(|l| !apart(l)).flat_map(|l| words(l)));
+        come.extend(put.iter().filter(|l| !apart(l)).flat_map(|l| words(l)));
+        for word in out.iter().filter(apart).flat_map(|l| words(l)) {
             imports.entry(word).or_default().1 += 1;
         }
-        for word in come.iter().filter(apart).flat_map(|l| words(l)) {
+        for word in put.iter().filter(apart).flat_map(|l| words(l)) {
             imports.entry(word).or_default().0 += 1;
         }
     }
-    close(&mut hunk);
+    close(&mut gone, &mut come);
     for (word, (put_in, taken_out)) in imports {
         let at = found.entry(word).or_default();
         *at = (at.0 + put_in, at.1 + taken_out);
