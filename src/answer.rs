@@ -1,10 +1,11 @@
 //! The library's face: three versions in, one answer out.
 
-use rustc_hash::FxHashSet as HashSet;
 use std::cell::OnceCell;
 use std::ops::Range;
 use std::sync::mpsc;
 use std::time::Duration;
+
+use rustc_hash::FxHashSet as HashSet;
 
 use crate::checking::{Dissent, PutTogether};
 use crate::excerpt::Excerpt;

@@ -1,10 +1,10 @@
 //! What the line merge leaves over: three texts that differ only where it found a conflict, or where it may have
 //! made an edit in the wrong one of two places.
 
-use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use std::ops::Range;
 
 use gix::bstr::ByteSlice;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use crate::line::{self, ChunkKind};
 use crate::matching::{Bags, dice};

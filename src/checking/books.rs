@@ -8,9 +8,8 @@
 //! only, this is the rule of the contract: the sum, where the directions differ or one is zero; else
 //! between the larger and the sum.
 
-use rustc_hash::FxHashMap as HashMap;
-
 use gix::diff::blob::{self, Diff, InternedInput};
+use rustc_hash::FxHashMap as HashMap;
 
 use crate::Versions;
 use crate::line::{self, Algorithm};

@@ -3,8 +3,9 @@
 //! The rules are those of TOML v1.0.0, "Keys", "Table" and "Array of Tables". Entries of one kind and one key
 //! are found as repetitions elsewhere; here are those that clash across kinds.
 
-use rustc_hash::FxHashMap as HashMap;
 use std::collections::hash_map::Entry;
+
+use rustc_hash::FxHashMap as HashMap;
 
 use crate::grammar::Defines;
 use crate::syntax::{NodeId, Part, Tree};

@@ -1,7 +1,8 @@
 //! Sound in, sound out (contract K4): an answer parses and defines nothing twice.
 
-use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use std::ops::Range;
+
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::paths::redefined;
 use crate::Versions;

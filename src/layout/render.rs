@@ -1,7 +1,8 @@
 //! Writing pieces to a stream.
 
-use rustc_hash::FxHashMap as HashMap;
 use std::cell::RefCell;
+
+use rustc_hash::FxHashMap as HashMap;
 
 use super::Blind;
 use super::blocks::newline_of;

@@ -1,8 +1,9 @@
 //! Laying out the children of one merged node: gaps, separators, choices.
 
+use rustc_hash::FxHashMap as HashMap;
+
 use super::gaps::{self, Style, after, before, between, choose, edge, list_indent, reindent, reindent_lines, style};
 use super::render::{Renderer, Separator};
-use rustc_hash::FxHashMap as HashMap;
 
 use crate::grammar::{Kind, ListRule};
 use crate::merging::{Content, Item, Merged};

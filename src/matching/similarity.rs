@@ -2,8 +2,9 @@
 //!
 //! L. R. Dice, "Measures of the Amount of Ecologic Association Between Species" (1945).
 
-use rustc_hash::FxHashMap as HashMap;
 use std::rc::Rc;
+
+use rustc_hash::FxHashMap as HashMap;
 
 use crate::grammar::is_word;
 use crate::syntax::{NodeId, Tree, hash_bytes};

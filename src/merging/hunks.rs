@@ -1,8 +1,9 @@
 //! What each side did to a sequence: hunks over base.
 
-use rustc_hash::FxHashMap as HashMap;
 use std::ops::Range;
 use std::rc::Rc;
+
+use rustc_hash::FxHashMap as HashMap;
 
 use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
@@ -54,10 +55,11 @@ impl Merger<'_, '_> {
                 }
                 Some(j) if lost.len() == 1 => {
                     let at = put_in.start + j;
-                    out.push(part(lost.start..lost.start, put_in.start..at));
+                    let before = part(lost.start..lost.start, put_in.start..at);
+                    let after = part(lost.end..lost.end, at + 1..put_in.end);
+                    out.extend(Some(before).filter(|h| !h.put_in.is_empty()));
                     out.push(part(lost.clone(), at..at + 1));
-                    out.push(part(lost.end..lost.end, at + 1..put_in.end));
-                    out.retain(|h| !(h.units.is_empty() && h.put_in.is_empty()));
+                    out.extend(Some(after).filter(|h| !h.put_in.is_empty()));
                 }
                 Some(_) => out.push(hunk),
             }

@@ -1,8 +1,7 @@
 //! Merging one node of which the three versions are known.
 
-use rustc_hash::FxHashMap as HashMap;
-
 use gix::bstr::ByteSlice;
+use rustc_hash::FxHashMap as HashMap;
 
 use super::pieces::{Content, Edges, Item, Merged, Piece, TextPart};
 use super::{Merger, Side, Versions};

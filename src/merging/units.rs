@@ -1,8 +1,9 @@
 //! Lining up three sequences of siblings: which base entries each side kept, lost, or put into
 //! something new.
 
-use rustc_hash::FxHashMap as HashMap;
 use std::ops::Range;
+
+use rustc_hash::FxHashMap as HashMap;
 
 use super::{Merger, Side, TakenIn, Versions};
 use crate::matching::longest_increasing;

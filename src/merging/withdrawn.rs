@@ -51,9 +51,15 @@ impl<'s> Merger<'_, 's> {
     /// Puts in dispute the smallest statements of a merge that use what one side withdrew, from the file or from what
     /// is around them, unless they or others declare it again.
     pub(super) fn contest(&self, piece: &mut Piece, withdrawn: &Withdrawn) {
+        let withdrawn = if withdrawn.is_empty() { withdrawn.clone() } else { self.still_gone(piece, withdrawn) };
+        self.contest_in(piece, &withdrawn);
+    }
+
+    /// Those of the names withdrawn from the file that a merge does not declare again.
+    fn still_gone(&self, piece: &Piece, withdrawn: &Withdrawn) -> Withdrawn {
+        let mut withdrawn = withdrawn.clone();
         let mut declared = Vec::new();
         self.declared(piece, &mut declared);
-        let mut withdrawn = withdrawn.clone();
         for side in Side::BOTH {
             // A conflict merged by itself has text of ours around it, whoever withdrew what that declares.
             let tree = self.tree(side);
@@ -61,7 +67,7 @@ impl<'s> Merger<'_, 's> {
             let often = |names: &[&[u8]], name: &[u8]| names.iter().filter(|n| **n == name).count();
             withdrawn.by_mut(side).retain(|name, _| often(&declared, name) <= often(&around, name));
         }
-        self.contest_in(piece, &withdrawn);
+        withdrawn
     }
 
     /// The names that a piece declares, disputes aside.

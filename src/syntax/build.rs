@@ -1,8 +1,9 @@
 //! From tree-sitter's concrete tree to the compact tree: separators leave the tree, comments go to
 //! what they describe, list children become entries.
 
-use rustc_hash::FxHashSet as HashSet;
 use std::ops::Range;
+
+use rustc_hash::FxHashSet as HashSet;
 
 use super::tree::{Node, NodeId, Part, Span, Token, Tree};
 use super::{hash_bytes, mix};

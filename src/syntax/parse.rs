@@ -1,8 +1,8 @@
 //! Parsing with guards: depth counted first, errors named, ours and theirs re-parsed from base's tree.
 
-use rustc_hash::FxHashSet as HashSet;
 use std::ops::Range;
 
+use rustc_hash::FxHashSet as HashSet;
 use tree_sitter::{InputEdit, Parser, Point};
 
 use super::build::build;
