@@ -41,7 +41,9 @@ impl Merger<'_, '_> {
                 })
                 .map(|(k, _)| k)
                 .collect::<Vec<_>>();
-            let over_edit = replaces && hunk.units.clone().any(|u| self.edited(work, u, hunk.side.other()));
+            // What is elsewhere now has its edits there.
+            let stays_edited = |u| self.edited(work, u, hunk.side.other()) && !work.units[u].moved[hunk.side as usize];
+            let over_edit = replaces && hunk.units.clone().any(stays_edited);
             if meets.is_empty() && !over_edit {
                 continue;
             }
