@@ -376,8 +376,10 @@ impl<'s> Case<'s> {
         let Dissent { blocks, lines, parted } = self.dissent(&page);
         let joined = |fewer, more| Dissent { blocks: blocks - fewer, lines: lines + more, parted: parted - fewer };
         let will_do = |fewer, more| merged.conflicts == 0 || !joined(fewer, more).worse_than(old);
-        let Page { text, conflicts, combined } = layout::join(page, self.versions, self.settings, will_do);
-        Ok(Answer { text, conflicts, way: Way::Trees, notes: Vec::new(), combined })
+        let page = layout::join(page, self.versions, self.settings, will_do);
+        let notes = withdrawn::reasons(&page, self.settings.marker_size);
+        let Page { text, conflicts, combined, .. } = page;
+        Ok(Answer { text, conflicts, way: Way::Trees, notes, combined })
     }
 
     fn dissent(&self, page: &Page) -> Dissent {
@@ -480,7 +482,7 @@ impl<'s> Case<'s> {
     fn one_by_one(&self) -> Option<Page> {
         let settled = self.settled();
         self.parsed().ok()?;
-        let mut page = Page { text: Vec::new(), conflicts: 0, combined: Vec::new() };
+        let mut page = Page { text: Vec::new(), conflicts: 0, combined: Vec::new(), gone: Vec::new() };
         let mut at = 0;
         for Place { at: open, ours: place, .. } in settled.edited.iter().filter(|place| place.open) {
             page.text.extend_from_slice(&settled.texts.ours[at..open.ours.start]);
@@ -499,6 +501,7 @@ impl<'s> Case<'s> {
                     page.combined.extend(combined.map(|c| Combined { line: c.line + above, ..c }));
                     page.text.extend(piece.text);
                     page.conflicts += piece.conflicts;
+                    page.gone.extend(piece.gone);
                 }
                 None if self.either_parses(texts, place) => {
                     page.text.extend(lines.text);
@@ -541,7 +544,7 @@ impl<'s> Case<'s> {
         let above = line::lines(before).len();
         let combined = page.combined.into_iter().filter(|c| c.line > above);
         let combined = combined.map(|c| Combined { line: c.line - above, ..c }).collect();
-        Some(Page { text, conflicts: page.conflicts, combined })
+        Some(Page { text, combined, ..page })
     }
 
     /// One structural merge, checked; `near` is parsed text that most of the answer is in.
@@ -600,8 +603,8 @@ impl Spot {
 
 /// A structural merge, unchecked.
 fn merged(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn, settings: &LineSettings) -> Result<Page, String> {
-    let piece = merging::merge_trees(trees, withdrawn).map_err(|_| "the sides agree on nothing".to_owned())?;
-    layout::lay_out(trees, &piece, settings).map_err(|e| e.to_string())
+    let merge = merging::merge_trees(trees, withdrawn).map_err(|_| "the sides agree on nothing".to_owned())?;
+    layout::lay_out(trees, &merge, settings).map_err(|e| e.to_string())
 }
 
 /// The trees of texts that edits of lines made, if these left nothing in them that only the grammar forgives.

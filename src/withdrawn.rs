@@ -7,6 +7,7 @@ use std::ops::Range;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use crate::grammar::{find_word, is_word};
+use crate::layout::Page;
 use crate::line;
 use crate::merging::Withdrawn;
 use crate::rest::Edit;
@@ -103,6 +104,28 @@ pub(crate) fn warnings(withdrawn: &Withdrawn, text: &[u8]) -> Vec<String> {
         warnings.push(format!("so it is with {more} more names"));
     }
     warnings
+}
+
+/// Why some statements of a page are in dispute although they stand alone there: one line for each name that a side
+/// took out of the code around them.
+pub(crate) fn reasons(page: &Page, marker_size: usize) -> Vec<String> {
+    let lines = line::lines(&page.text);
+    let blocks = line::blocks(&lines, marker_size);
+    let disputed = |name: &[u8]| {
+        let mut at = find_word(&page.text, name).map(|at| line::above(&lines, &page.text[at..]).max(1));
+        at.find(|line| blocks.iter().any(|block| block.lines.contains(&(line - 1))))
+    };
+    let mut found: Vec<(usize, String)> = Vec::new();
+    for (side, name) in &page.gone {
+        let (gone, used) = (Version::from(*side).name(), Version::from(side.other()).name());
+        let shown = String::from_utf8_lossy(name);
+        let why =
+            |line| format!("`{shown}` at line {line}: {gone} took it out of the code around, {used} uses it anew");
+        found.extend(disputed(name).map(|line| (line, why(line))));
+    }
+    found.sort();
+    found.dedup();
+    found.into_iter().take(WARNINGS).map(|(_, why)| why).collect()
 }
 
 /// The words in a range of a text.

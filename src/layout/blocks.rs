@@ -44,7 +44,7 @@ pub(super) fn page(segments: Vec<Segment>, trees: &Versions<Tree<'_>>, settings:
     let tail = std::mem::take(&mut writer.tail);
     writer.flush(b"");
     writer.text.extend(tail);
-    Page { text: writer.text, conflicts: writer.conflicts, combined: writer.combined }
+    Page { text: writer.text, conflicts: writer.conflicts, combined: writer.combined, gone: Vec::new() }
 }
 
 /// The line ending of a file: that of the first line of ours, or of the others if ours has none.

@@ -12,9 +12,9 @@ pub(crate) use near::join;
 pub(crate) use render::shown;
 
 use crate::line::LineSettings;
-use crate::merging::Piece;
+use crate::merging::Merge;
 use crate::syntax::Tree;
-use crate::{Combined, Versions};
+use crate::{Combined, Side, Versions};
 
 /// A merge with bytes.
 #[derive(Debug)]
@@ -25,6 +25,8 @@ pub struct Page {
     pub conflicts: usize,
     /// What was combined where.
     pub combined: Vec<Combined>,
+    /// Names that put a statement in dispute: what a side took out of the code around it.
+    pub gone: Vec<(Side, Vec<u8>)>,
 }
 
 /// Lists that were not looked into would have to be indented otherwise.
@@ -36,7 +38,7 @@ pub struct Blind;
 ///
 /// # Errors
 /// [`Blind`], only for trees that were not built in full.
-pub fn lay_out(trees: &Versions<Tree<'_>>, piece: &Piece, settings: &LineSettings) -> Result<Page, Blind> {
-    let segments = render::render(trees, piece)?;
-    Ok(blocks::page(segments, trees, settings))
+pub fn lay_out(trees: &Versions<Tree<'_>>, merge: &Merge, settings: &LineSettings) -> Result<Page, Blind> {
+    let segments = render::render(trees, &merge.piece)?;
+    Ok(Page { gone: merge.gone.clone(), ..blocks::page(segments, trees, settings) })
 }

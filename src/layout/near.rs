@@ -24,7 +24,8 @@ pub(crate) fn join(
     }
     let halves: Vec<Option<Halves<'_>>> = blocks.iter().map(|b| Halves::of(&lines, b, settings.marker_size)).collect();
     let in_both = |text: &[u8]| [versions.ours, versions.theirs].iter().all(|side| side.contains_str(text));
-    let mut joined = Page { text: Vec::with_capacity(page.text.len()), conflicts: 0, combined: Vec::new() };
+    let mut joined =
+        Page { text: Vec::with_capacity(page.text.len()), conflicts: 0, combined: Vec::new(), gone: page.gone };
     let mut combined = page.combined.into_iter().peekable();
     // Up to where the lines are done, and how many there are of them now.
     let (mut at, mut written) = (0, 0);
@@ -103,12 +104,12 @@ mod tests {
 
     fn page(text: &str, conflicts: usize) -> Page {
         let combined = [1, 7, 9, 13].map(|line| Combined { line, what: String::new(), why: String::new() });
-        Page { text: text.into(), conflicts, combined: combined.into() }
+        Page { text: text.into(), conflicts, combined: combined.into(), gone: Vec::new() }
     }
 
     fn joined(page: Page, ours: &str, will_do: impl Fn(usize, usize) -> bool) -> (String, usize, Vec<usize>) {
         let versions = Versions { base: "", ours, theirs: "a\n2\nb\nc\nd\n" }.map(str::as_bytes);
-        let Page { text, conflicts, combined } = join(page, versions, &LineSettings::default(), will_do);
+        let Page { text, conflicts, combined, .. } = join(page, versions, &LineSettings::default(), will_do);
         (String::from_utf8(text).expect("it is text"), conflicts, combined.into_iter().map(|c| c.line).collect())
     }
 

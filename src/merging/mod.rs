@@ -22,15 +22,25 @@ use crate::matching::{Matching, match_nodes, match_trees, nothing};
 use crate::syntax::{NodeId, Tree};
 use crate::{Side, Versions};
 
-/// Merges three trees of one language. A statement that uses what the other side withdrew is in dispute.
+/// Three trees made one.
+#[derive(Debug)]
+pub struct Merge {
+    /// The merged tree.
+    pub piece: Piece,
+    /// Names that put a statement in dispute: what a side took out of the code around it.
+    pub gone: Vec<(Side, Vec<u8>)>,
+}
+
+/// Merges three trees of one language. A statement that uses what the other side withdrew, from the file or from the
+/// code around it, is in dispute.
 ///
 /// # Errors
 /// The sides agree on nothing smaller than the whole file.
-pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<Piece, Disagree> {
+pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<Merge, Disagree> {
     let mut merger = Merger::new(trees);
     let mut piece = merger.whole()?;
-    merger.contest(&mut piece, withdrawn);
-    Ok(piece)
+    let gone = merger.contest(&mut piece, withdrawn);
+    Ok(Merge { piece, gone })
 }
 
 /// A run of base entries that one side put into a new list, and the other side's version of the run.

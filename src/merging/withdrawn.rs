@@ -49,10 +49,13 @@ impl Withdrawn {
 
 impl<'s> Merger<'_, 's> {
     /// Puts in dispute the smallest statements of a merge that use what one side withdrew, from the file or from what
-    /// is around them, unless they or others declare it again.
-    pub(super) fn contest(&self, piece: &mut Piece, withdrawn: &Withdrawn) {
+    /// is around them, unless they or others declare it again. Answers which names of the latter kind they use.
+    pub(super) fn contest(&self, piece: &mut Piece, withdrawn: &Withdrawn) -> Vec<(Side, Vec<u8>)> {
         let withdrawn = if withdrawn.is_empty() { withdrawn.clone() } else { self.still_gone(piece, withdrawn) };
-        self.contest_in(piece, &withdrawn);
+        let mut used = Vec::new();
+        self.contest_in(piece, &withdrawn, &mut used);
+        used.retain(|(side, name)| !withdrawn.by(*side).contains_key(name));
+        used
     }
 
     /// Those of the names withdrawn from the file that a merge does not declare again.
@@ -85,19 +88,20 @@ impl<'s> Merger<'_, 's> {
         }
     }
 
-    fn contest_in(&self, piece: &mut Piece, withdrawn: &Withdrawn) {
+    fn contest_in(&self, piece: &mut Piece, withdrawn: &Withdrawn, used: &mut Vec<(Side, Vec<u8>)>) {
         let nearer = self.withdrawn_in(piece, withdrawn);
         let withdrawn = nearer.as_ref().unwrap_or(withdrawn);
         let Piece::Merged(merged) = piece else { return };
         for item in &mut merged.items {
             let Content::Piece(piece) = &mut item.content else { continue };
-            self.contest_in(piece, withdrawn);
+            self.contest_in(piece, withdrawn, used);
             if item.part == Part::Entry
                 && !withdrawn.is_empty()
-                && let Some(side) = self.uses(piece, withdrawn)
+                && let Some((side, name)) = self.uses(piece, withdrawn)
                 && let Some(sides) = self.on_its_own_line(item, side)
             {
                 item.content = Content::Dispute(sides);
+                used.push((side.other(), name.to_vec()));
             }
         }
     }
@@ -135,18 +139,20 @@ impl<'s> Merger<'_, 's> {
         withdrawn
     }
 
-    /// The side whose text in a piece uses what the other withdrew; disputes aside.
-    fn uses(&self, piece: &Piece, withdrawn: &Withdrawn) -> Option<Side> {
+    /// The side whose text in a piece uses what the other withdrew, and the name; disputes aside.
+    fn uses(&self, piece: &Piece, withdrawn: &Withdrawn) -> Option<(Side, &'s [u8])> {
         match piece {
-            Piece::Copy { version, node } => Side::BOTH.into_iter().find(|side| {
-                let tree = self.tree(*side);
+            Piece::Copy { version, node } => {
+                let side = Side::BOTH.into_iter().find(|side| Version::from(*side) == *version)?;
+                let tree = self.tree(side);
                 let names = withdrawn.by(side.other());
                 let used = |id: NodeId| {
-                    let name = tree.is_leaf(id).then(|| names.get(tree.node_text(id))).flatten();
-                    name.is_some_and(|member| *member || !tree.is_member(id))
+                    let name = tree.node_text(id);
+                    let member = *tree.is_leaf(id).then(|| names.get(name)).flatten()?;
+                    (member || !tree.is_member(id)).then_some((side, name))
                 };
-                Version::from(*side) == *version && (node.0..tree.node(*node).end.0).map(NodeId).any(used)
-            }),
+                (node.0..tree.node(*node).end.0).map(NodeId).find_map(used)
+            }
             Piece::Merged(merged) => merged.items.iter().find_map(|item| match &item.content {
                 Content::Piece(piece) => self.uses(piece, withdrawn),
                 Content::Dispute(_) => None,

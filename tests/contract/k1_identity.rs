@@ -29,10 +29,10 @@ pub fn structural_complaint(lang: Lang, base: &str, x: &str) -> Option<String> {
     let language = lang.language()?;
     unopposed(base, x).into_iter().find_map(|(how, texts)| {
         let trees = parse_versions(texts.as_ref().map(String::as_bytes), language, None).ok()?.map(|p| p.tree());
-        let Ok(piece) = merging::merge_trees(&trees, &merging::Withdrawn::default()) else {
+        let Ok(merge) = merging::merge_trees(&trees, &merging::Withdrawn::default()) else {
             return Some(format!("{how}, and the trees disagree"));
         };
-        let page = layout::lay_out(&trees, &piece, &settings().line).ok()?;
+        let page = layout::lay_out(&trees, &merge, &settings().line).ok()?;
         (page.conflicts > 0 || page.text != x.as_bytes()).then(|| format!("{how}, and the trees give another text"))
     })
 }

@@ -154,3 +154,20 @@ fn a_clean_line_merge_that_uses_what_one_side_took_out_is_noted() {
     assert_eq!((answer.conflicts, answer.way), (0, Way::Lines));
     assert_eq!(answer.notes, ["`os` at line 6: ours took it out of the file, theirs uses it anew"]);
 }
+
+/// Elsewhere in the file the name still means something, so the file alone does not show it (Language Reference 4.2.2,
+/// "Resolution of names").
+#[test]
+fn a_statement_that_uses_what_one_side_took_out_of_its_function_is_in_dispute_and_the_reason_noted() {
+    let base = "def store(rows):\n    write(rows)\n\n\ndef refresh():\n    rows = parse()\n    show(rows)\n";
+    let ours = base.replace("    rows = parse()\n    show(rows)\n", "    levels = parse()\n    show(levels)\n");
+    let theirs = format!("{base}    store(rows)\n");
+    let answer = python(base, &ours, &theirs);
+    assert_eq!(answer.conflicts, 1);
+    let text = String::from_utf8_lossy(&answer.text);
+    assert!(text.ends_with("    show(levels)\n<<<<<<< ours\n=======\n    store(rows)\n>>>>>>> theirs\n"), "{text}");
+    assert_eq!(answer.notes, ["`rows` at line 10: ours took it out of the code around, theirs uses it anew"]);
+    // What ours still has in that function may be used.
+    let kept = python(base, &base.replace("show(rows)", "show(rows, 7)"), &theirs);
+    assert_eq!((kept.conflicts, kept.notes), (0, Vec::new()));
+}

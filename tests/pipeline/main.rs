@@ -14,8 +14,8 @@ fn steps(name: &str, file: &str, versions: Versions<&str>) {
     let language = grammar::for_path(file.as_bytes(), bytes.ours).expect("a language for the file's name");
     let parsed = syntax::parse_versions(bytes, language, None).expect("versions that parse");
     let trees = parsed.as_ref().map(|p| p.tree());
-    let piece = merging::merge_trees(&trees, &merging::Withdrawn::default()).expect("sides that agree on something");
-    let page = layout::lay_out(&trees, &piece, &line::LineSettings::default()).expect("trees built in full");
+    let merge = merging::merge_trees(&trees, &merging::Withdrawn::default()).expect("sides that agree on something");
+    let page = layout::lay_out(&trees, &merge, &line::LineSettings::default()).expect("trees built in full");
 
     let mut settings = insta::Settings::new();
     settings.set_prepend_module_to_snapshot(false);
@@ -28,7 +28,7 @@ fn steps(name: &str, file: &str, versions: Versions<&str>) {
             let matching = match_trees(&trees.base, tree).outline(&trees.base, tree);
             insta::assert_snapshot!(format!("{name}_3_matching_{side:?}").to_lowercase(), matching);
         }
-        insta::assert_snapshot!(format!("{name}_4_pieces"), piece.outline(&trees));
+        insta::assert_snapshot!(format!("{name}_4_pieces"), merge.piece.outline(&trees));
         insta::assert_snapshot!(format!("{name}_5_page"), String::from_utf8_lossy(&page.text));
     });
 }
