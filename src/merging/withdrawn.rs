@@ -4,7 +4,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Merger;
 use super::pieces::{Content, Item, Piece};
-use crate::grammar::{find_word, is_word};
+use crate::grammar::is_word;
 use crate::syntax::{NodeId, Part};
 use crate::{Side, Version, Versions};
 
@@ -118,7 +118,13 @@ impl<'s> Merger<'_, 's> {
         }
         let names: HashSet<&[u8]> = tree.declared(base).into_iter().map(|name| tree.text(name)).collect();
         let nodes = Versions { base, ours, theirs };
-        let often = |v: Version, name: &[u8]| find_word(self.trees.get(v).node_text(*nodes.get(v)), name).count();
+        let counts = Versions::each(|v| {
+            let mut counts: HashMap<&[u8], usize> = HashMap::default();
+            let words = self.trees.get(v).node_text(*nodes.get(v)).split(|b| !is_word(*b));
+            words.filter(|word| names.contains(word)).for_each(|word| *counts.entry(word).or_default() += 1);
+            counts
+        });
+        let often = |v: Version, name: &[u8]| counts.get(v).get(name).copied().unwrap_or(0);
         let mut withdrawn = None;
         for side in Side::BOTH {
             let user = Version::from(side.other());
