@@ -9,6 +9,9 @@ const NODES_SEARCHED: u32 = 4_000;
 const FOUND: f32 = 0.5;
 /// From this similarity on, a part inside a new expression is taken for the old expression.
 const SAME_EXPRESSION: f32 = 0.7;
+/// How many parts of an expression are looked for in what took its place, and how large each must be.
+const PARTS_SEARCHED: u32 = 50;
+const HELD_TOKENS: u32 = 4;
 /// A short number or sign that is found again in something larger may be another one.
 const LITERAL_WRAP_TOKENS: u32 = 8;
 
@@ -88,7 +91,26 @@ impl Matcher<'_, '_> {
     pub(super) fn wrapped_part(&mut self, a: NodeId, b: NodeId) {
         match self.find_wrapped(a, b) {
             Some((x, y)) if (x, y) != (a, b) => self.pair(x, y),
-            _ => self.matching.pair(a, b),
+            _ => {
+                self.matching.pair(a, b);
+                self.held(a, b);
+            }
+        }
+    }
+
+    /// Matches the largest part of a statement that stands as it is in what took that statement's place: what was
+    /// returned and is given a name now, say.
+    fn held(&mut self, a: NodeId, b: NodeId) {
+        let (from, to) = (self.from, self.to);
+        let entry = from.node(a).parent;
+        let statement = from.node(entry).core == a && from.list_rule(from.node(entry).parent).is_some_and(|r| r.lines);
+        if !statement || !self.other_form(a, b) {
+            return;
+        }
+        let parts = (a.0 + 1..from.node(a).end.0.min(a.0 + PARTS_SEARCHED)).map(NodeId);
+        let found = parts.filter(|x| from.size(*x) >= HELD_TOKENS).find_map(|x| Some((x, equal_part(from, x, to, b)?)));
+        if let Some((x, y)) = found.filter(|(x, y)| self.matching.free(*x, *y)) {
+            self.pair(x, y);
         }
     }
 

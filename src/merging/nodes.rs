@@ -91,7 +91,7 @@ impl Merger<'_, '_> {
                 return Ok(Piece::Copy { version: Version::Ours, node: ours });
             }
             if kinds.0 != kinds.1 {
-                return Err(Disagree);
+                return self.in_another(nodes, ours, theirs).ok_or(Disagree);
             }
             if base_kind != Some(kinds.0) && !trees.ours.is_leaf(ours) && !trees.theirs.is_leaf(theirs) {
                 // Both put the same kind of thing in another's place: as if there had been nothing.
@@ -112,6 +112,39 @@ impl Merger<'_, '_> {
             self.match_across(ours, theirs);
         }
         self.children(nodes, ours, theirs)
+    }
+
+    /// Where one side put another kind of node in the place of one, around a part of it, and the other side changed
+    /// only that part: the new node with the part as changed.
+    fn in_another(&mut self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> Option<Piece> {
+        let base = nodes.base?;
+        let of = |side: Side| if side == Side::Ours { ours } else { theirs };
+        let side = Side::BOTH.into_iter().find(|side| {
+            let (own, other) = (of(*side), of(side.other()));
+            let parts = (base.0 + 1..self.trees.base.node(base).end.0).map(NodeId);
+            let held = |part: &NodeId| {
+                self.to_side(*side, *part).is_some_and(|n| self.tree(*side).contains(own, n))
+                    && self.to_side(side.other(), *part).is_some()
+            };
+            self.tree(*side).node(own).kind != self.trees.base.node(base).kind
+                && self.is_entangled(*side, own)
+                && parts.into_iter().find(held).is_some_and(|part| self.only_in(part, base, side.other(), other))
+        })?;
+        Some(self.insertion(side, of(side)))
+    }
+
+    /// Whether all that a side changed in a node is in one part of it.
+    fn only_in(&self, part: NodeId, base: NodeId, side: Side, node: NodeId) -> bool {
+        let (b, n) = (&self.trees.base, self.tree(side));
+        if base == part {
+            return self.to_side(side, part) == Some(node);
+        }
+        let (x, y) = (b.kids(base), n.kids(node));
+        b.node(base).hash == n.node(node).hash
+            || b.node(base).kind == n.node(node).kind
+                && !x.is_empty()
+                && x.len() == y.len()
+                && x.iter().zip(y).all(|(x, y)| self.only_in(part, *x, side, *y))
     }
 
     /// Merges the children of a node that is of one kind in all versions.

@@ -1,0 +1,3 @@
+def chart(station):
+    levels = fetch(station)
+    return plot(levels, title=station.name, limit=100, unit="ft")
