@@ -91,7 +91,7 @@ impl<'t> PutTogether<'t> {
     }
 
     /// What is unsound in it, if anything is, given that the sides are sound. With `repetitions`, an import that
-    /// stands twice is a fault too, and so is an entry that stands more often than in a side that repeats it.
+    /// stands twice is a fault too.
     pub fn fault(&self, sides: Sides<'_, '_, '_>, repetitions: bool) -> Option<Unsound> {
         let tree = &self.tree;
         if let Some(at) = tree.forgiven
@@ -229,8 +229,7 @@ fn twice(tree: &Tree<'_>, sides: Sides<'_, '_, '_>, repetitions: bool) -> Option
     suspects.sort_by_key(|(_, (_, node))| *node);
     let sides = sides().map(|s| [&s.ours, &s.theirs].map(|tree| Had::new(census(tree, repetitions))));
     let had = |k: &(u64, u64)| sides.iter().flatten().map(|side| side.most(k)).max().unwrap_or(0);
-    // A file with an entry twice may have it any number of times where lines say so (contract K4).
-    let (_, (_, node)) = suspects.into_iter().find(|(k, (n, _))| *n > had(k) && (repetitions || had(k) < 2))?;
+    let (_, (_, node)) = suspects.into_iter().find(|(k, (n, _))| *n > had(k))?;
     let text = tree.node_text(tree.node(node).core);
     let first: Vec<u8> = text.split(|b| *b == b'\n').next().unwrap_or_default().iter().copied().take(60).collect();
     Some(Unsound::Twice {
