@@ -93,6 +93,8 @@ pub struct EntryRule {
     pub key: Vec<KeyPath>,
     /// Keys inside the entry whose values belong to its key.
     pub told_by: Vec<String>,
+    /// The key that is no name.
+    pub nameless: Option<String>,
     /// The key's name space.
     pub space: String,
     /// How keys are compared.
@@ -290,6 +292,7 @@ pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Res
             parents: binder.kinds(&entry.parents)?,
             key: entry.key.iter().map(|p| binder.path(p)).collect::<Result<_, _>>()?,
             told_by: entry.told_by.clone(),
+            nameless: entry.nameless.clone(),
             space: entry.space.clone(),
             spelling: entry.spelling,
             free: entry.free,

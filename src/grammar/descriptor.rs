@@ -137,6 +137,8 @@ pub struct EntryDescriptor {
     /// them is not free.
     #[serde(default)]
     pub told_by: Vec<String>,
+    /// The key that is no name: what has it is known by nothing, and may stand any number of times.
+    pub nameless: Option<String>,
     /// Prefix of the key, for kinds that do not share a name space with others.
     #[serde(default)]
     pub space: String,

@@ -764,7 +764,8 @@ impl Builder<'_, '_> {
                     .filter_map(|p| self.resolve(core, p))
                     .map(|r| self.spelled(r, rule.spelling))
                     .collect();
-                (!parts.is_empty()).then(|| (rule.space.clone(), parts.join(" ")))
+                let name = Some(parts.join(" ")).filter(|name| rule.nameless.as_ref() != Some(name));
+                name.filter(|_| !parts.is_empty()).map(|name| (rule.space.clone(), name))
             }
             _ if list.keyed_by_text => Some((String::new(), self.spelled(core, list.spelling))),
             _ => None,

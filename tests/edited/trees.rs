@@ -83,6 +83,10 @@ fn name(lang: Lang, node: Node<'_>, text: &[u8]) -> Option<Name> {
             Some(Name::Scope(format!("type {}", field("name")?)))
         }
         (Lang::Rust, "function_item") => Some(Name::Scope(format!("fn {}", field("name")?))),
+        // A constant without a name may stand any number of times (The Rust Reference, "Unnamed constant").
+        (Lang::Rust, "static_item" | "const_item") => {
+            Some(Name::Plain(format!("value {}", field("name").filter(|name| name != "_")?)))
+        }
         (Lang::Rust, "block" | "declaration_list" | "field_initializer_list") => Some(Name::Block),
         (Lang::Rust, "field_declaration" | "enum_variant") => Some(Name::Plain(field("name")?)),
         (Lang::Toml, "table") => {
