@@ -198,7 +198,7 @@ fn refuse(versions: Versions<&[u8]>, settings: &LineSettings, fault: usize) -> A
             0
         }
         None => {
-            let newline: &[u8] = if of.ours.windows(2).any(|w| w == b"\r\n") { b"\r\n" } else { b"\n" };
+            let newline = line::newline_of(versions);
             line::write_conflict(&mut text, of.as_ref().map(Vec::as_slice), settings, newline);
             1
         }
@@ -367,13 +367,13 @@ impl<'s> Case<'s> {
         {
             page = Ok(pieces);
         }
-        let page = page?;
-        if page.conflicts > 0 && merged.conflicts > 0 && self.dissent(&page).worse_than(old) {
-            return Err(format!("{} lines of conflict instead of {}", self.dissent(&page).lines, old.lines));
+        let mut page = page?;
+        let new = self.dissent(&page);
+        if page.conflicts > 0 && merged.conflicts > 0 && new.worse_than(old) {
+            return Err(format!("{} lines of conflict instead of {}", new.lines, old.lines));
         }
-        let mut page = page;
         account::complete(self.versions, self.edits(), &page.text, self.settings.marker_size, &mut page.combined);
-        let Dissent { blocks, lines, parted } = self.dissent(&page);
+        let Dissent { blocks, lines, parted } = new;
         let joined = |fewer, more| Dissent { blocks: blocks - fewer, lines: lines + more, parted: parted - fewer };
         let will_do = |fewer, more| merged.conflicts == 0 || !joined(fewer, more).worse_than(old);
         let page = layout::join(page, self.versions, self.settings, will_do);
@@ -488,7 +488,7 @@ impl<'s> Case<'s> {
             page.text.extend_from_slice(&settled.texts.ours[at..open.ours.start]);
             at = open.ours.end;
             let texts = Versions::each(|v| &settled.texts.get(v)[open.get(v).clone()]);
-            let lines = line::merge_part(texts, self.settings, Some(layout::newline_of(self.versions)));
+            let lines = line::merge_part(texts, self.settings, Some(line::newline_of(self.versions)));
             let old = checking::dissent(&lines.text, self.settings.marker_size);
             let better = |piece: &Page| {
                 let new = self.dissent(piece);

@@ -142,14 +142,14 @@ pub(crate) fn settle<'t, 's: 't>(
     let moves: Vec<[Moves<'_>; 2]> =
         edits.iter().map(|e| Side::BOTH.map(|side| Moves::of(versions, &e.at, side))).collect();
     let mut disputed = [Moves::default(), Moves::default()];
-    for (_, sides) in edits.iter().zip(&moves).filter(|(e, _)| e.kind == ChunkKind::Conflict) {
-        disputed.iter_mut().zip(sides).for_each(|(all, moves)| all.add(moves));
-    }
+    let put: HashSet<&[u8]> = moves.iter().flatten().flat_map(|moves| &moves.put).copied().collect();
     // What both sides took out of one place, one of them may have moved, and the other not.
-    let gone = |e: &Edit| e.kind == ChunkKind::Same && e.at.ours.is_empty();
-    let mut put = Moves::default();
-    moves.iter().flatten().for_each(|moves| put.put.extend(&moves.put));
-    for (_, sides) in edits.iter().zip(&moves).filter(|(e, sides)| gone(e) && put.crosses(&sides[0])) {
+    let in_dispute = |e: &Edit, sides: &[Moves<'_>; 2]| match e.kind {
+        ChunkKind::Conflict => true,
+        ChunkKind::Same => e.at.ours.is_empty() && !put.is_disjoint(&sides[0].out),
+        _ => false,
+    };
+    for (_, sides) in edits.iter().zip(&moves).filter(|(e, sides)| in_dispute(e, sides)) {
         disputed.iter_mut().zip(sides).for_each(|(all, moves)| all.add(moves));
     }
     // What each side put in by itself, where lines settle it and anywhere.
@@ -161,10 +161,9 @@ pub(crate) fn settle<'t, 's: 't>(
     for ((edit, moves), strayed) in edits.iter().zip(&moves).zip(strayed) {
         let Edit { kind, at } = edit;
         // What a side moved to or from where the sides disagree is seen to have moved only if both places are.
-        let open = *kind == ChunkKind::Conflict
+        let open = in_dispute(edit, moves)
             || strayed
             || by(*kind).is_some_and(|side| withdrawn.used_in(&versions.get(side)[at.get(side).clone()], side))
-            || gone(edit) && put.crosses(&moves[0])
             || moves.iter().zip(&disputed).any(|(here, there)| here.crosses(there));
         let chosen = by(*kind).map_or(Version::Ours, Version::from);
         let unchanged = &versions.base[done..at.base.start];

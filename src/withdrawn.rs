@@ -86,24 +86,15 @@ fn used_more<'s>(versions: Versions<&'s [u8]>, edits: &[Edit], side: Side) -> Ha
 /// What a person should know of a merge that uses such names: one line each.
 pub(crate) fn warnings(withdrawn: &Withdrawn, text: &[u8]) -> Vec<String> {
     let lines = line::lines(text);
-    let mut found: Vec<(usize, String)> = Vec::new();
+    let mut found = Vec::new();
     for side in Side::BOTH {
-        let (gone, used) = (Version::from(side).name(), Version::from(side.other()).name());
         let members = withdrawn.members(side).iter().filter(|name| !withdrawn.by(side).contains_key(*name));
         for name in withdrawn.by(side).keys().chain(members) {
-            let Some(at) = find_word(text, name).next() else { continue };
-            let line = line::above(&lines, &text[at..]).max(1);
-            let name = String::from_utf8_lossy(name);
-            found.push((line, format!("`{name}` at line {line}: {gone} took it out of the file, {used} uses it anew")));
+            let at = uses(&lines, text, name).next();
+            found.extend(at.map(|line| warning(line, name, side, "the file")));
         }
     }
-    found.sort();
-    let more = found.len().saturating_sub(WARNINGS);
-    let mut warnings: Vec<String> = found.into_iter().take(WARNINGS).map(|(_, warning)| warning).collect();
-    if more > 0 {
-        warnings.push(format!("so it is with {more} more names"));
-    }
-    warnings
+    told(found)
 }
 
 /// Why some statements of a page are in dispute although they stand alone there: one line for each name that a side
@@ -111,21 +102,36 @@ pub(crate) fn warnings(withdrawn: &Withdrawn, text: &[u8]) -> Vec<String> {
 pub(crate) fn reasons(page: &Page, marker_size: usize) -> Vec<String> {
     let lines = line::lines(&page.text);
     let blocks = line::blocks(&lines, marker_size);
-    let disputed = |name: &[u8]| {
-        let mut at = find_word(&page.text, name).map(|at| line::above(&lines, &page.text[at..]).max(1));
-        at.find(|line| blocks.iter().any(|block| block.lines.contains(&(line - 1))))
-    };
-    let mut found: Vec<(usize, String)> = Vec::new();
-    for (side, name) in &page.gone {
-        let (gone, used) = (Version::from(*side).name(), Version::from(side.other()).name());
-        let shown = String::from_utf8_lossy(name);
-        let why =
-            |line| format!("`{shown}` at line {line}: {gone} took it out of the code around, {used} uses it anew");
-        found.extend(disputed(name).map(|line| (line, why(line))));
-    }
+    let disputed = |line: &usize| blocks.iter().any(|block| block.lines.contains(&(line - 1)));
+    let found = page.gone.iter().filter_map(|(side, name)| {
+        let at = uses(&lines, &page.text, name).find(disputed)?;
+        Some(warning(at, name, *side, "the code around"))
+    });
+    told(found.collect())
+}
+
+/// The lines, from 1, on which a name stands.
+fn uses<'t>(lines: &'t [&[u8]], text: &'t [u8], name: &'t [u8]) -> impl Iterator<Item = usize> + 't {
+    find_word(text, name).map(move |at| line::above(lines, &text[at..]).max(1))
+}
+
+/// A warning of a name that `side` took out of something, with the line it is about.
+fn warning(line: usize, name: &[u8], side: Side, of: &str) -> (usize, String) {
+    let (gone, used) = (Version::from(side).name(), Version::from(side.other()).name());
+    let name = String::from_utf8_lossy(name);
+    (line, format!("`{name}` at line {line}: {gone} took it out of {of}, {used} uses it anew"))
+}
+
+/// Warnings in the order of the lines, so many of them.
+fn told(mut found: Vec<(usize, String)>) -> Vec<String> {
     found.sort();
     found.dedup();
-    found.into_iter().take(WARNINGS).map(|(_, why)| why).collect()
+    let more = found.len().saturating_sub(WARNINGS);
+    let mut warnings: Vec<String> = found.into_iter().take(WARNINGS).map(|(_, warning)| warning).collect();
+    if more > 0 {
+        warnings.push(format!("so it is with {more} more names"));
+    }
+    warnings
 }
 
 /// The words in a range of a text.

@@ -20,7 +20,7 @@ pub(super) fn page(segments: Vec<Segment>, trees: &Versions<Tree<'_>>, settings:
         combined: Vec::new(),
         waiting: Vec::new(),
         settings,
-        newline: newline_of(trees.as_ref().map(|tree| tree.source)),
+        newline: line::newline_of(trees.as_ref().map(|tree| tree.source)),
     };
     let mut begun = Vec::new();
     for segment in segments {
@@ -45,15 +45,6 @@ pub(super) fn page(segments: Vec<Segment>, trees: &Versions<Tree<'_>>, settings:
     writer.flush(b"");
     writer.text.extend(tail);
     Page { text: writer.text, conflicts: writer.conflicts, combined: writer.combined, gone: Vec::new() }
-}
-
-/// The line ending of a file: that of the first line of ours, or of the others if ours has none.
-pub(crate) fn newline_of(versions: Versions<&[u8]>) -> &'static [u8] {
-    let first = |text: &[u8]| text.iter().position(|b| *b == b'\n').map(|at| text[..at].ends_with(b"\r"));
-    match [versions.ours, versions.theirs, versions.base].into_iter().find_map(first) {
-        Some(true) => b"\r\n",
-        _ => b"\n",
-    }
 }
 
 struct Writer<'w> {

@@ -7,7 +7,6 @@ mod render;
 mod segments;
 mod sequence;
 
-pub(crate) use blocks::newline_of;
 pub(crate) use near::join;
 pub(crate) use render::shown;
 

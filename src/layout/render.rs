@@ -5,10 +5,10 @@ use std::cell::RefCell;
 use rustc_hash::FxHashMap as HashMap;
 
 use super::Blind;
-use super::blocks::newline_of;
 use super::gaps::{self, Style, reindent};
 use super::segments::{Noted, Segment, Stream};
 use crate::grammar::Kind;
+use crate::line;
 use crate::merging::{Content, Item, Merged, Piece, TextPart};
 use crate::syntax::{NodeId, Tree};
 use crate::{Version, Versions};
@@ -18,7 +18,7 @@ use crate::{Version, Versions};
 /// # Errors
 /// [`Blind`]: text that was not looked into has to be indented otherwise.
 pub(super) fn render(trees: &Versions<Tree<'_>>, piece: &Piece) -> Result<Vec<Segment>, Blind> {
-    let newline = newline_of(trees.as_ref().map(|tree| tree.source));
+    let newline = line::newline_of(trees.as_ref().map(|tree| tree.source));
     let mut renderer = Renderer {
         trees,
         out: Stream::default(),

@@ -4,7 +4,6 @@ use rustc_hash::FxHashMap as HashMap;
 
 use super::gaps::{self, Style, after, before, between, choose, edge, list_indent, reindent, reindent_lines, style};
 use super::render::{Renderer, Separator};
-
 use crate::grammar::{Kind, ListRule};
 use crate::merging::{Content, Item, Merged};
 use crate::syntax::{NodeId, Part};
@@ -358,18 +357,12 @@ impl Renderer<'_, '_> {
             let stands = &gap[line + 1..];
             // Of one node, the gap may be that before it or that after it.
             let before = left != right || gaps::before(tree, right).is_some_and(|(g, _)| std::ptr::eq(g, gap));
-            let offset = stands.strip_prefix(own);
-            let mut out = reindent_lines(&gap[..=line], from, frame.margin);
-            if offset.is_some() || !before {
-                out.extend_from_slice(frame.margin);
-                out.extend_from_slice(depth);
-            }
-            match offset {
-                Some(offset) if left != right => out.extend_from_slice(offset),
-                None if before => out.extend_from_slice(stands),
-                _ => {}
-            }
-            return out;
+            let above = reindent_lines(&gap[..=line], from, frame.margin);
+            return match stands.strip_prefix(own) {
+                Some(offset) if left != right => [&above, frame.margin, depth, offset].concat(),
+                None if before => [&above, stands].concat(),
+                _ => [&above, frame.margin, depth].concat(),
+            };
         }
         reindent(gap, from, frame.margin)
     }

@@ -32,7 +32,7 @@ pub use chunks::{Chunk, ChunkKind, chunks, chunks_from_hunks};
 pub(crate) use conflicts::CRUMB;
 use diff::Differ;
 pub use diff::{common_prefix, common_suffix, differences, hunks};
-pub(crate) use text::above;
+pub(crate) use text::{above, newline_of};
 pub use text::{lines, looks_binary, with_neighbours};
 pub use write::write_conflict;
 

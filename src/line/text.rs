@@ -31,6 +31,15 @@ pub(crate) fn above(lines: &[&[u8]], part: &[u8]) -> usize {
     lines.partition_point(|line| line.as_ptr() < part.as_ptr())
 }
 
+/// The line ending of a file: that of the first line of ours, or of the others if ours has none.
+pub(crate) fn newline_of(versions: Versions<&[u8]>) -> &'static [u8] {
+    let first = |text: &[u8]| text.iter().position(|b| *b == b'\n').map(|at| text[..at].ends_with(b"\r"));
+    match [versions.ours, versions.theirs, versions.base].into_iter().find_map(first) {
+        Some(true) => b"\r\n",
+        _ => b"\n",
+    }
+}
+
 /// Whether git takes a file for binary: it has a NUL among its first 8000 bytes.
 ///
 /// `git merge-file` refuses such files; [`merge`](super::merge) does not look.

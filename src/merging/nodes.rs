@@ -120,31 +120,20 @@ impl Merger<'_, '_> {
         let base = nodes.base?;
         let of = |side: Side| if side == Side::Ours { ours } else { theirs };
         let side = Side::BOTH.into_iter().find(|side| {
-            let (own, other) = (of(*side), of(side.other()));
-            let parts = (base.0 + 1..self.trees.base.node(base).end.0).map(NodeId);
+            let (own, there) = (of(*side), side.other());
+            let mut parts = (base.0 + 1..self.trees.base.node(base).end.0).map(NodeId);
             let held = |part: &NodeId| {
                 self.to_side(*side, *part).is_some_and(|n| self.tree(*side).contains(own, n))
-                    && self.to_side(side.other(), *part).is_some()
+                    && self.to_side(there, *part).is_some()
+            };
+            let only_in = |part| {
+                self.changed_inside(there, base, of(there), &|x, y| x == part && self.to_side(there, x) == Some(y))
             };
             self.tree(*side).node(own).kind != self.trees.base.node(base).kind
                 && self.is_entangled(*side, own)
-                && parts.into_iter().find(held).is_some_and(|part| self.only_in(part, base, side.other(), other))
+                && parts.find(held).is_some_and(only_in)
         })?;
         Some(self.insertion(side, of(side)))
-    }
-
-    /// Whether all that a side changed in a node is in one part of it.
-    fn only_in(&self, part: NodeId, base: NodeId, side: Side, node: NodeId) -> bool {
-        let (b, n) = (&self.trees.base, self.tree(side));
-        if base == part {
-            return self.to_side(side, part) == Some(node);
-        }
-        let (x, y) = (b.kids(base), n.kids(node));
-        b.node(base).hash == n.node(node).hash
-            || b.node(base).kind == n.node(node).kind
-                && !x.is_empty()
-                && x.len() == y.len()
-                && x.iter().zip(y).all(|(x, y)| self.only_in(part, *x, side, *y))
     }
 
     /// Merges the children of a node that is of one kind in all versions.
@@ -265,17 +254,19 @@ impl Merger<'_, '_> {
     /// Whether all that a side changed below a node is inside lists that are there in both.
     fn confined(&self, side: Side, base: NodeId, node: NodeId) -> bool {
         let (b, n) = (&self.trees.base, self.tree(side));
-        if b.node(base).hash == n.node(node).hash {
-            return true;
-        }
-        if b.node(base).kind != n.node(node).kind {
-            return false;
-        }
-        if b.node(base).list.is_some() {
-            return true;
-        }
+        self.changed_inside(side, base, node, &|x, y| b.node(x).kind == n.node(y).kind && b.node(x).list.is_some())
+    }
+
+    /// Whether all that a side changed below a node is `inside` some pairs of nodes, of base and of that side.
+    fn changed_inside(&self, side: Side, base: NodeId, node: NodeId, inside: &dyn Fn(NodeId, NodeId) -> bool) -> bool {
+        let (b, n) = (&self.trees.base, self.tree(side));
         let (x, y) = (b.kids(base), n.kids(node));
-        !x.is_empty() && x.len() == y.len() && x.iter().zip(y).all(|(x, y)| self.confined(side, *x, *y))
+        b.node(base).hash == n.node(node).hash
+            || inside(base, node)
+            || b.node(base).kind == n.node(node).kind
+                && !x.is_empty()
+                && x.len() == y.len()
+                && x.iter().zip(y).all(|(x, y)| self.changed_inside(side, *x, *y, inside))
     }
 
     /// Merges a token that both sides changed: as lines, if it has several.

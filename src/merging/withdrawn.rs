@@ -117,6 +117,9 @@ impl<'s> Merger<'_, 's> {
             return None;
         }
         let names: HashSet<&[u8]> = tree.declared(base).into_iter().map(|name| tree.text(name)).collect();
+        if names.is_empty() {
+            return None;
+        }
         let nodes = Versions { base, ours, theirs };
         let counts = Versions::each(|v| {
             let mut counts: HashMap<&[u8], usize> = HashMap::default();

@@ -764,8 +764,9 @@ impl Builder<'_, '_> {
                     .filter_map(|p| self.resolve(core, p))
                     .map(|r| self.spelled(r, rule.spelling))
                     .collect();
-                let name = Some(parts.join(" ")).filter(|name| rule.nameless.as_ref() != Some(name));
-                name.filter(|_| !parts.is_empty()).map(|name| (rule.space.clone(), name))
+                let name = parts.join(" ");
+                let named = !parts.is_empty() && rule.nameless.as_ref() != Some(&name);
+                named.then(|| (rule.space.clone(), name))
             }
             _ if list.keyed_by_text => Some((String::new(), self.spelled(core, list.spelling))),
             _ => None,

@@ -27,6 +27,9 @@ fn complaint(s: &Scenario, straight: &Answer) -> Option<String> {
         }
         return Some(format!("{} conflicts, but {} swapped", straight.conflicts, swapped.conflicts));
     }
+    if straight.way != swapped.way {
+        return Some(format!("{:?}, but {:?} swapped", straight.way, swapped.way));
+    }
     for side in 0..2 {
         let (one, other) = (blocks::choose(&straight.text, side).ok()?, blocks::choose(&swapped.text, 1 - side).ok()?);
         let (a, b) = (bag(&one), bag(&other));

@@ -1,6 +1,6 @@
 //! K5: the books balance. For a token, let a side have put it in `i` times and taken it out `x` times,
-//! counted by a diff of the words of each hunk against base. What both did alike may have been done once, so the answer holds
-//! between `sum - min(i)` and `sum + min(x)` of it, `sum` being base with both net changes.
+//! counted by a diff of the words of each hunk against base. What both did alike may have been done once, so
+//! the answer holds between `sum - min(i)` and `sum + min(x)` of it, `sum` being base with both net changes.
 //!
 //! Where a side has only put in or only taken out, this is the rule as the design states it.
 
