@@ -96,7 +96,15 @@ pub fn merge(versions: Versions<&[u8]>, language: Option<&'static Language>, set
     if holds_markers(versions.base) {
         return by_lines(vec!["merged as lines: the base holds conflict markers (a criss-cross merge)".to_owned()]);
     }
-    match guarded(versions, language, settings, &merged) {
+    let edits = rest::edits(versions);
+    let both_changed = match merged.conflicts {
+        0 => excerpt_of_merge(&merged.text, versions, &edits, language),
+        _ => None,
+    };
+    if both_changed.as_ref().is_some_and(|both| !both.mixed) && !withdrawn::perhaps(versions, &edits) {
+        return by_lines(Vec::new());
+    }
+    match guarded(versions, language, settings, &merged, Seen { edits, both_changed }) {
         Ok(answer) => answer,
         Err(reason) => by_lines(vec![format!("merged as lines: {reason}")]),
     }
@@ -114,6 +122,18 @@ fn settled(versions: Versions<&[u8]>, text: &[u8]) -> bool {
     text == versions.ours || text == versions.theirs
 }
 
+/// Those parts of a clean line merge in which both sides may have changed one statement.
+fn excerpt_of_merge(
+    text: &[u8],
+    versions: Versions<&[u8]>,
+    edits: &[Edit],
+    language: &'static Language,
+) -> Option<Excerpt> {
+    let rules = language.descriptor.outline.as_ref()?;
+    let edited = rest::places_in(text, versions, edits)?;
+    Excerpt::of_merge(Versions { base: text, ..versions }, &edited, rules)
+}
+
 /// Runs the structural merge on a thread of its own: a deep recursion, a panic or a parse that does
 /// not end must not take the answer with it.
 fn guarded(
@@ -121,6 +141,7 @@ fn guarded(
     language: &'static Language,
     settings: &Settings,
     merged: &LineMerge,
+    seen: Seen,
 ) -> Result<Answer, String> {
     let owned = versions.map(<[u8]>::to_vec);
     let (line_settings, lines) = (settings.line.clone(), merged.clone());
@@ -128,7 +149,7 @@ fn guarded(
     let worker = std::thread::Builder::new().name("merge".to_owned()).stack_size(STACK).spawn(move || {
         take_memory(owned.base.len() + owned.ours.len() + owned.theirs.len());
         let made = Made::default();
-        let case = Case::new(owned.as_ref().map(Vec::as_slice), language, &line_settings, &made);
+        let case = Case::new(owned.as_ref().map(Vec::as_slice), language, &line_settings, seen, &made);
         let outcome = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| case.answer(&lines)));
         // The receiver may have given up waiting. It need not wait until the trees are given back.
         let _ =
@@ -207,6 +228,13 @@ fn refuse(versions: Versions<&[u8]>, settings: &LineSettings, fault: usize) -> A
     Answer::from(LineMerge { text, conflicts })
 }
 
+/// What lines tell of a case.
+struct Seen {
+    edits: Vec<Edit>,
+    /// Those parts of a clean line merge in which both sides may have changed one statement.
+    both_changed: Option<Excerpt>,
+}
+
 /// Texts made while a case is merged.
 #[derive(Default)]
 struct Made {
@@ -225,7 +253,7 @@ struct Case<'s> {
     versions: Versions<&'s [u8]>,
     language: &'static Language,
     settings: &'s LineSettings,
-    edits: OnceCell<Vec<Edit>>,
+    seen: Seen,
     loose: OnceCell<HashSet<u64>>,
     withdrawn: OnceCell<Withdrawn>,
     made: &'s Made,
@@ -241,13 +269,14 @@ impl<'s> Case<'s> {
         versions: Versions<&'s [u8]>,
         language: &'static Language,
         settings: &'s LineSettings,
+        seen: Seen,
         made: &'s Made,
     ) -> Case<'s> {
         Case {
             versions,
             language,
             settings,
-            edits: OnceCell::new(),
+            seen,
             loose: OnceCell::new(),
             withdrawn: OnceCell::new(),
             made,
@@ -261,7 +290,7 @@ impl<'s> Case<'s> {
 
     /// The edits of the sides, by lines.
     fn edits(&self) -> &[Edit] {
-        self.edits.get_or_init(|| rest::edits(self.versions))
+        &self.seen.edits
     }
 
     /// The lines above what a side took out.
@@ -340,7 +369,7 @@ impl<'s> Case<'s> {
             return self.merge(merged);
         }
         let ours = self.versions.ours;
-        if checking::plainly_sound(&merged.text, ours, self.language) {
+        if self.plainly_sound(&merged.text) {
             return Ok(lines());
         }
         let near = &self.parsed()?.ours;
@@ -352,6 +381,16 @@ impl<'s> Case<'s> {
         let mut answer = self.merge(merged).unwrap_or_else(|_| refuse(self.versions, self.settings, fault.line()));
         answer.notes.insert(0, why);
         Ok(answer)
+    }
+
+    /// Whether a clean line merge is sound whatever the sides are, as far as they both changed one statement.
+    fn plainly_sound(&self, text: &[u8]) -> bool {
+        let (language, ours) = (self.language, self.versions.ours);
+        self.seen.both_changed.as_ref().is_some_and(|excerpt| {
+            checking::plainly_sound(&excerpt.texts.ours, &excerpt.ours, language, &|name, names| {
+                excerpt.holds(name, names)
+            })
+        }) || checking::plainly_sound(text, ours, language, &|_, _| false)
     }
 
     fn merge(&self, merged: &LineMerge) -> Result<Answer, String> {

@@ -114,6 +114,26 @@ pub(crate) fn places(edits: &[Edit]) -> Vec<Place> {
     edits.iter().map(|e| Place { at: e.at.clone(), ours: e.at.ours.clone(), open: true, by: by(e.kind) }).collect()
 }
 
+/// Where the edits are in a clean merge of the versions. Nothing, if it is not just these edits of them.
+pub(crate) fn places_in(merged: &[u8], versions: Versions<&[u8]>, edits: &[Edit]) -> Option<Vec<Place>> {
+    let (mut rest, mut done) = (merged, 0);
+    let mut places = Vec::with_capacity(edits.len());
+    for Edit { kind, at } in edits {
+        if *kind == ChunkKind::Conflict {
+            return None;
+        }
+        let chosen = by(*kind).map_or(Version::Ours, Version::from);
+        rest = rest.strip_prefix(&versions.base[done..at.base.start])?;
+        let start = merged.len() - rest.len();
+        rest = rest.strip_prefix(&versions.get(chosen)[at.get(chosen).clone()])?;
+        done = at.base.end;
+        let place = start..merged.len() - rest.len();
+        let at = Versions { base: place, ours: at.ours.clone(), theirs: at.theirs.clone() };
+        places.push(Place { ours: at.ours.clone(), at, open: false, by: by(*kind) });
+    }
+    (rest == &versions.base[done..]).then_some(places)
+}
+
 /// The bytes that somebody changed.
 pub(crate) fn open(edits: &[Edit]) -> Versions<Vec<Range<usize>>> {
     Versions::each(|version| edits.iter().map(|e| e.at.get(version).clone()).collect())

@@ -64,6 +64,11 @@ pub(crate) fn withdrawn<'s>(
     withdrawn
 }
 
+/// Whether there may be such names, for all that words tell.
+pub(crate) fn perhaps(versions: Versions<&[u8]>, edits: &[Edit]) -> bool {
+    Side::BOTH.into_iter().any(|side| !used_more(versions, edits, side).is_empty())
+}
+
 /// The words that one side took out wherever they were, and that the other side has more often than base.
 fn used_more<'s>(versions: Versions<&'s [u8]>, edits: &[Edit], side: Side) -> HashSet<&'s [u8]> {
     let user = side.other();

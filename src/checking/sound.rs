@@ -133,14 +133,17 @@ impl<'t> PutTogether<'t> {
 }
 
 /// Whether a text is sound whatever the sides were: it parses, and nothing in what differs from `ours` stands
-/// twice, out of order, out of line or empty. Most texts are, and then the sides need not be parsed to know it.
-pub fn plainly_sound(text: &[u8], ours: &[u8], language: &'static Language) -> bool {
+/// twice, out of order, out of line or empty, nor what its entries may stand for. Most texts are, and then the sides
+/// need not be parsed to know it.
+pub fn plainly_sound(text: &[u8], ours: &[u8], language: &'static Language, stands_for: StandsFor<'_>) -> bool {
     Parsed::new(text, language).is_ok_and(|parsed| {
-        let tree = PutTogether::of(&parsed, ours).tree;
+        let read = PutTogether::of(&parsed, ours);
+        let tree = &read.tree;
         tree.forgiven.is_none()
-            && census(&tree, false).values().all(|(n, _)| *n < 2)
-            && misplaced(&tree).is_empty()
-            && redefined(&tree).is_none()
+            && census(tree, false).values().all(|(n, _)| *n < 2)
+            && misplaced(tree).is_empty()
+            && redefined(tree).is_none()
+            && !read.perhaps_twice(stands_for)
     })
 }
 

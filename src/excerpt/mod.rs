@@ -9,13 +9,14 @@ mod outline;
 use std::ops::Range;
 
 use gix::bstr::ByteSlice;
+use rustc_hash::FxHashSet as HashSet;
 
 use self::outline::{Line, LineKind};
-use crate::grammar::{Outline, find_word};
+use crate::grammar::{Outline, find_word, is_word};
 use crate::layout::Page;
 use crate::line;
 use crate::rest::Place;
-use crate::{Version, Versions};
+use crate::{Side, Version, Versions};
 
 /// What the names begin with that stand for runs of statements; a number follows.
 const NAME: &str = "pleach_left_out_";
@@ -25,6 +26,7 @@ const SHORT: usize = 120;
 const WORTHWHILE: f32 = 0.25;
 
 /// Three versions without the statements that no edit comes near.
+#[derive(Default)]
 pub(crate) struct Excerpt {
     pub texts: Versions<Vec<u8>>,
     /// Of ours itself.
@@ -33,6 +35,8 @@ pub(crate) struct Excerpt {
     pub open: Versions<Vec<Range<usize>>>,
     /// The bytes of those, and the lines around them.
     pub disputed: Versions<Vec<Range<usize>>>,
+    /// Whether, of a merge, any statement that stands in no other was changed by both sides.
+    pub mixed: bool,
     left_out: Vec<LeftOut>,
 }
 
@@ -46,7 +50,6 @@ impl Excerpt {
     /// An excerpt of three texts that are the same but for some edited places; of `ours` itself too. Nothing, if too
     /// little can be left out, or lines do not tell where statements begin.
     pub(crate) fn of(texts: Versions<&[u8]>, ours: &[u8], edited: &[Place], rules: &Outline) -> Option<Excerpt> {
-        let unfit = |text: &[u8]| text.find(NAME).is_some() || text.find("\r\n").is_some();
         if Version::ALL.into_iter().any(|v| unfit(texts.get(v))) {
             return None;
         }
@@ -55,13 +58,7 @@ impl Excerpt {
             ours: outline::lines(texts.ours, rules)?,
             theirs: outline::lines(texts.theirs, rules)?,
         };
-        let mut excerpt = Excerpt {
-            texts: Versions::default(),
-            ours: Vec::new(),
-            open: Versions::default(),
-            disputed: Versions::default(),
-            left_out: Vec::new(),
-        };
+        let mut excerpt = Excerpt::default();
         let (open, shut): (Vec<&Place>, Vec<&Place>) = edited.iter().partition(|place| place.open);
         let sides = sides(&lines.ours, &shut);
         for i in 0..=open.len() {
@@ -77,17 +74,7 @@ impl Excerpt {
                 true => runs(of(Version::Ours), &sides[within(&lines.ours, &same.ours)], i > 0, goes_on),
                 false => Vec::new(),
             };
-            let mut at = same.ours.start;
-            let bytes = |run: Range<usize>| {
-                let own = &of(Version::Ours)[run];
-                (own[0].indent, own[0].span.start..own[own.len() - 1].span.end)
-            };
-            for (indent, bytes) in runs.into_iter().map(bytes) {
-                excerpt.keep(texts.ours, at..bytes.start, ours, &shut);
-                excerpt.stand_in(indent, texts.ours[bytes.clone()].to_vec());
-                at = bytes.end;
-            }
-            excerpt.keep(texts.ours, at..same.ours.end, ours, &shut);
+            excerpt.keep_but(&runs, of(Version::Ours), (texts.ours, same.ours.clone()), ours, &shut);
             let Some(place) = open.get(i) else { continue };
             excerpt.ours.extend_from_slice(&ours[place.ours.clone()]);
             for v in Version::ALL {
@@ -96,8 +83,7 @@ impl Excerpt {
                 out.extend_from_slice(text);
             }
         }
-        let left_out: usize = excerpt.left_out.iter().map(|run| run.text.len()).sum();
-        if (left_out as f32) < WORTHWHILE * texts.ours.len() as f32 {
+        if !excerpt.is_worthwhile(texts.ours) {
             return None;
         }
         for v in Version::ALL {
@@ -105,6 +91,62 @@ impl Excerpt {
             *excerpt.disputed.get_mut(v) = excerpt.open.get(v).iter().map(|r| line::with_neighbours(text, r)).collect();
         }
         Some(excerpt)
+    }
+
+    /// An excerpt of a clean line merge, `merged.base`, of two sides: no statement is left out that both changed.
+    /// Where the edits are in the three texts is in `edited`. Nothing either, if they change together how lines are to
+    /// be read, or if both sides may have put in the same name.
+    pub(crate) fn of_merge(merged: Versions<&[u8]>, edited: &[Place], rules: &Outline) -> Option<Excerpt> {
+        let text = merged.base;
+        if unfit(text) {
+            return None;
+        }
+        let lines = Versions {
+            base: outline::lines(text, rules)?,
+            ours: outline::lines(merged.ours, rules)?,
+            theirs: outline::lines(merged.theirs, rules)?,
+        };
+        if !read_as_before(&lines, edited) {
+            return None;
+        }
+        let of_merge =
+            |place: &Place| Place { at: Versions::each(|_| place.at.base.clone()), ours: place.ours.clone(), ..*place };
+        let places: Vec<Place> = edited.iter().map(of_merge).collect();
+        let places: Vec<&Place> = places.iter().collect();
+        let sides = sides(&lines.base, &places);
+        if one_name(text, &lines.base, &sides, rules) {
+            return None;
+        }
+        let runs = runs(&lines.base, &sides, false, !text.ends_with(b"\n"));
+        let mut excerpt = Excerpt { mixed: mixed(&lines.base, &sides), ..Excerpt::default() };
+        excerpt.keep_but(&runs, &lines.base, (text, 0..text.len()), merged.ours, &places);
+        excerpt.is_worthwhile(text).then_some(excerpt)
+    }
+
+    /// Whether enough of a text is left out.
+    fn is_worthwhile(&self, text: &[u8]) -> bool {
+        let left_out: usize = self.left_out.iter().map(|run| run.text.len()).sum();
+        left_out as f32 >= WORTHWHILE * text.len() as f32
+    }
+
+    /// Keeps some bytes of a text that all three share, but for runs of their `lines`; of ours itself, what it has
+    /// there.
+    fn keep_but(
+        &mut self,
+        runs: &[Range<usize>],
+        lines: &[Line],
+        (text, bytes): (&[u8], Range<usize>),
+        ours: &[u8],
+        shut: &[&Place],
+    ) {
+        let mut at = bytes.start;
+        for run in runs {
+            let (first, last) = (&lines[run.start], &lines[run.end - 1]);
+            self.keep(text, at..first.span.start, ours, shut);
+            self.stand_in(first.indent, text[first.span.start..last.span.end].to_vec());
+            at = last.span.end;
+        }
+        self.keep(text, at..bytes.end, ours, shut);
     }
 
     /// Keeps some bytes of a text that all three share; of ours itself, what it has there.
@@ -202,6 +244,77 @@ impl Excerpt {
         let first = run.map_or(&b""[..], |run| run.text.lines().next().unwrap_or_default());
         format!("{before}{}{}", String::from_utf8_lossy(first).trim(), &after[digits..])
     }
+}
+
+/// Whether no excerpt can be made of a text.
+fn unfit(text: &[u8]) -> bool {
+    text.find(NAME).is_some() || text.find("\r\n").is_some()
+}
+
+/// Whether each line of a merge is what it is in the sides that have it. `edited` are the places where they differ.
+fn read_as_before(lines: &Versions<Vec<Line>>, edited: &[Place]) -> bool {
+    let mut done = Versions::<usize>::default();
+    let mut same = |until: Versions<usize>, then: Versions<usize>, versions: &[Version]| {
+        let of = |v: Version| &lines.get(v)[*done.get(v)..*until.get(v)];
+        let same = versions.iter().all(|v| alike(of(Version::Base), of(*v)));
+        done = then;
+        same
+    };
+    let ends = Versions::each(|v| lines.get(v).len());
+    edited.iter().all(|place| {
+        let at = Versions::each(|v| within(lines.get(v), place.at.get(v)));
+        let (starts, ends) = (at.as_ref().map(|at| at.start), at.as_ref().map(|at| at.end));
+        let chosen = place.by.map_or(Version::Ours, Version::from);
+        same(starts, starts, &[Version::Ours, Version::Theirs]) && same(ends, ends, &[chosen])
+    }) && same(ends, ends, &[Version::Ours, Version::Theirs])
+}
+
+/// Whether both `sides` changed any of the statements that stand in no other.
+fn mixed(lines: &[Line], sides: &[[bool; 2]]) -> bool {
+    let mut by = [false; 2];
+    let mut led = false;
+    lines.iter().zip(sides).any(|(line, changed)| {
+        if line.kind == LineKind::Statement {
+            if line.indent == 0 && !led {
+                by = [false; 2];
+            }
+            led = line.leads;
+        }
+        by = [by[0] | changed[0], by[1] | changed[1]];
+        by == [true; 2]
+    })
+}
+
+/// Whether both sides may have put in something of one name.
+fn one_name(text: &[u8], lines: &[Line], sides: &[[bool; 2]], rules: &Outline) -> bool {
+    let mut names: [HashSet<&[u8]>; 2] = Default::default();
+    let mut naming = false;
+    for (line, by) in lines.iter().zip(sides) {
+        let mut words = words(&text[line.span.clone()]);
+        let is_naming = |word: &&[u8]| rules.naming.iter().any(|naming| naming.as_bytes() == *word);
+        match line.kind {
+            LineKind::Statement => {
+                naming = words.clone().next().is_some_and(|word| is_naming(&word));
+                // What follows the last of them up to a bracket, as in `async def low(rows):`.
+                let head = text[line.span.clone()].split(|b| b"([{:".contains(b)).next().unwrap_or_default();
+                words = self::words(head);
+            }
+            LineKind::Clause => naming = false,
+            _ => {}
+        }
+        if naming && *by != [false; 2] {
+            let told: Vec<&[u8]> = words.collect();
+            let first = told.iter().rposition(is_naming).map_or(0, |last| last + 1);
+            for side in Side::BOTH.into_iter().filter(|side| by[*side as usize]) {
+                names[side as usize].extend(&told[first..]);
+            }
+        }
+    }
+    !names[0].is_disjoint(&names[1])
+}
+
+fn words(text: &[u8]) -> impl Iterator<Item = &[u8]> + Clone {
+    text.split(|b| !is_word(*b)).filter(|word| !word.is_empty())
 }
 
 /// Which lines begin in a range of bytes.

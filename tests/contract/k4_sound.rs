@@ -129,6 +129,71 @@ fn a_repetition_that_a_side_already_had_is_no_reason_to_refuse() {
     assert_eq!(answer.text, base.replace("a()", "aa()").replace("return 1", "return 2").as_bytes());
 }
 
+/// What lines leave out of sight is only what cannot make the merge unsound: long functions around it change nothing.
+#[test]
+fn a_clean_line_merge_is_judged_the_same_with_more_around_it() {
+    let far = |n: usize| -> String { (0..4).map(|i| format!("step{n}_{i}(0, 0)\n")).collect() };
+    let in_block = |text: &str| text.lines().map(|l| format!("    {l}\n")).collect::<String>();
+    let (a, b) = (far(1), far(2));
+    let plain = format!("{a}\n\n{b}\n\nend(0)\n");
+    let at_b = |new: &str| plain.replace(&b, &format!("{new}{b}"));
+    let at_end = |new: &str| plain.replace("end(0)", &format!("{new}end(0)"));
+    let quotes = format!("first(0)\n\n\n{a}\n\n{b}\n\n{}\n\nend(0)\n", far(3));
+    let block = format!("if calm():\n{}\n{}\n\nend(0)\n", in_block(&a), in_block(&b));
+    let cases = [
+        ("one function", &plain, at_b("def low(a):\n    pass\n\n\n"), at_end("def low(b):\n    pass\n\n\n"), true),
+        ("two functions", &plain, at_b("def low(a):\n    pass\n\n\n"), at_end("def high(a):\n    pass\n\n\n"), false),
+        (
+            "one import, legal if odd",
+            &plain,
+            at_b("from a import (\n    tide,\n)\n"),
+            at_end("from b import (\n    tide,\n)\n"),
+            false,
+        ),
+        ("one class", &plain, at_b("class Low(A):\n    pass\n\n\n"), at_end("class Low:\n    pass\n\n\n"), true),
+        (
+            "an edit in what became a string",
+            &quotes,
+            quotes.replace(&a, &format!("\"\"\"\n{a}")).replace("end(0)", "\"\"\""),
+            quotes.replace(&b, &format!("\"\"\" low\n\n\nand high \"\"\"\n{b}")),
+            true,
+        ),
+        (
+            "a block of which each side took out a half",
+            &block,
+            block.replace(&in_block(&a), ""),
+            block.replace(&format!("\n{}", in_block(&b)), ""),
+            true,
+        ),
+        (
+            "edits of two functions",
+            &plain,
+            plain.replace("step1_2(0", "step1_2(1"),
+            plain.replace("step2_2(0", "step2_2(2"),
+            false,
+        ),
+    ];
+    let around = |n: usize| -> String {
+        let body = "    report(station, level, unit='m', quay=7, wind=None)\n".repeat(6);
+        (n..n + 6).map(|i| format!("def around_{i}():\n{body}\n\n")).collect()
+    };
+    let (before, after) = (around(0), around(6));
+    let git = |v: &Versions<String>| {
+        pleach::line::merge(v.as_ref().map(|t| t.as_bytes()), &pleach::Settings::default().line).conflicts
+    };
+    for (what, base, ours, theirs, unsound) in cases {
+        let alone = Versions { base: base.clone(), ours, theirs };
+        let within = alone.as_ref().map(|text| format!("{before}{text}\n\n{after}"));
+        assert_eq!((git(&alone), git(&within)), (0, 0), "{what}: lines do not merge it");
+        let [alone, within] = [alone, within].map(|versions| answer(Lang::Python, &versions));
+        let said = |a: &Answer| a.notes.iter().any(|note| note.starts_with("the line merge is unsound"));
+        assert_eq!(said(&alone), unsound, "{what}: {:?}", alone.notes);
+        assert_eq!(said(&within), unsound, "{what}, with more around it: {:?}", within.notes);
+        let text = format!("{before}{}\n\n{after}", String::from_utf8_lossy(&alone.text));
+        assert_eq!(String::from_utf8_lossy(&within.text), text, "{what}");
+    }
+}
+
 /// What has the member may be declared in another file: nobody here knows whether the merge is wrong.
 #[test]
 fn a_member_that_one_side_replaced_everywhere_and_the_other_uses_anew_is_noted() {
