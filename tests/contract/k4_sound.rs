@@ -155,7 +155,7 @@ fn a_clean_line_merge_is_judged_the_same_with_more_around_it() {
             "an edit in what became a string",
             &quotes,
             quotes.replace(&a, &format!("\"\"\"\n{a}")).replace("end(0)", "\"\"\""),
-            quotes.replace(&b, &format!("\"\"\" low\n\n\nand high \"\"\"\n{b}")),
+            quotes.replace(&b, &format!("\"\"\"\n\n\n{}\n\n\"\"\"\n{b}", "and high\n".repeat(20))),
             true,
         ),
         (
