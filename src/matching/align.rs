@@ -137,7 +137,9 @@ impl Matcher<'_, '_> {
                 _ => None,
             })
             .collect();
-        for k in longest_increasing(&unique.iter().map(|(_, j)| *j).collect::<Vec<_>>()) {
+        // What is lighter is what moved.
+        let places: Vec<usize> = unique.iter().map(|(_, j)| *j).collect();
+        for k in heaviest_increasing(&places, |k| u64::from(self.from.size(inner_a[unique[k].0]))) {
             let (i, j) = unique[k];
             pairs.push((inner_a[i], inner_b[j]));
         }
@@ -340,7 +342,8 @@ impl Matcher<'_, '_> {
             // Assignments are keyed to be recognised in place; they do not move by their key alone.
             if tree.entry_rule(n).is_none_or(|r| r.free || r.unique) { node.key } else { 0 }
         };
-        let hash = |tree: &Tree<'_>, n: NodeId| if tree.size(n) >= 3 { tree.core_hash(n) } else { 0 };
+        let tells = |tree: &Tree<'_>, n: NodeId| tree.size(n) >= 3 || tree.node(tree.node(n).core).span.range().len() >= 12;
+        let hash = |tree: &Tree<'_>, n: NodeId| if tells(tree, n) { tree.core_hash(n) } else { 0 };
         let lookups: [Lookup<'_>; 2] = [&hash, &key];
         for lookup in lookups {
             let mut to: HashMap<u64, Option<NodeId>> = HashMap::default();
@@ -397,21 +400,40 @@ fn anchor_positions(a: &[NodeId], b: &[NodeId], pairs: &[(NodeId, NodeId)]) -> V
     positions
 }
 
-/// The indices of a longest strictly increasing subsequence (M. L. Fredman, 1975: patience sorting).
-pub(crate) fn longest_increasing(values: &[usize]) -> Vec<usize> {
-    let mut tails: Vec<usize> = Vec::new();
+/// The indices of the heaviest strictly increasing subsequence (Jacobson and Vo, "Heaviest increasing/common
+/// subsequence problems", 1992), here with a tree of greatest sums over the values' ranks.
+pub(crate) fn heaviest_increasing(values: &[usize], weight: impl Fn(usize) -> u64) -> Vec<usize> {
+    let mut ranks: Vec<usize> = values.to_vec();
+    ranks.sort_unstable();
+    ranks.dedup();
+    // For each prefix of ranks, in the manner of a Fenwick tree: the greatest sum that ends in it, and with which index.
+    let mut greatest: Vec<Option<(u64, usize)>> = vec![None; ranks.len() + 1];
     let mut previous: Vec<Option<usize>> = Vec::with_capacity(values.len());
-    for (i, v) in values.iter().enumerate() {
-        let at = tails.partition_point(|t| values[*t] < *v);
-        previous.push(at.checked_sub(1).map(|p| tails[p]));
-        if at == tails.len() {
-            tails.push(i);
-        } else {
-            tails[at] = i;
+    let better = |a: Option<(u64, usize)>, b: Option<(u64, usize)>| if b.map(|x| x.0) >= a.map(|x| x.0) { b } else { a };
+    for (i, value) in values.iter().enumerate() {
+        let rank = ranks.partition_point(|r| r < value);
+        let mut before = None;
+        let mut at = rank;
+        while at > 0 {
+            before = better(before, greatest[at]);
+            at &= at - 1;
+        }
+        previous.push(before.map(|(_, index)| index));
+        let sum = (before.map_or(0, |(sum, _)| sum) + weight(i), i);
+        let mut at = rank + 1;
+        while at < greatest.len() {
+            greatest[at] = better(greatest[at], Some(sum));
+            at += at & at.wrapping_neg();
         }
     }
-    let mut out = Vec::with_capacity(tails.len());
-    let mut at = tails.last().copied();
+    let mut last = None;
+    let mut at = ranks.len();
+    while at > 0 {
+        last = better(last, greatest[at]);
+        at &= at - 1;
+    }
+    let mut out = Vec::with_capacity(values.len());
+    let mut at = last.map(|(_, index)| index);
     while let Some(i) = at {
         out.push(i);
         at = previous[i];

@@ -10,7 +10,7 @@ mod similarity;
 mod wraps;
 
 use crate::syntax::{NodeId, Tree};
-pub(crate) use align::longest_increasing;
+pub(crate) use align::heaviest_increasing;
 pub(crate) use similarity::{Bags, dice, within, words};
 
 /// A one-to-one relation between the nodes of two trees.

@@ -6,7 +6,7 @@ use std::ops::Range;
 use rustc_hash::FxHashMap as HashMap;
 
 use super::{Merger, Side, TakenIn, Versions};
-use crate::matching::longest_increasing;
+use crate::matching::heaviest_increasing;
 use crate::syntax::NodeId;
 
 /// How a unit came to be.
@@ -95,7 +95,8 @@ impl Merger<'_, '_> {
             .enumerate()
             .filter_map(|(i, f)| if let Fate::Kept(j) = f { Some((i, *j)) } else { None })
             .collect();
-        let in_order = longest_increasing(&kept.iter().map(|(_, j)| *j).collect::<Vec<_>>());
+        let places: Vec<usize> = kept.iter().map(|(_, j)| *j).collect();
+        let in_order = heaviest_increasing(&places, |k| u64::from(self.trees.base.size(base[kept[k].0])));
         let mut stays = vec![false; kept.len()];
         in_order.into_iter().for_each(|k| stays[k] = true);
         for ((i, _), _) in kept.iter().zip(&stays).filter(|(_, s)| !**s) {
