@@ -11,6 +11,8 @@ const ALIKE: f32 = 0.5;
 const RENAMED: f32 = 0.7;
 /// A smaller entry of another name is another entry.
 const RENAMED_TOKENS: u32 = 8;
+/// A shorter text of one or two tokens may stand in two places by chance.
+const TELLING: usize = 12;
 /// Stretches with more pairs than this are aligned by hashes and keys alone.
 const PAIR_LIMIT: usize = 40_000;
 
@@ -139,7 +141,7 @@ impl Matcher<'_, '_> {
             .collect();
         // What is lighter is what moved.
         let places: Vec<usize> = unique.iter().map(|(_, j)| *j).collect();
-        for k in heaviest_increasing(&places, |k| u64::from(self.from.size(inner_a[unique[k].0]))) {
+        for k in heaviest_increasing(&places, |k| self.from.weight(inner_a[unique[k].0])) {
             let (i, j) = unique[k];
             pairs.push((inner_a[i], inner_b[j]));
         }
@@ -342,7 +344,8 @@ impl Matcher<'_, '_> {
             // Assignments are keyed to be recognised in place; they do not move by their key alone.
             if tree.entry_rule(n).is_none_or(|r| r.free || r.unique) { node.key } else { 0 }
         };
-        let tells = |tree: &Tree<'_>, n: NodeId| tree.size(n) >= 3 || tree.node(tree.node(n).core).span.range().len() >= 12;
+        let tells =
+            |tree: &Tree<'_>, n: NodeId| tree.size(n) >= 3 || tree.node_text(tree.node(n).core).len() >= TELLING;
         let hash = |tree: &Tree<'_>, n: NodeId| if tells(tree, n) { tree.core_hash(n) } else { 0 };
         let lookups: [Lookup<'_>; 2] = [&hash, &key];
         for lookup in lookups {
@@ -402,14 +405,15 @@ fn anchor_positions(a: &[NodeId], b: &[NodeId], pairs: &[(NodeId, NodeId)]) -> V
 
 /// The indices of the heaviest strictly increasing subsequence (Jacobson and Vo, "Heaviest increasing/common
 /// subsequence problems", 1992), here with a tree of greatest sums over the values' ranks.
-pub(crate) fn heaviest_increasing(values: &[usize], weight: impl Fn(usize) -> u64) -> Vec<usize> {
+pub(crate) fn heaviest_increasing(values: &[usize], weight: impl Fn(usize) -> u32) -> Vec<usize> {
     let mut ranks: Vec<usize> = values.to_vec();
     ranks.sort_unstable();
     ranks.dedup();
     // For each prefix of ranks, in the manner of a Fenwick tree: the greatest sum that ends in it, and with which index.
-    let mut greatest: Vec<Option<(u64, usize)>> = vec![None; ranks.len() + 1];
+    let mut greatest: Vec<Option<(u32, usize)>> = vec![None; ranks.len() + 1];
     let mut previous: Vec<Option<usize>> = Vec::with_capacity(values.len());
-    let better = |a: Option<(u64, usize)>, b: Option<(u64, usize)>| if b.map(|x| x.0) >= a.map(|x| x.0) { b } else { a };
+    let better =
+        |a: Option<(u32, usize)>, b: Option<(u32, usize)>| if b.map(|x| x.0) >= a.map(|x| x.0) { b } else { a };
     for (i, value) in values.iter().enumerate() {
         let rank = ranks.partition_point(|r| r < value);
         let mut before = None;
@@ -440,4 +444,39 @@ pub(crate) fn heaviest_increasing(values: &[usize], weight: impl Fn(usize) -> u6
     }
     out.reverse();
     out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By all subsequences of short sequences.
+    #[test]
+    fn no_increasing_subsequence_is_heavier() {
+        let mut state = 7u32;
+        let mut random = |below: u32| {
+            state = state.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+            (state >> 16) % below
+        };
+        for _ in 0..500 {
+            let length = random(9) as usize;
+            let values: Vec<usize> = (0..length).map(|_| random(9) as usize).collect();
+            let weights: Vec<u32> = (0..length).map(|_| 1 + random(5)).collect();
+            let sum = |indices: &[usize]| indices.iter().map(|i| weights[*i]).sum::<u32>();
+            let increasing = |indices: &[usize]| indices.windows(2).all(|w| values[w[0]] < values[w[1]]);
+            let all = (0..1u32 << length).map(|set| (0..length).filter(|i| set >> i & 1 == 1).collect::<Vec<_>>());
+            let heaviest = all.filter(|indices| increasing(indices)).map(|indices| sum(&indices)).max();
+            let found = heaviest_increasing(&values, |i| weights[i]);
+            assert!(increasing(&found), "{values:?} {found:?}");
+            assert_eq!(Some(sum(&found)), heaviest, "{values:?} {weights:?} {found:?}");
+        }
+    }
+
+    /// Equal weights: the sequence whose last value is the smallest, as in patience sorting.
+    #[test]
+    fn of_equal_weights_the_lowest_stays() {
+        assert_eq!(heaviest_increasing(&[1, 0], |_| 1), [1]);
+        assert_eq!(heaviest_increasing(&[0, 5, 3], |_| 1), [0, 2]);
+        assert_eq!(heaviest_increasing(&[1, 0], |i| [2, 1][i]), [0]);
+    }
 }

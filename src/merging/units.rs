@@ -96,7 +96,7 @@ impl Merger<'_, '_> {
             .filter_map(|(i, f)| if let Fate::Kept(j) = f { Some((i, *j)) } else { None })
             .collect();
         let places: Vec<usize> = kept.iter().map(|(_, j)| *j).collect();
-        let in_order = heaviest_increasing(&places, |k| u64::from(self.trees.base.size(base[kept[k].0])));
+        let in_order = heaviest_increasing(&places, |k| self.trees.base.weight(base[kept[k].0]));
         let mut stays = vec![false; kept.len()];
         in_order.into_iter().for_each(|k| stays[k] = true);
         for ((i, _), _) in kept.iter().zip(&stays).filter(|(_, s)| !**s) {

@@ -174,6 +174,12 @@ impl<'s> Tree<'s> {
         end - start
     }
 
+    /// How much there is of it: its tokens and its lines, comments and attributes before it aside.
+    pub fn weight(&self, id: NodeId) -> u32 {
+        let core = self.node(id).core;
+        self.size(core) + self.node_text(core).iter().filter(|b| **b == b'\n').count() as u32
+    }
+
     /// Its tokens.
     pub fn tokens(&self, id: NodeId) -> &[Token] {
         let (start, end) = self.node(id).tokens;

@@ -1,0 +1,11 @@
+__all__ = [
+    "draw",
+    "refresh",
+]
+import random
+import sys
+from board import Row
+
+
+def draw(rows):
+    return [Row(r) for r in rows]

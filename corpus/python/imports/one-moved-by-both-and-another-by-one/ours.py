@@ -1,0 +1,11 @@
+import random
+__all__ = [
+    "draw",
+    "refresh",
+]
+import sys
+from board import Row
+
+
+def draw(rows):
+    return [Row(r) for r in rows]
