@@ -10,10 +10,10 @@ mod sequence;
 pub(crate) use near::join;
 pub(crate) use render::shown;
 
-use crate::line::LineSettings;
+use crate::line::{self, LineSettings};
 use crate::merging::Merge;
 use crate::syntax::Tree;
-use crate::{Combined, Side, Versions};
+use crate::{Combined, Side, Version, Versions};
 
 /// A merge with bytes.
 #[derive(Debug)]
@@ -39,5 +39,17 @@ pub struct Blind;
 /// [`Blind`], only for trees that were not built in full.
 pub fn lay_out(trees: &Versions<Tree<'_>>, merge: &Merge, settings: &LineSettings) -> Result<Page, Blind> {
     let segments = render::render(trees, &merge.piece)?;
-    Ok(Page { gone: merge.gone.clone(), ..blocks::page(segments, trees, settings) })
+    let mut page = Page { gone: merge.gone.clone(), ..blocks::page(segments, trees, settings) };
+    // What ends the last line in no version, nobody put there.
+    let sources = trees.as_ref().map(|tree| tree.source);
+    let ended = Version::ALL.into_iter().any(|v| sources.get(v).is_empty() || sources.get(v).ends_with(b"\n"));
+    let closing =
+        |text: &[u8]| line::lines(text).last().is_some_and(|last| line::is_mark(last, b'>', settings.marker_size));
+    if !ended
+        && !closing(&page.text)
+        && let Some(text) = page.text.strip_suffix(line::newline_of(sources))
+    {
+        page.text.truncate(text.len());
+    }
+    Ok(page)
 }
