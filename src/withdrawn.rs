@@ -31,7 +31,9 @@ pub(crate) fn withdrawn<'s>(
     let mut withdrawn = Withdrawn::default();
     for side in Side::BOTH {
         let user = side.other();
-        let mut names = used_more(versions, edits, side);
+        let words = Words::of(versions, edits, side);
+        withdrawn.perhaps_mut().extend(words.out.intersection(&words.used).map(|word| word.to_vec()));
+        let mut names = words.used_more(versions, side);
         if !names.is_empty()
             && let Some((base, own)) = trees(user)
         {
@@ -66,26 +68,38 @@ pub(crate) fn withdrawn<'s>(
 
 /// Whether there may be such names, for all that words tell.
 pub(crate) fn perhaps(versions: Versions<&[u8]>, edits: &[Edit]) -> bool {
-    Side::BOTH.into_iter().any(|side| !used_more(versions, edits, side).is_empty())
+    Side::BOTH.into_iter().any(|side| !Words::of(versions, edits, side).used_more(versions, side).is_empty())
 }
 
-/// The words that one side took out wherever they were, and that the other side has more often than base.
-fn used_more<'s>(versions: Versions<&'s [u8]>, edits: &[Edit], side: Side) -> HashSet<&'s [u8]> {
-    let user = side.other();
-    let changed = |by: Side, version: Version| {
-        let text = versions.get(version);
-        let edits = edits.iter().filter(move |e| e.changed_by(by));
-        edits.flat_map(|e| words(text, e.at(version))).collect::<HashSet<_>>()
-    };
-    let count = |version: Version, word: &[u8]| find_word(versions.get(version), word).count();
-    let (mut out, put, used) = (changed(side, Version::Base), changed(side, side.into()), changed(user, user.into()));
-    out.retain(|word| {
-        used.contains(word)
-            && !put.contains(word)
-            && find_word(versions.get(side), word).next().is_none()
-            && count(user.into(), word) > count(Version::Base, word)
-    });
-    out
+/// The words in what one side changed, in base and in that side, and those in what the other side made.
+struct Words<'s> {
+    out: HashSet<&'s [u8]>,
+    put: HashSet<&'s [u8]>,
+    used: HashSet<&'s [u8]>,
+}
+
+impl<'s> Words<'s> {
+    fn of(versions: Versions<&'s [u8]>, edits: &[Edit], side: Side) -> Words<'s> {
+        let changed = |by: Side, version: Version| {
+            let text = versions.get(version);
+            let edits = edits.iter().filter(move |e| e.changed_by(by));
+            edits.flat_map(|e| words(text, e.at(version))).collect::<HashSet<_>>()
+        };
+        let user = side.other();
+        Words { out: changed(side, Version::Base), put: changed(side, side.into()), used: changed(user, user.into()) }
+    }
+
+    /// Those that the side took out wherever they were, and that the other side has more often than base.
+    fn used_more(&self, versions: Versions<&'s [u8]>, side: Side) -> HashSet<&'s [u8]> {
+        let count = |version: Version, word: &[u8]| find_word(versions.get(version), word).count();
+        let out = self.out.iter().copied().filter(|word| {
+            self.used.contains(word)
+                && !self.put.contains(word)
+                && find_word(versions.get(side), word).next().is_none()
+                && count(side.other().into(), word) > count(Version::Base, word)
+        });
+        out.collect()
+    }
 }
 
 /// What a person should know of a merge that uses such names: one line each.

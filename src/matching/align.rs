@@ -13,6 +13,10 @@ const RENAMED: f32 = 0.7;
 const RENAMED_TOKENS: u32 = 8;
 /// A shorter text of one or two tokens may stand in two places by chance.
 const TELLING: usize = 12;
+/// Larger entries are known by what they hold.
+const PLAIN_TOKENS: u32 = 2;
+/// Sums of scores that differ by less are equal.
+const ROUNDING: f32 = 1e-3;
 /// Stretches with more pairs than this are aligned by hashes and keys alone.
 const PAIR_LIMIT: usize = 40_000;
 
@@ -31,6 +35,16 @@ impl Matcher<'_, '_> {
 
     /// Aligns entries of two lists.
     pub(super) fn align_entries(&mut self, a: &[NodeId], b: &[NodeId]) {
+        if self.in_place(a, b) {
+            for (x, y) in a.iter().zip(b) {
+                if self.from.core_kind(*x) == self.to.core_kind(*y) {
+                    self.pair(*x, *y);
+                } else if self.matching.free(*x, *y) {
+                    self.matching.pair(*x, *y);
+                }
+            }
+            return;
+        }
         let pairs = self.anchors(a, b);
         self.pair_all(&pairs);
         let mut stretches = Vec::new();
@@ -58,6 +72,31 @@ impl Matcher<'_, '_> {
             self.wrapped_entries(x, y, true);
             self.replaced(x, y);
         }
+    }
+
+    /// Whether entries are known by their places alone: as many short ones without names as before, in an order that
+    /// means something, and no fewer edits explain them if some were put in and others taken out.
+    fn in_place(&self, a: &[NodeId], b: &[NodeId]) -> bool {
+        let plain = |tree: &Tree<'_>, n: NodeId| tree.node(n).key == 0 && tree.size(n) <= PLAIN_TOKENS;
+        let ordered = |list: NodeId| self.from.list_rule(list).is_some_and(|r| !r.lines && !r.free);
+        if self.siblings
+            || a.len() != b.len()
+            || !a.first().is_some_and(|x| ordered(self.from.node(*x).parent))
+            || !a.iter().all(|x| plain(self.from, *x))
+            || !b.iter().all(|y| plain(self.to, *y))
+        {
+            return false;
+        }
+        let hashes = |tree: &Tree<'_>, list: &[NodeId]| list.iter().map(|n| tree.core_hash(*n)).collect::<Vec<_>>();
+        let (from, to) = (hashes(self.from, a), hashes(self.to, b));
+        let changed = from.iter().zip(&to).filter(|(x, y)| x != y).count();
+        let diff = similar::capture_diff_slices(similar::Algorithm::Myers, &from, &to);
+        let edits: usize = diff
+            .iter()
+            .filter(|op| op.tag() != similar::DiffTag::Equal)
+            .map(|op| op.old_range().len() + op.new_range().len())
+            .sum();
+        changed <= edits
     }
 
     /// What is still left of a stretch on both sides, one for one: a definition that was renamed and
@@ -212,6 +251,13 @@ impl Matcher<'_, '_> {
                 let take = if s > 0.0 { s + best[(i + 1) * width + j + 1] } else { 0.0 };
                 best[i * width + j] = skip.max(take);
             }
+        }
+        // Of as many on both sides, what stands at the same place is the same if that is as good as any.
+        let straight: f32 = if a.len() == b.len() { (0..a.len()).map(|i| scores[i * b.len() + i]).sum() } else { 0.0 };
+        if straight > 0.0 && straight >= best[0] - ROUNDING {
+            pairs.extend((0..a.len()).filter(|i| scores[i * b.len() + i] > 0.0).map(|i| (a[i], b[i])));
+            pairs.extend(last.into_iter().rev());
+            return pairs;
         }
         let (mut i, mut j) = (0, 0);
         while i < a.len() && j < b.len() {
@@ -406,6 +452,9 @@ fn anchor_positions(a: &[NodeId], b: &[NodeId], pairs: &[(NodeId, NodeId)]) -> V
 /// The indices of the heaviest strictly increasing subsequence (Jacobson and Vo, "Heaviest increasing/common
 /// subsequence problems", 1992), here with a tree of greatest sums over the values' ranks.
 pub(crate) fn heaviest_increasing(values: &[usize], weight: impl Fn(usize) -> u32) -> Vec<usize> {
+    if values.windows(2).all(|w| w[0] < w[1]) {
+        return (0..values.len()).collect();
+    }
     let mut ranks: Vec<usize> = values.to_vec();
     ranks.sort_unstable();
     ranks.dedup();

@@ -5,7 +5,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::Merger;
 use super::pieces::{Content, Item, Piece};
 use crate::grammar::is_word;
-use crate::syntax::{NodeId, Part};
+use crate::syntax::{NodeId, Part, Span};
 use crate::{Side, Version, Versions};
 
 /// For each side, names that it withdrew while the other began to use them in more places.
@@ -13,6 +13,7 @@ use crate::{Side, Version, Versions};
 pub struct Withdrawn {
     declared: [HashMap<Vec<u8>, bool>; 2],
     members: [HashSet<Vec<u8>>; 2],
+    perhaps: HashSet<Vec<u8>>,
 }
 
 impl Withdrawn {
@@ -35,6 +36,11 @@ impl Withdrawn {
         &mut self.members[side as usize]
     }
 
+    /// The words that a side took out somewhere and the other put in somewhere: no other is withdrawn from anything.
+    pub(crate) fn perhaps_mut(&mut self) -> &mut HashSet<Vec<u8>> {
+        &mut self.perhaps
+    }
+
     /// Whether a text of one side uses what the other withdrew.
     pub(crate) fn used_in(&self, text: &[u8], side: Side) -> bool {
         let names = self.by(side.other());
@@ -52,8 +58,12 @@ impl<'s> Merger<'_, 's> {
     /// is around them, unless they or others declare it again. Answers which names of the latter kind they use.
     pub(super) fn contest(&self, piece: &mut Piece, withdrawn: &Withdrawn) -> Vec<(Side, Vec<u8>)> {
         let withdrawn = if withdrawn.is_empty() { withdrawn.clone() } else { self.still_gone(piece, withdrawn) };
+        let base = &self.trees.base;
+        let mut names = if withdrawn.perhaps.is_empty() { Vec::new() } else { base.declared(NodeId::ROOT) };
+        names.retain(|name| withdrawn.perhaps.contains(base.text(*name)));
+        names.sort_by_key(|name| name.start);
         let mut used = Vec::new();
-        self.contest_in(piece, &withdrawn, &mut used);
+        self.contest_in(piece, &withdrawn, &names, &mut used);
         used.retain(|(side, name)| !withdrawn.by(*side).contains_key(name));
         used
     }
@@ -88,13 +98,17 @@ impl<'s> Merger<'_, 's> {
         }
     }
 
-    fn contest_in(&self, piece: &mut Piece, withdrawn: &Withdrawn, used: &mut Vec<(Side, Vec<u8>)>) {
-        let nearer = self.withdrawn_in(piece, withdrawn);
+    /// `names` are those that base declares and a side may have withdrawn from what is around them, in order.
+    fn contest_in(&self, piece: &mut Piece, withdrawn: &Withdrawn, names: &[Span], used: &mut Vec<(Side, Vec<u8>)>) {
+        if names.is_empty() && withdrawn.is_empty() {
+            return;
+        }
+        let nearer = self.withdrawn_in(piece, withdrawn, names);
         let withdrawn = nearer.as_ref().unwrap_or(withdrawn);
         let Piece::Merged(merged) = piece else { return };
         for item in &mut merged.items {
             let Content::Piece(piece) = &mut item.content else { continue };
-            self.contest_in(piece, withdrawn, used);
+            self.contest_in(piece, withdrawn, names, used);
             if item.part == Part::Entry
                 && !withdrawn.is_empty()
                 && let Some((side, name)) = self.uses(piece, withdrawn)
@@ -108,7 +122,7 @@ impl<'s> Merger<'_, 's> {
 
     /// What a side withdrew from the statements that a piece holds, or from a definition, beside what it withdrew
     /// from the file: names that base declares there. Nothing, if it withdrew no such name.
-    fn withdrawn_in(&self, piece: &Piece, around: &Withdrawn) -> Option<Withdrawn> {
+    fn withdrawn_in(&self, piece: &Piece, around: &Withdrawn, names: &[Span]) -> Option<Withdrawn> {
         let Piece::Merged(merged) = piece else { return None };
         let Versions { base: Some(base), ours: Some(ours), theirs: Some(theirs) } = merged.nodes else { return None };
         let tree = &self.trees.base;
@@ -116,7 +130,9 @@ impl<'s> Merger<'_, 's> {
         if base == NodeId::ROOT || !lines && tree.entry_rule(base).is_none_or(|r| !r.unique) {
             return None;
         }
-        let names: HashSet<&[u8]> = tree.declared(base).into_iter().map(|name| tree.text(name)).collect();
+        let span = tree.node(base).span;
+        let at = |offset: u32| names.partition_point(|name| name.start < offset);
+        let names: HashSet<&[u8]> = names[at(span.start)..at(span.end)].iter().map(|name| tree.text(*name)).collect();
         if names.is_empty() {
             return None;
         }
