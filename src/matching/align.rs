@@ -13,8 +13,10 @@ const RENAMED: f32 = 0.7;
 const RENAMED_TOKENS: u32 = 8;
 /// A shorter text of one or two tokens may stand in two places by chance.
 const TELLING: usize = 12;
-/// Larger entries are known by what they hold.
-const PLAIN_TOKENS: u32 = 2;
+/// Entries that would all be others at their places, so many for each one put in or taken out, were shifted.
+const SHIFTED: usize = 2;
+/// Longer entries are known by what they hold.
+const SHORT_TOKENS: u32 = 2;
 /// Sums of scores that differ by less are equal.
 const ROUNDING: f32 = 1e-3;
 /// Stretches with more pairs than this are aligned by hashes and keys alone.
@@ -35,16 +37,15 @@ impl Matcher<'_, '_> {
 
     /// Aligns entries of two lists.
     pub(super) fn align_entries(&mut self, a: &[NodeId], b: &[NodeId]) {
-        if self.in_place(a, b) {
-            for (x, y) in a.iter().zip(b) {
-                if self.from.core_kind(*x) == self.to.core_kind(*y) {
-                    self.pair(*x, *y);
-                } else if self.matching.free(*x, *y) {
-                    self.matching.pair(*x, *y);
-                }
+        let known = self.known_by_place(a, b);
+        for (x, y) in a[..known].iter().zip(b) {
+            if self.from.core_kind(*x) == self.to.core_kind(*y) {
+                self.pair(*x, *y);
+            } else if self.matching.free(*x, *y) {
+                self.matching.pair(*x, *y);
             }
-            return;
         }
+        let (a, b) = (&a[known..], &b[known..]);
         let pairs = self.anchors(a, b);
         self.pair_all(&pairs);
         let mut stretches = Vec::new();
@@ -74,29 +75,32 @@ impl Matcher<'_, '_> {
         }
     }
 
-    /// Whether entries are known by their places alone: as many short ones without names as before, in an order that
-    /// means something, and no fewer edits explain them if some were put in and others taken out.
-    fn in_place(&self, a: &[NodeId], b: &[NodeId]) -> bool {
-        let plain = |tree: &Tree<'_>, n: NodeId| tree.node(n).key == 0 && tree.size(n) <= PLAIN_TOKENS;
-        let ordered = |list: NodeId| self.from.list_rule(list).is_some_and(|r| !r.lines && !r.free);
+    /// How many entries at the start of two lists are known by their places alone: short ones without names, as many
+    /// as before, in an order that means something, if it does not take far fewer edits to explain them as some put in
+    /// and others taken out.
+    fn known_by_place(&self, a: &[NodeId], b: &[NodeId]) -> usize {
+        let ordered = |x: &NodeId| {
+            let rule = self.from.list_rule(self.from.node(*x).parent);
+            rule.is_some_and(|r| !r.lines && !r.free)
+        };
+        let nameless = |tree: &Tree<'_>, list: &[NodeId]| list.iter().take_while(|n| tree.node(**n).key == 0).count();
+        let count = nameless(self.from, a);
+        let short = |tree: &Tree<'_>, list: &[NodeId]| list.iter().all(|n| tree.size(*n) <= SHORT_TOKENS);
         if self.siblings
-            || a.len() != b.len()
-            || !a.first().is_some_and(|x| ordered(self.from.node(*x).parent))
-            || !a.iter().all(|x| plain(self.from, *x))
-            || !b.iter().all(|y| plain(self.to, *y))
+            || !a.first().is_some_and(ordered)
+            || count != nameless(self.to, b)
+            || !short(self.from, &a[..count])
+            || !short(self.to, &b[..count])
         {
-            return false;
+            return 0;
         }
         let hashes = |tree: &Tree<'_>, list: &[NodeId]| list.iter().map(|n| tree.core_hash(*n)).collect::<Vec<_>>();
-        let (from, to) = (hashes(self.from, a), hashes(self.to, b));
+        let (from, to) = (hashes(self.from, &a[..count]), hashes(self.to, &b[..count]));
         let changed = from.iter().zip(&to).filter(|(x, y)| x != y).count();
         let diff = similar::capture_diff_slices(similar::Algorithm::Myers, &from, &to);
-        let edits: usize = diff
-            .iter()
-            .filter(|op| op.tag() != similar::DiffTag::Equal)
-            .map(|op| op.old_range().len() + op.new_range().len())
-            .sum();
-        changed <= edits
+        let uneven = diff.iter().filter(|op| op.tag() != similar::DiffTag::Equal);
+        let edits: usize = uneven.map(|op| op.old_range().len() + op.new_range().len()).sum();
+        if changed <= SHIFTED * edits { count } else { 0 }
     }
 
     /// What is still left of a stretch on both sides, one for one: a definition that was renamed and

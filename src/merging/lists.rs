@@ -63,12 +63,10 @@ impl Merger<'_, '_> {
             && hashes(Side::Ours) != hashes(Side::Theirs)
             && part == Part::Entry
             && policy.is_some_and(|p| !p.lines && !p.free)
+            && Side::BOTH.iter().any(|s| self.is_another(&seqs, &units, &hunks, *s))
         {
-            let another = Side::BOTH.iter().any(|s| self.is_another(&seqs, &units, &hunks, *s));
-            if another || self.misaligned(&seqs, &hunks) {
-                let dispute = Item::dispute(copies(seqs, part), part);
-                return Sequence { items: vec![dispute], combined: false, another };
-            }
+            let dispute = Item::dispute(copies(seqs, part), part);
+            return Sequence { items: vec![dispute], combined: false, another: true };
         }
         let twins = self.twins(&seqs, &hunks);
         let moved = Side::BOTH.map(|side| {
@@ -144,21 +142,6 @@ impl Merger<'_, '_> {
             tree.kids(parent)[..at as usize].iter().map(|k| tree.node(*k).hash).collect()
         };
         all_lost && before(b, x.parent, x.position) != before(n, y.parent, y.position)
-    }
-
-    /// Whether both sides put one nameless entry of several tokens into a list in which places mean something,
-    /// but not at one place: then what was taken for the same entry on both sides may not be.
-    fn misaligned(&self, seqs: &Versions<&[NodeId]>, hunks: &[Hunk]) -> bool {
-        let put_in = |side: Side| {
-            hunks.iter().filter(move |h| h.side == side).flat_map(move |h| {
-                seqs.get(side)[h.put_in.clone()].iter().map(move |n| (self.tree(side).node(*n), h.units.clone()))
-            })
-        };
-        put_in(Side::Ours).any(|(o, place)| {
-            o.key == 0
-                && o.tokens.1 - o.tokens.0 > 1
-                && put_in(Side::Theirs).any(|(t, other)| o.hash == t.hash && place != other)
-        })
     }
 
     /// Entries known by a name stand once, wherever the sides put them.
