@@ -62,6 +62,15 @@ pub fn unbalanced(versions: Versions<&[u8]>, answer: &[u8]) -> Option<Unbalanced
             }
         }
     }
+    // What only moved, or stands further in, was neither put in nor taken out.
+    for (out, put) in lines_out.iter_mut().zip(&mut lines_in) {
+        for (line, n) in out {
+            let Some(m) = put.get_mut(line) else { continue };
+            let both = (*n).min(*m);
+            *n -= both;
+            *m -= both;
+        }
+    }
     for (line, n) in alike(&lines_in) {
         tokens(line).for_each(|t| accounts.entry(t).or_default().put_in_alike += n);
     }
