@@ -275,7 +275,8 @@ fn telling(line: &[u8]) -> bool {
 
 /// The edits of one side alone, in or beside lines that the other side put in together with some that base has
 /// elsewhere: it may have copied or moved what stands around them, and then lines alone do not tell which of two
-/// places is the old one.
+/// places is the old one. So it is if lines put an edit below another line than it was made below, one that was
+/// elsewhere or where the old one is elsewhere now.
 fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<(Side, usize)> {
     let lines = |text| line::lines(text).into_iter().map(<[u8]>::trim_ascii).filter(|l| !l.is_empty());
     let base: HashSet<&[u8]> = lines(versions.base).collect();
@@ -293,15 +294,79 @@ fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<(Side, usize)> {
         });
         copied.flatten().collect::<HashSet<&[u8]>>()
     });
+    let scopes = versions.map(Scopes::of);
     let mut found = Vec::new();
     for (number, Edit { kind, at }) in edits.iter().enumerate() {
         let Some(side) = by(*kind) else { continue };
         let seen = line::lines(&versions.base[line::with_neighbours(versions.base, &at.base)]);
-        if seen.iter().any(|l| put_in[side.other() as usize].contains(l.trim_ascii())) {
+        let beside = || seen.iter().any(|l| put_in[side.other() as usize].contains(l.trim_ascii()));
+        let own = (*versions.get(side), at.get(side).clone());
+        let place = if at.base.is_empty() { own } else { (versions.base, at.base.clone()) };
+        let depth = line::lines(&place.0[place.1]).into_iter().find_map(depth);
+        let elsewhere = |depth| {
+            let there = Version::from(side.other());
+            let (old, new) = (&scopes.base, scopes.get(there));
+            let mut around = old.around(at.base.start, depth).into_iter().zip(new.around(at.get(there).start, depth));
+            around.find(|(x, y)| x != y).is_some_and(|(x, y)| new.heads.contains(x) || old.heads.contains(y))
+        };
+        if beside() || depth.is_some_and(elsewhere) {
             found.push((side, number));
         }
     }
     found
+}
+
+/// Which lines of a text others stand further in below.
+struct Scopes<'v> {
+    /// Where each line begins, without white space, and how far in it stands; nothing for a blank one.
+    lines: Vec<(usize, &'v [u8], Option<usize>)>,
+    /// For each line, the last one above it that stands less far in.
+    outer: Vec<Option<usize>>,
+    /// The lines that are such a one for any other.
+    heads: HashSet<&'v [u8]>,
+}
+
+impl<'v> Scopes<'v> {
+    fn of(text: &'v [u8]) -> Scopes<'v> {
+        let mut start = 0;
+        let mut scopes = Scopes { lines: Vec::new(), outer: Vec::new(), heads: HashSet::default() };
+        let mut open: Vec<(usize, usize)> = Vec::new();
+        for (number, line) in line::lines(text).into_iter().enumerate() {
+            let depth = depth(line);
+            if let Some(depth) = depth {
+                while open.last().is_some_and(|(_, outer)| *outer >= depth) {
+                    open.pop();
+                }
+            }
+            let outer = depth.and(open.last()).map(|(number, _)| *number);
+            scopes.heads.extend(outer.map(|outer| scopes.lines[outer].1));
+            scopes.lines.push((start, line.trim_ascii(), depth));
+            scopes.outer.push(outer);
+            open.extend(depth.map(|depth| (number, depth)));
+            start += line.len();
+        }
+        scopes
+    }
+
+    /// The lines that one that begins at `offset`, so far in, stands below, outermost first.
+    fn around(&self, offset: usize, depth: usize) -> Vec<&'v [u8]> {
+        let mut at = self.lines.partition_point(|(start, ..)| *start < offset).checked_sub(1);
+        let mut found = Vec::new();
+        while let Some(number) = at {
+            let (_, line, own) = self.lines[number];
+            if own.is_some_and(|own| own < depth) {
+                found.push(line);
+            }
+            at = if own.is_some() { self.outer[number] } else { number.checked_sub(1) };
+        }
+        found.reverse();
+        found
+    }
+}
+
+/// How far in a line stands, if it is not blank.
+fn depth(line: &[u8]) -> Option<usize> {
+    line.iter().position(|b| !b.is_ascii_whitespace())
 }
 
 /// The side that alone made an edit of this kind.
@@ -338,7 +403,8 @@ fn strayed(View { trees, edits }: &View<'_, '_>, doubtful: &[(Side, usize)]) -> 
                 };
                 like_old(kept) && like_old(copy)
             }
-            (_, None, Some(_), Some(_)) => true,
+            // Either was there before, and the old one is gone or elsewhere.
+            (Some(_), _, Some(_), Some(_)) | (None, None, Some(_), Some(_)) => true,
             _ => false,
         };
         if strays {
