@@ -273,11 +273,19 @@ fn telling(line: &[u8]) -> bool {
     line.iter().filter(|b| b.is_ascii_alphanumeric()).count() > 3
 }
 
+/// An edit of one side alone that may have strayed.
+struct Doubtful {
+    number: usize,
+    side: Side,
+    /// How far in what it put in stands, if it took nothing out.
+    depth: Option<usize>,
+}
+
 /// The edits of one side alone, in or beside lines that the other side put in together with some that base has
 /// elsewhere: it may have copied or moved what stands around them, and then lines alone do not tell which of two
 /// places is the old one. So it is if lines put an edit below another line than it was made below, one that was
 /// elsewhere or where the old one is elsewhere now.
-fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<(Side, usize)> {
+fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<Doubtful> {
     let lines = |text| line::lines(text).into_iter().map(<[u8]>::trim_ascii).filter(|l| !l.is_empty());
     let base: HashSet<&[u8]> = lines(versions.base).collect();
     let put_in = Side::BOTH.map(|side| {
@@ -310,7 +318,7 @@ fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<(Side, usize)> {
             around.find(|(x, y)| x != y).is_some_and(|(x, y)| new.heads.contains(x) || old.heads.contains(y))
         };
         if beside() || depth.is_some_and(elsewhere) {
-            found.push((side, number));
+            found.push(Doubtful { number, side, depth: depth.filter(|_| at.base.is_empty()) });
         }
     }
     found
@@ -383,14 +391,15 @@ fn by(kind: ChunkKind) -> Option<Side> {
 ///
 /// Lines that moved to another entry take the edit along, and an entry under a new name is still that entry. But
 /// a copy is another one, and so is a neighbour whose name now stands above, the old one being gone.
-fn strayed(View { trees, edits }: &View<'_, '_>, doubtful: &[(Side, usize)]) -> Vec<bool> {
+fn strayed(View { trees, edits }: &View<'_, '_>, doubtful: &[Doubtful]) -> Vec<bool> {
     let names = trees.as_ref().map(Names::of);
     let mut open = Versions::<Vec<Range<usize>>>::default();
-    for (side, number) in doubtful {
+    let mut strayed = vec![false; edits.base.len()];
+    for Doubtful { number, side, depth } in doubtful {
         let other = Version::from(side.other());
         let (base, there) = (&names.base, names.get(other));
-        let old = base.around(trees.base.source, &edits.base[*number]);
-        let new = there.around(trees.get(other).source, &edits.get(other)[*number]);
+        let old = base.around(trees.base.source, &edits.base[*number], *depth);
+        let new = there.around(trees.get(other).source, &edits.get(other)[*number], *depth);
         let alike = old.iter().zip(&new).take_while(|(x, y)| x == y).count();
         let (old, new) = (old.get(alike), new.get(alike));
         let of = |names: &Names, path: Option<&u64>| path.and_then(|path| names.by_path.get(path)).copied();
@@ -408,6 +417,7 @@ fn strayed(View { trees, edits }: &View<'_, '_>, doubtful: &[(Side, usize)]) -> 
             _ => false,
         };
         if strays {
+            strayed[*number] = true;
             for (version, names) in [(Version::Base, base), (other, there)] {
                 let entries = [old, new].into_iter().filter_map(|path| of(names, path));
                 open.get_mut(version).extend(entries.map(|entry| names.entries[entry].span.range()));
@@ -418,7 +428,10 @@ fn strayed(View { trees, edits }: &View<'_, '_>, doubtful: &[(Side, usize)]) -> 
         let at = &edits.get(v)[number];
         open.get(v).iter().any(|entry| entry.start <= at.end && at.start <= entry.end)
     };
-    (0..edits.base.len()).map(|number| Version::ALL.into_iter().any(|v| touched(number, v))).collect()
+    for (number, strayed) in strayed.iter_mut().enumerate() {
+        *strayed |= Version::ALL.into_iter().any(|v| touched(number, v));
+    }
+    strayed
 }
 
 /// The entries of a tree that are known by a name.
@@ -436,6 +449,8 @@ struct Name {
     path: u64,
     /// The entry around it.
     outer: Option<usize>,
+    /// How far in it stands.
+    indent: usize,
 }
 
 impl Names {
@@ -451,7 +466,8 @@ impl Names {
                 let outer = open.last().map(|(_, at)| *at);
                 let path = mix(outer.map_or(0, |at| entries[at].path), node.key);
                 open.push((node.end, entries.len()));
-                entries.push(Name { node: id, span: node.span, path, outer });
+                let indent = tree.indent(id).len();
+                entries.push(Name { node: id, span: node.span, path, outer, indent });
             }
         }
         let by_path = entries.iter().enumerate().rev().map(|(at, name)| (name.path, at)).collect();
@@ -459,22 +475,22 @@ impl Names {
     }
 
     /// The paths of the entries around some lines of a text, outermost first; around the place between the lines
-    /// beside them, if they are blank or none.
-    fn around(&self, text: &[u8], lines: &Range<usize>) -> Vec<u64> {
+    /// beside them, if they are blank or none: then what stands so far in, below the line before them, goes on.
+    fn around(&self, text: &[u8], lines: &Range<usize>, depth: Option<usize>) -> Vec<u64> {
         let inside = &text[lines.clone()];
-        let blank = inside.trim_ascii().is_empty();
-        let (start, end) = if blank {
-            (
-                text[..lines.start].trim_ascii_end().len().saturating_sub(1),
-                text.len() - text[lines.end..].trim_ascii_start().len() + 1,
-            )
-        } else {
+        let before = text[..lines.start].trim_ascii_end().len();
+        let (start, end) = if !inside.trim_ascii().is_empty() {
             (lines.end - inside.trim_ascii_start().len(), lines.start + inside.trim_ascii_end().len())
+        } else if depth.is_some() {
+            (before.saturating_sub(1), before)
+        } else {
+            (before.saturating_sub(1), text.len() - text[lines.end..].trim_ascii_start().len() + 1)
         };
         let mut at = self.entries.partition_point(|name| name.span.start as usize <= start).checked_sub(1);
         let mut paths = Vec::new();
         while let Some(i) = at {
-            if self.entries[i].span.end as usize >= end {
+            let deeper = depth.is_some_and(|depth| self.entries[i].indent >= depth);
+            if self.entries[i].span.end as usize >= end && !deeper {
                 paths.push(self.entries[i].path);
             }
             at = self.entries[i].outer;
