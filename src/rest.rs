@@ -9,7 +9,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use crate::line::{self, ChunkKind};
 use crate::matching::{Bags, dice};
 use crate::merging::Withdrawn;
-use crate::syntax::{NodeId, Span, Tree, line_hash, mix};
+use crate::syntax::{NodeId, Span, Tree, line_hash};
 use crate::{Side, Version, Versions};
 
 /// From this similarity on, of two entries that hold what was in one, one is a copy.
@@ -390,7 +390,7 @@ fn by(kind: ChunkKind) -> Option<Side> {
 /// side than it was made in.
 ///
 /// Lines that moved to another entry take the edit along, and an entry under a new name is still that entry. But
-/// a copy is another one, and so is a neighbour whose name now stands above, the old one being gone.
+/// a copy is another one, and so is a neighbour whose name now stands above.
 fn strayed(View { trees, edits }: &View<'_, '_>, doubtful: &[Doubtful]) -> Vec<bool> {
     let names = trees.as_ref().map(Names::of);
     let mut open = Versions::<Vec<Range<usize>>>::default();
@@ -400,28 +400,36 @@ fn strayed(View { trees, edits }: &View<'_, '_>, doubtful: &[Doubtful]) -> Vec<b
         let (base, there) = (&names.base, names.get(other));
         let old = base.around(trees.base.source, &edits.base[*number], *depth);
         let new = there.around(trees.get(other).source, &edits.get(other)[*number], *depth);
-        let alike = old.iter().zip(&new).take_while(|(x, y)| x == y).count();
-        let (old, new) = (old.get(alike), new.get(alike));
-        let of = |names: &Names, path: Option<&u64>| path.and_then(|path| names.by_path.get(path)).copied();
-        let strays = match (of(base, old), of(there, old), of(there, new), of(base, new)) {
-            (Some(old), Some(kept), Some(copy), None) => {
-                let like_old = |entry: usize| {
+        let mut outer = (None, None);
+        for (old, new) in old.into_iter().zip(new) {
+            let (old_key, new_key) = (base.entries[old].key, there.entries[new].key);
+            let (kept, before) = (there.child(outer.1, old_key), base.child(outer.0, new_key));
+            outer = (Some(old), Some(new));
+            let strays = match (kept, before) {
+                _ if old_key == new_key => continue,
+                // It has another name now.
+                (None, None) => continue,
+                (Some(kept), None) => {
                     let words = |tree: &Tree<'_>, name: &Name| Bags::default().of(tree, name.node, false);
-                    let old = words(&trees.base, &base.entries[old]);
-                    dice(old, words(trees.get(other), &there.entries[entry])) >= ALIKE
-                };
-                like_old(kept) && like_old(copy)
+                    let like_old = |entry: usize| {
+                        let old = words(&trees.base, &base.entries[old]);
+                        dice(old, words(trees.get(other), &there.entries[entry])) >= ALIKE
+                    };
+                    like_old(kept) && like_old(new)
+                }
+                // Either was there before, and the old one is gone or elsewhere.
+                (_, Some(_)) => true,
+            };
+            if strays {
+                strayed[*number] = true;
+                for (version, names, found) in
+                    [(Version::Base, base, [Some(old), before]), (other, there, [kept, Some(new)])]
+                {
+                    let entries = found.into_iter().flatten();
+                    open.get_mut(version).extend(entries.map(|entry| names.entries[entry].span.range()));
+                }
             }
-            // Either was there before, and the old one is gone or elsewhere.
-            (Some(_), _, Some(_), Some(_)) | (None, None, Some(_), Some(_)) => true,
-            _ => false,
-        };
-        if strays {
-            strayed[*number] = true;
-            for (version, names) in [(Version::Base, base), (other, there)] {
-                let entries = [old, new].into_iter().filter_map(|path| of(names, path));
-                open.get_mut(version).extend(entries.map(|entry| names.entries[entry].span.range()));
-            }
+            break;
         }
     }
     let touched = |number: usize, v: Version| {
@@ -438,15 +446,14 @@ fn strayed(View { trees, edits }: &View<'_, '_>, doubtful: &[Doubtful]) -> Vec<b
 struct Names {
     /// In the order of the text.
     entries: Vec<Name>,
-    /// The first of each path.
-    by_path: HashMap<u64, usize>,
+    /// The first of each key in each entry.
+    by_key: HashMap<(Option<usize>, u64), usize>,
 }
 
 struct Name {
     node: NodeId,
     span: Span,
-    /// Its name, behind those of the entries around it.
-    path: u64,
+    key: u64,
     /// The entry around it.
     outer: Option<usize>,
     /// How far in it stands.
@@ -464,19 +471,23 @@ impl Names {
             let node = tree.node(id);
             if node.key != 0 && tree.entry_rule(id).is_some_and(|r| !r.key.is_empty()) {
                 let outer = open.last().map(|(_, at)| *at);
-                let path = mix(outer.map_or(0, |at| entries[at].path), node.key);
                 open.push((node.end, entries.len()));
                 let indent = tree.indent(id).len();
-                entries.push(Name { node: id, span: node.span, path, outer, indent });
+                entries.push(Name { node: id, span: node.span, key: node.key, outer, indent });
             }
         }
-        let by_path = entries.iter().enumerate().rev().map(|(at, name)| (name.path, at)).collect();
-        Names { entries, by_path }
+        let by_key = entries.iter().enumerate().rev().map(|(at, name)| ((name.outer, name.key), at)).collect();
+        Names { entries, by_key }
     }
 
-    /// The paths of the entries around some lines of a text, outermost first; around the place between the lines
+    /// The first entry with a key in another one, or in none.
+    fn child(&self, outer: Option<usize>, key: u64) -> Option<usize> {
+        self.by_key.get(&(outer, key)).copied()
+    }
+
+    /// The entries around some lines of a text, outermost first; around the place between the lines
     /// beside them, if they are blank or none: then what stands so far in, below the line before them, goes on.
-    fn around(&self, text: &[u8], lines: &Range<usize>, depth: Option<usize>) -> Vec<u64> {
+    fn around(&self, text: &[u8], lines: &Range<usize>, depth: Option<usize>) -> Vec<usize> {
         let inside = &text[lines.clone()];
         let before = text[..lines.start].trim_ascii_end().len();
         let (start, end) = if !inside.trim_ascii().is_empty() {
@@ -487,15 +498,15 @@ impl Names {
             (before.saturating_sub(1), text.len() - text[lines.end..].trim_ascii_start().len() + 1)
         };
         let mut at = self.entries.partition_point(|name| name.span.start as usize <= start).checked_sub(1);
-        let mut paths = Vec::new();
+        let mut found = Vec::new();
         while let Some(i) = at {
             let deeper = depth.is_some_and(|depth| self.entries[i].indent >= depth);
             if self.entries[i].span.end as usize >= end && !deeper {
-                paths.push(self.entries[i].path);
+                found.push(i);
             }
             at = self.entries[i].outer;
         }
-        paths.reverse();
-        paths
+        found.reverse();
+        found
     }
 }
