@@ -315,7 +315,7 @@ fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<Doubtful> {
             let there = Version::from(side.other());
             let (old, new) = (&scopes.base, scopes.get(there));
             let mut around = old.around(at.base.start, depth).into_iter().zip(new.around(at.get(there).start, depth));
-            around.find(|(x, y)| x != y).is_some_and(|(x, y)| new.heads.contains(x) || old.heads.contains(y))
+            around.any(|(x, y)| x != y && (new.heads.contains(x) || old.heads.contains(y)))
         };
         if beside() || depth.is_some_and(elsewhere) {
             found.push(Doubtful { number, side, depth: depth.filter(|_| at.base.is_empty()) });
