@@ -10,9 +10,9 @@ use rustc_hash::FxHashSet as HashSet;
 use crate::checking::{Dissent, PutTogether};
 use crate::excerpt::Excerpt;
 use crate::grammar::Language;
-use crate::layout::Page;
+use crate::layout::{Blind, Page};
 use crate::line::{self, Favor, LineMerge, LineSettings};
-use crate::merging::Withdrawn;
+use crate::merging::{Unmerged, Withdrawn};
 use crate::rest::{self, Edit, Place, Settled, View};
 use crate::syntax::{Parsed, Tree};
 use crate::{Side, Version, Versions, account, checking, layout, merging, syntax, withdrawn};
@@ -460,9 +460,9 @@ impl<'s> Case<'s> {
         {
             return Ok(page);
         }
-        let ours = &self.parsed()?.ours;
+        let parsed = self.parsed()?;
         let trees = self.trees().expect("they are parsed");
-        self.attempt(self.versions, trees, ours)
+        self.attempt(self.versions, parsed, trees, &parsed.ours)
     }
 
     /// Those parts of three texts, which are the same but for what was edited, that edits come near.
@@ -484,7 +484,7 @@ impl<'s> Case<'s> {
 
     /// The merge of an excerpt of `versions`, with all that it leaves out, if nothing is in doubt.
     fn in_excerpt(&self, excerpt: &Excerpt, reading: &Reading<'_>, versions: Versions<&[u8]>) -> Option<Page> {
-        let page = merged(&reading.trees, self.withdrawn(), self.settings).ok()?;
+        let page = self.merged(&reading.parsed, &reading.trees).ok()?;
         if page.conflicts == 0 {
             let read = PutTogether::read(&page.text, &excerpt.ours, &reading.parsed.ours).ok()?;
             if read.fault(&|| Some(self.view()?.trees), true).is_some()
@@ -514,7 +514,8 @@ impl<'s> Case<'s> {
 
     /// The merge of what the line merge leaves over, if that can be read by itself.
     fn rest(&self) -> Option<Result<Page, String>> {
-        Some(self.attempt(self.versions, self.left_trees()?, &self.left()?.ours))
+        let parsed = self.left()?;
+        Some(self.attempt(self.versions, parsed, self.left_trees()?, &parsed.ours))
     }
 
     /// Each conflict of the line merge merged by itself, as trees or as lines, whichever leaves less of it.
@@ -576,7 +577,8 @@ impl<'s> Case<'s> {
         let excerpt = excerpt.and_then(|excerpt| self.in_excerpt(&excerpt, &self.reading(&excerpt)?, spot.texts()));
         let page = excerpt.or_else(|| {
             let near = &self.parsed().ok()?.ours;
-            self.attempt(spot.texts(), &spot.trees(&spot.parsed(near)?, self.loose())?, near).ok()
+            let parsed = spot.parsed(near)?;
+            self.attempt(spot.texts(), &parsed, &spot.trees(&parsed, self.loose())?, near).ok()
         })?;
         let (before, after) = (&ours[..place.start], &ours[place.end..]);
         let text = page.text.strip_prefix(before)?.strip_suffix(after)?.to_vec();
@@ -590,10 +592,23 @@ impl<'s> Case<'s> {
     fn attempt(
         &self,
         versions: Versions<&[u8]>,
+        parsed: &Versions<Parsed<'_>>,
         trees: &Versions<Tree<'_>>,
         near: &Parsed<'_>,
     ) -> Result<Page, String> {
-        self.checked(versions, merged(trees, self.withdrawn(), self.settings)?, near)
+        self.checked(versions, self.merged(parsed, trees).map_err(|e| e.to_string())?, near)
+    }
+
+    /// A structural merge, unchecked, by trees in which only what may matter was looked into; in full if that does
+    /// not do.
+    fn merged(&self, parsed: &Versions<Parsed<'_>>, trees: &Versions<Tree<'_>>) -> Result<Page, Unmerged> {
+        match merged(trees, self.withdrawn(), self.settings) {
+            Err(Unmerged::Unseen) => {
+                let all = parsed.as_ref().map(|parsed| vec![0..parsed.source().len()]);
+                merged(&trees_around(parsed, &all, self.loose()), self.withdrawn(), self.settings)
+            }
+            outcome => outcome,
+        }
     }
 
     /// A merge of `versions`, if it is in conflict or can stand.
@@ -640,10 +655,9 @@ impl Spot {
     }
 }
 
-/// A structural merge, unchecked.
-fn merged(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn, settings: &LineSettings) -> Result<Page, String> {
-    let merge = merging::merge_trees(trees, withdrawn).map_err(|_| "the sides agree on nothing".to_owned())?;
-    layout::lay_out(trees, &merge, settings).map_err(|e| e.to_string())
+fn merged(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn, settings: &LineSettings) -> Result<Page, Unmerged> {
+    let merge = merging::merge_trees(trees, withdrawn)?;
+    layout::lay_out(trees, &merge, settings).map_err(|Blind| Unmerged::Unseen)
 }
 
 /// The trees of texts that edits of lines made, if these left nothing in them that only the grammar forgives.

@@ -18,11 +18,12 @@ pub(crate) use similarity::{Bags, dice, within, words};
 pub struct Matching {
     forward: Vec<Option<NodeId>>,
     backward: Vec<Option<NodeId>>,
+    uneven: bool,
 }
 
 impl Matching {
     fn new(from: &Tree<'_>, to: &Tree<'_>) -> Self {
-        Matching { forward: vec![None; from.len()], backward: vec![None; to.len()] }
+        Matching { forward: vec![None; from.len()], backward: vec![None; to.len()], uneven: false }
     }
 
     /// The counterpart of a node of the first tree.
@@ -33,6 +34,12 @@ impl Matching {
     /// The counterpart of a node of the second tree.
     pub fn from(&self, node: NodeId) -> Option<NodeId> {
         self.backward[node.index()]
+    }
+
+    /// Whether a list was not looked into in one of the trees, and what it is matched with was in the other: what is in
+    /// there was matched with nothing, or with something else.
+    pub(crate) fn is_uneven(&self) -> bool {
+        self.uneven
     }
 
     fn free(&self, a: NodeId, b: NodeId) -> bool {
@@ -72,6 +79,7 @@ pub fn match_trees(from: &Tree<'_>, to: &Tree<'_>) -> Matching {
     let mut matcher = Matcher::new(from, to);
     matcher.pair(NodeId::ROOT, NodeId::ROOT);
     matcher.moves();
+    matcher.matching.uneven = !matcher.seen_alike();
     matcher.matching
 }
 
@@ -115,6 +123,13 @@ impl<'t, 's> Matcher<'t, 's> {
             matching: Matching::new(from, to),
             siblings: false,
         }
+    }
+
+    /// Whether the lists that were not looked into, which are the same in both trees and stand in one order, are
+    /// matched in that order.
+    fn seen_alike(&self) -> bool {
+        let whole = |tree: &'t Tree<'s>| (0..tree.len() as u32).map(NodeId).filter(|n| tree.is_whole(*n));
+        whole(self.from).map(Some).eq(whole(self.to).map(|b| self.matching.from(b)))
     }
 
     /// Matches two nodes and what is below them.

@@ -12,7 +12,7 @@ mod split;
 mod units;
 mod withdrawn;
 
-pub use nodes::Disagree;
+use nodes::Disagree;
 pub use pieces::{Content, Edges, Item, Merged, Piece, TextPart};
 pub use withdrawn::Withdrawn;
 
@@ -31,14 +31,28 @@ pub struct Merge {
     pub gone: Vec<(Side, Vec<u8>)>,
 }
 
+/// Why three trees were not made one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum Unmerged {
+    /// Nothing smaller than the whole file is agreed.
+    #[error("the sides agree on nothing")]
+    Disagree,
+    /// What was looked into in one tree was not in another. Only of trees that were not built in full.
+    #[error("too little was looked into")]
+    Unseen,
+}
+
 /// Merges three trees of one language. A statement that uses what the other side withdrew, from the file or from the
 /// code around it, is in dispute.
 ///
 /// # Errors
-/// The sides agree on nothing smaller than the whole file.
-pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<Merge, Disagree> {
+/// Why they cannot be made one.
+pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<Merge, Unmerged> {
     let mut merger = Merger::new(trees);
-    let mut piece = merger.whole()?;
+    if merger.matched.iter().any(Matching::is_uneven) {
+        return Err(Unmerged::Unseen);
+    }
+    let mut piece = merger.whole().map_err(|Disagree| Unmerged::Disagree)?;
     let gone = merger.contest(&mut piece, withdrawn);
     Ok(Merge { piece, gone })
 }

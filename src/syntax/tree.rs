@@ -174,6 +174,11 @@ impl<'s> Tree<'s> {
         end - start
     }
 
+    /// Whether it is a list that was not looked into.
+    pub(crate) fn is_whole(&self, id: NodeId) -> bool {
+        self.is_leaf(id) && self.tokens(id).first().is_some_and(|token| token.whole)
+    }
+
     /// How much there is of it: its tokens and its lines, comments and attributes before it aside.
     pub fn weight(&self, id: NodeId) -> u32 {
         let core = self.node(id).core;
