@@ -599,14 +599,25 @@ impl<'s> Case<'s> {
         self.checked(versions, self.merged(parsed, trees).map_err(|e| e.to_string())?, near)
     }
 
-    /// A structural merge, unchecked, by trees in which only what may matter was looked into; in full if that does
-    /// not do.
+    /// A structural merge, unchecked, by trees in which only what may matter was looked into; in more of them, or in
+    /// full, if that does not do.
     fn merged(&self, parsed: &Versions<Parsed<'_>>, trees: &Versions<Tree<'_>>) -> Result<Page, Unmerged> {
-        match merged(trees, self.withdrawn(), self.settings) {
-            Err(Unmerged::Unseen) => {
-                let all = parsed.as_ref().map(|parsed| vec![0..parsed.source().len()]);
-                merged(&trees_around(parsed, &all, self.loose()), self.withdrawn(), self.settings)
-            }
+        let again = |unseen: &dyn Fn(usize) -> bool| {
+            let live = trees.as_ref().map(|tree| {
+                let mut start = 0;
+                let kept = tree.wholes().enumerate().filter(|(number, _)| !unseen(*number));
+                let ends =
+                    kept.map(|(_, list)| tree.node(list).span.range()).chain([tree.source.len()..tree.source.len()]);
+                ends.map(|whole| std::mem::replace(&mut start, whole.end)..whole.start).collect::<Vec<_>>()
+            });
+            merged(&trees_around(parsed, &live, self.loose()), self.withdrawn(), self.settings)
+        };
+        let unseen = match merged(trees, self.withdrawn(), self.settings) {
+            Err(Unmerged::Unseen(unseen)) => unseen,
+            outcome => return outcome,
+        };
+        match again(&|number| unseen.contains(&number)) {
+            Err(Unmerged::Unseen(_)) => again(&|_| true),
             outcome => outcome,
         }
     }
@@ -657,7 +668,8 @@ impl Spot {
 
 fn merged(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn, settings: &LineSettings) -> Result<Page, Unmerged> {
     let merge = merging::merge_trees(trees, withdrawn)?;
-    layout::lay_out(trees, &merge, settings).map_err(|Blind| Unmerged::Unseen)
+    layout::lay_out(trees, &merge, settings)
+        .map_err(|Blind| Unmerged::Unseen((0..trees.base.wholes().count()).collect()))
 }
 
 /// The trees of texts that edits of lines made, if these left nothing in them that only the grammar forgives.

@@ -18,12 +18,12 @@ pub(crate) use similarity::{Bags, dice, within, words};
 pub struct Matching {
     forward: Vec<Option<NodeId>>,
     backward: Vec<Option<NodeId>>,
-    uneven: bool,
+    unseen: Vec<usize>,
 }
 
 impl Matching {
     fn new(from: &Tree<'_>, to: &Tree<'_>) -> Self {
-        Matching { forward: vec![None; from.len()], backward: vec![None; to.len()], uneven: false }
+        Matching { forward: vec![None; from.len()], backward: vec![None; to.len()], unseen: Vec::new() }
     }
 
     /// The counterpart of a node of the first tree.
@@ -36,10 +36,10 @@ impl Matching {
         self.backward[node.index()]
     }
 
-    /// Whether a list was not looked into in one of the trees, and what it is matched with was in the other: what is in
-    /// there was matched with nothing, or with something else.
-    pub(crate) fn is_uneven(&self) -> bool {
-        self.uneven
+    /// The numbers of the lists that were not looked into, which are the same in both trees and stand in one order, but
+    /// are not matched in that order. What is in them may be matched with nothing, or with something else.
+    pub(crate) fn unseen(&self) -> &[usize] {
+        &self.unseen
     }
 
     fn free(&self, a: NodeId, b: NodeId) -> bool {
@@ -79,7 +79,11 @@ pub fn match_trees(from: &Tree<'_>, to: &Tree<'_>) -> Matching {
     let mut matcher = Matcher::new(from, to);
     matcher.pair(NodeId::ROOT, NodeId::ROOT);
     matcher.moves();
-    matcher.matching.uneven = !matcher.seen_alike();
+    let (wholes, others): (Vec<NodeId>, Vec<NodeId>) = (from.wholes().collect(), to.wholes().collect());
+    let in_order =
+        |number: &usize| others.len() == wholes.len() && matcher.matching.to(wholes[*number]) == Some(others[*number]);
+    let unseen = (0..wholes.len().max(others.len())).filter(|number| !in_order(number)).collect();
+    matcher.matching.unseen = unseen;
     matcher.matching
 }
 
@@ -123,13 +127,6 @@ impl<'t, 's> Matcher<'t, 's> {
             matching: Matching::new(from, to),
             siblings: false,
         }
-    }
-
-    /// Whether the lists that were not looked into, which are the same in both trees and stand in one order, are
-    /// matched in that order.
-    fn seen_alike(&self) -> bool {
-        let whole = |tree: &'t Tree<'s>| (0..tree.len() as u32).map(NodeId).filter(|n| tree.is_whole(*n));
-        whole(self.from).map(Some).eq(whole(self.to).map(|b| self.matching.from(b)))
     }
 
     /// Matches two nodes and what is below them.

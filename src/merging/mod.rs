@@ -32,14 +32,15 @@ pub struct Merge {
 }
 
 /// Why three trees were not made one.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum Unmerged {
     /// Nothing smaller than the whole file is agreed.
     #[error("the sides agree on nothing")]
     Disagree,
-    /// What was looked into in one tree was not in another. Only of trees that were not built in full.
+    /// Lists that were not looked into, by their numbers in the order of the text, are not matched with one another.
+    /// Only of trees that were not built in full.
     #[error("too little was looked into")]
-    Unseen,
+    Unseen(Vec<usize>),
 }
 
 /// Merges three trees of one language. A statement that uses what the other side withdrew, from the file or from the
@@ -49,8 +50,9 @@ pub enum Unmerged {
 /// Why they cannot be made one.
 pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<Merge, Unmerged> {
     let mut merger = Merger::new(trees);
-    if merger.matched.iter().any(Matching::is_uneven) {
-        return Err(Unmerged::Unseen);
+    let unseen: Vec<usize> = merger.matched.iter().flat_map(Matching::unseen).copied().collect();
+    if !unseen.is_empty() {
+        return Err(Unmerged::Unseen(unseen));
     }
     let mut piece = merger.whole().map_err(|Disagree| Unmerged::Disagree)?;
     let gone = merger.contest(&mut piece, withdrawn);

@@ -174,9 +174,10 @@ impl<'s> Tree<'s> {
         end - start
     }
 
-    /// Whether it is a list that was not looked into.
-    pub(crate) fn is_whole(&self, id: NodeId) -> bool {
-        self.is_leaf(id) && self.tokens(id).first().is_some_and(|token| token.whole)
+    /// The lists that were not looked into, in the order of the text.
+    pub(crate) fn wholes(&self) -> impl Iterator<Item = NodeId> + '_ {
+        let whole = |id: &NodeId| self.is_leaf(*id) && self.tokens(*id).first().is_some_and(|token| token.whole);
+        (0..self.len() as u32).map(NodeId).filter(whole)
     }
 
     /// How much there is of it: its tokens and its lines, comments and attributes before it aside.
