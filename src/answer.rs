@@ -14,6 +14,7 @@ use crate::layout::{Blind, Page};
 use crate::line::{self, Favor, LineMerge, LineSettings};
 use crate::merging::{Unmerged, Withdrawn};
 use crate::rest::{self, Edit, Place, Settled, View};
+use crate::stray::{self, Stray, Strays};
 use crate::syntax::{Parsed, Tree};
 use crate::{Side, Version, Versions, account, checking, layout, merging, syntax, withdrawn};
 
@@ -96,12 +97,15 @@ pub fn merge(versions: Versions<&[u8]>, language: Option<&'static Language>, set
     if holds_markers(versions.base) {
         return by_lines(vec!["merged as lines: the base holds conflict markers (a criss-cross merge)".to_owned()]);
     }
-    let edits = rest::edits(versions);
+    // A clean merge is to be taken apart into the edits that it was made of.
+    let algorithm = if merged.conflicts == 0 { settings.line.algorithm } else { line::Algorithm::Histogram };
+    let edits = rest::edits(versions, algorithm);
     let both_changed = match merged.conflicts {
         0 => excerpt_of_merge(&merged.text, versions, &edits, language),
         _ => None,
     };
-    if both_changed.as_ref().is_some_and(|both| !both.mixed) && !withdrawn::perhaps(versions, &edits) {
+    let apart = both_changed.as_ref().is_some_and(|both| !both.mixed);
+    if apart && !withdrawn::perhaps(versions, &edits) && !stray::perhaps(versions, &edits) {
         return by_lines(Vec::new());
     }
     match guarded(versions, language, settings, &merged, Seen { edits, both_changed }) {
@@ -364,7 +368,7 @@ impl<'s> Case<'s> {
     }
 
     fn sound(&self, merged: &LineMerge) -> Result<Answer, String> {
-        let lines = || Answer::from(merged.clone());
+        let lines = || Answer { notes: self.strayed(&merged.text), ..Answer::from(merged.clone()) };
         if merged.conflicts > 0 {
             return self.merge(merged);
         }
@@ -381,6 +385,18 @@ impl<'s> Case<'s> {
         let mut answer = self.merge(merged).unwrap_or_else(|_| refuse(self.versions, self.settings, fault.line()));
         answer.notes.insert(0, why);
         Ok(answer)
+    }
+
+    /// What a person should know of a clean line merge in which edits strayed: one line each.
+    fn strayed(&self, text: &[u8]) -> Vec<String> {
+        let found = Strays::of(self.versions, self.edits(), || self.view()).found;
+        let places = if found.is_empty() { None } else { rest::places_in(text, self.versions, self.edits()) };
+        let told = |Stray { edit, side, made_in, put_in }: &Stray, places: &[Place]| {
+            let line = line::lines(&text[..places[*edit].at.base.start]).len() + 1;
+            let side = Version::from(*side).name();
+            format!("line {line}: lines put into `{put_in}` what {side} changed in `{made_in}`")
+        };
+        places.iter().flat_map(|places| found.iter().map(|stray| told(stray, places))).collect()
     }
 
     /// Whether a clean line merge is sound whatever the sides are, as far as they both changed one statement.

@@ -21,6 +21,7 @@ mod account;
 mod answer;
 mod excerpt;
 mod rest;
+mod stray;
 mod versions;
 mod withdrawn;
 

@@ -6,16 +6,11 @@ use std::ops::Range;
 use gix::bstr::ByteSlice;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
-use crate::line::{self, ChunkKind};
-use crate::matching::{Bags, dice};
+use crate::line::{self, Algorithm, ChunkKind};
 use crate::merging::Withdrawn;
-use crate::syntax::{NodeId, Span, Tree, line_hash};
+use crate::stray::Strays;
+use crate::syntax::{Tree, line_hash};
 use crate::{Side, Version, Versions};
-
-/// From this similarity on, of two entries that hold what was in one, one is a copy.
-const ALIKE: f32 = 0.5;
-/// What a side put in at one place may be a copy if one in so many of its lines stands elsewhere in base.
-const COPIED: usize = 3;
 
 /// A stretch of lines that somebody changed, as bytes of each version.
 pub(crate) struct Edit {
@@ -27,6 +22,11 @@ impl Edit {
     /// Whether a side changed these lines.
     pub(crate) fn changed_by(&self, side: Side) -> bool {
         by(self.kind) != Some(side.other())
+    }
+
+    /// Who made it, if one side alone did.
+    pub(crate) fn by(&self) -> Option<Side> {
+        by(self.kind)
     }
 
     /// Whether lines do not tell how to settle it.
@@ -56,11 +56,11 @@ pub(crate) struct Settled {
 }
 
 /// What the sides changed, by lines, in order.
-pub(crate) fn edits(versions: Versions<&[u8]>) -> Vec<Edit> {
+pub(crate) fn edits(versions: Versions<&[u8]>, algorithm: Algorithm) -> Vec<Edit> {
     let lines = versions.map(line::lines);
     let mut ends = Versions::<usize>::default();
     let mut edits = Vec::new();
-    for chunk in line::chunks(versions, line::Algorithm::Histogram) {
+    for chunk in line::chunks(versions, algorithm) {
         let mut at = Versions::<Range<usize>>::default();
         for (version, range) in
             [(Version::Base, chunk.base), (Version::Ours, chunk.ours), (Version::Theirs, chunk.theirs)]
@@ -155,9 +155,7 @@ pub(crate) fn settle<'t, 's: 't>(
     withdrawn: &Withdrawn,
     view: impl FnOnce() -> Option<View<'t, 's>>,
 ) -> Settled {
-    let doubtful = doubtful(versions, edits);
-    let view = if doubtful.is_empty() { None } else { view() };
-    let strayed = view.as_ref().map_or_else(|| vec![false; edits.len()], |view| strayed(view, &doubtful));
+    let strayed = Strays::of(versions, edits, view).touched;
     let mut settled = Settled::default();
     let moves: Vec<[Moves<'_>; 2]> =
         edits.iter().map(|e| Side::BOTH.map(|side| Moves::of(versions, &e.at, side))).collect();
@@ -269,112 +267,8 @@ fn opening(line: &[u8]) -> &[u8] {
 }
 
 /// Whether a line is more than punctuation or one short word.
-fn telling(line: &[u8]) -> bool {
+pub(crate) fn telling(line: &[u8]) -> bool {
     line.iter().filter(|b| b.is_ascii_alphanumeric()).count() > 3
-}
-
-/// An edit of one side alone that may have strayed.
-struct Doubtful {
-    number: usize,
-    side: Side,
-    /// How far in what it put in stands, if it took nothing out.
-    depth: Option<usize>,
-}
-
-/// The edits of one side alone, in or beside lines that the other side put in together with some that base has
-/// elsewhere: it may have copied or moved what stands around them, and then lines alone do not tell which of two
-/// places is the old one. So it is if lines put an edit below another line than it was made below, one that was
-/// elsewhere or where the old one is elsewhere now.
-fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<Doubtful> {
-    let lines = |text| line::lines(text).into_iter().map(<[u8]>::trim_ascii).filter(|l| !l.is_empty());
-    let base: HashSet<&[u8]> = lines(versions.base).collect();
-    let put_in = Side::BOTH.map(|side| {
-        let new = |e: &Edit| {
-            let old: HashSet<&[u8]> = lines(&versions.base[e.at.base.clone()]).collect();
-            let own = lines(&versions.get(side)[e.at.get(side).clone()]);
-            own.filter(|l| !old.contains(l)).collect::<Vec<_>>()
-        };
-        let made = edits.iter().filter(|e| by(e.kind) != Some(side.other())).map(new);
-        let copied = made.filter(|lines| {
-            let told: Vec<&&[u8]> = lines.iter().filter(|l| telling(l)).collect();
-            let known = told.iter().filter(|l| base.contains(**l)).count();
-            known > 0 && COPIED * known >= told.len()
-        });
-        copied.flatten().collect::<HashSet<&[u8]>>()
-    });
-    let scopes = versions.map(Scopes::of);
-    let mut found = Vec::new();
-    for (number, Edit { kind, at }) in edits.iter().enumerate() {
-        let Some(side) = by(*kind) else { continue };
-        let seen = line::lines(&versions.base[line::with_neighbours(versions.base, &at.base)]);
-        let beside = || seen.iter().any(|l| put_in[side.other() as usize].contains(l.trim_ascii()));
-        let own = (*versions.get(side), at.get(side).clone());
-        let place = if at.base.is_empty() { own } else { (versions.base, at.base.clone()) };
-        let depth = line::lines(&place.0[place.1]).into_iter().find_map(depth);
-        let elsewhere = |depth| {
-            let there = Version::from(side.other());
-            let (old, new) = (&scopes.base, scopes.get(there));
-            let mut around = old.around(at.base.start, depth).into_iter().zip(new.around(at.get(there).start, depth));
-            around.any(|(x, y)| x != y && (new.heads.contains(x) || old.heads.contains(y)))
-        };
-        if beside() || depth.is_some_and(elsewhere) {
-            found.push(Doubtful { number, side, depth: depth.filter(|_| at.base.is_empty()) });
-        }
-    }
-    found
-}
-
-/// Which lines of a text others stand further in below.
-struct Scopes<'v> {
-    /// Where each line begins, without white space, and how far in it stands; nothing for a blank one.
-    lines: Vec<(usize, &'v [u8], Option<usize>)>,
-    /// For each line, the last one above it that stands less far in.
-    outer: Vec<Option<usize>>,
-    /// The lines that are such a one for any other.
-    heads: HashSet<&'v [u8]>,
-}
-
-impl<'v> Scopes<'v> {
-    fn of(text: &'v [u8]) -> Scopes<'v> {
-        let mut start = 0;
-        let mut scopes = Scopes { lines: Vec::new(), outer: Vec::new(), heads: HashSet::default() };
-        let mut open: Vec<(usize, usize)> = Vec::new();
-        for (number, line) in line::lines(text).into_iter().enumerate() {
-            let depth = depth(line);
-            if let Some(depth) = depth {
-                while open.last().is_some_and(|(_, outer)| *outer >= depth) {
-                    open.pop();
-                }
-            }
-            let outer = depth.and(open.last()).map(|(number, _)| *number);
-            scopes.heads.extend(outer.map(|outer| scopes.lines[outer].1));
-            scopes.lines.push((start, line.trim_ascii(), depth));
-            scopes.outer.push(outer);
-            open.extend(depth.map(|depth| (number, depth)));
-            start += line.len();
-        }
-        scopes
-    }
-
-    /// The lines that one that begins at `offset`, so far in, stands below, outermost first.
-    fn around(&self, offset: usize, depth: usize) -> Vec<&'v [u8]> {
-        let mut at = self.lines.partition_point(|(start, ..)| *start < offset).checked_sub(1);
-        let mut found = Vec::new();
-        while let Some(number) = at {
-            let (_, line, own) = self.lines[number];
-            if own.is_some_and(|own| own < depth) {
-                found.push(line);
-            }
-            at = if own.is_some() { self.outer[number] } else { number.checked_sub(1) };
-        }
-        found.reverse();
-        found
-    }
-}
-
-/// How far in a line stands, if it is not blank.
-fn depth(line: &[u8]) -> Option<usize> {
-    line.iter().position(|b| !b.is_ascii_whitespace())
 }
 
 /// The side that alone made an edit of this kind.
@@ -383,130 +277,5 @@ fn by(kind: ChunkKind) -> Option<Side> {
         ChunkKind::Ours => Some(Side::Ours),
         ChunkKind::Theirs => Some(Side::Theirs),
         _ => None,
-    }
-}
-
-/// Which edits touch entries that a doubtful edit strayed into or out of: lines put it in another entry of the other
-/// side than it was made in.
-///
-/// Lines that moved to another entry take the edit along, and an entry under a new name is still that entry. But
-/// a copy is another one, and so is a neighbour whose name now stands above.
-fn strayed(View { trees, edits }: &View<'_, '_>, doubtful: &[Doubtful]) -> Vec<bool> {
-    let names = trees.as_ref().map(Names::of);
-    let mut open = Versions::<Vec<Range<usize>>>::default();
-    let mut strayed = vec![false; edits.base.len()];
-    for Doubtful { number, side, depth } in doubtful {
-        let other = Version::from(side.other());
-        let (base, there) = (&names.base, names.get(other));
-        let old = base.around(trees.base.source, &edits.base[*number], *depth);
-        let new = there.around(trees.get(other).source, &edits.get(other)[*number], *depth);
-        let mut outer = (None, None);
-        for (old, new) in old.into_iter().zip(new) {
-            let (old_key, new_key) = (base.entries[old].key, there.entries[new].key);
-            let (kept, before) = (there.child(outer.1, old_key), base.child(outer.0, new_key));
-            outer = (Some(old), Some(new));
-            let strays = match (kept, before) {
-                _ if old_key == new_key => continue,
-                // It has another name now.
-                (None, None) => continue,
-                (Some(kept), None) => {
-                    let words = |tree: &Tree<'_>, name: &Name| Bags::default().of(tree, name.node, false);
-                    let like_old = |entry: usize| {
-                        let old = words(&trees.base, &base.entries[old]);
-                        dice(old, words(trees.get(other), &there.entries[entry])) >= ALIKE
-                    };
-                    like_old(kept) && like_old(new)
-                }
-                // Either was there before, and the old one is gone or elsewhere.
-                (_, Some(_)) => true,
-            };
-            if strays {
-                strayed[*number] = true;
-                for (version, names, found) in
-                    [(Version::Base, base, [Some(old), before]), (other, there, [kept, Some(new)])]
-                {
-                    let entries = found.into_iter().flatten();
-                    open.get_mut(version).extend(entries.map(|entry| names.entries[entry].span.range()));
-                }
-            }
-            break;
-        }
-    }
-    let touched = |number: usize, v: Version| {
-        let at = &edits.get(v)[number];
-        open.get(v).iter().any(|entry| entry.start <= at.end && at.start <= entry.end)
-    };
-    for (number, strayed) in strayed.iter_mut().enumerate() {
-        *strayed |= Version::ALL.into_iter().any(|v| touched(number, v));
-    }
-    strayed
-}
-
-/// The entries of a tree that are known by a name.
-struct Names {
-    /// In the order of the text.
-    entries: Vec<Name>,
-    /// The first of each key in each entry.
-    by_key: HashMap<(Option<usize>, u64), usize>,
-}
-
-struct Name {
-    node: NodeId,
-    span: Span,
-    key: u64,
-    /// The entry around it.
-    outer: Option<usize>,
-    /// How far in it stands.
-    indent: usize,
-}
-
-impl Names {
-    fn of(tree: &Tree<'_>) -> Names {
-        let mut entries: Vec<Name> = Vec::new();
-        let mut open: Vec<(NodeId, usize)> = Vec::new();
-        for id in (0..tree.len() as u32).map(NodeId) {
-            while open.last().is_some_and(|(end, _)| *end <= id) {
-                open.pop();
-            }
-            let node = tree.node(id);
-            if node.key != 0 && tree.entry_rule(id).is_some_and(|r| !r.key.is_empty()) {
-                let outer = open.last().map(|(_, at)| *at);
-                open.push((node.end, entries.len()));
-                let indent = tree.indent(id).len();
-                entries.push(Name { node: id, span: node.span, key: node.key, outer, indent });
-            }
-        }
-        let by_key = entries.iter().enumerate().rev().map(|(at, name)| ((name.outer, name.key), at)).collect();
-        Names { entries, by_key }
-    }
-
-    /// The first entry with a key in another one, or in none.
-    fn child(&self, outer: Option<usize>, key: u64) -> Option<usize> {
-        self.by_key.get(&(outer, key)).copied()
-    }
-
-    /// The entries around some lines of a text, outermost first; around the place between the lines
-    /// beside them, if they are blank or none: then what stands so far in, below the line before them, goes on.
-    fn around(&self, text: &[u8], lines: &Range<usize>, depth: Option<usize>) -> Vec<usize> {
-        let inside = &text[lines.clone()];
-        let before = text[..lines.start].trim_ascii_end().len();
-        let (start, end) = if !inside.trim_ascii().is_empty() {
-            (lines.end - inside.trim_ascii_start().len(), lines.start + inside.trim_ascii_end().len())
-        } else if depth.is_some() {
-            (before.saturating_sub(1), before)
-        } else {
-            (before.saturating_sub(1), text.len() - text[lines.end..].trim_ascii_start().len() + 1)
-        };
-        let mut at = self.entries.partition_point(|name| name.span.start as usize <= start).checked_sub(1);
-        let mut found = Vec::new();
-        while let Some(i) = at {
-            let deeper = depth.is_some_and(|depth| self.entries[i].indent >= depth);
-            if self.entries[i].span.end as usize >= end && !deeper {
-                found.push(i);
-            }
-            at = self.entries[i].outer;
-        }
-        found.reverse();
-        found
     }
 }

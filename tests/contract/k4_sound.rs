@@ -220,6 +220,34 @@ fn a_clean_line_merge_that_uses_what_one_side_took_out_is_noted() {
     assert_eq!(answer.notes, ["`os` at line 6: ours took it out of the file, theirs uses it anew"]);
 }
 
+/// Lines are matched by what they say: of two methods that are much alike, git's merge takes one for the other where a
+/// side exchanged them. Its answer stands (contract K3), but not without a word.
+#[test]
+fn a_clean_line_merge_that_puts_an_edit_into_another_function_is_noted() {
+    let method = |name: &str, level: usize| {
+        format!(
+            "    def {name}(self):\n        rows = load(0)\n        rows.sort()\n        draw(rows)\n        level = {level}\n        show(level)\n\n"
+        )
+    };
+    let text = |methods: [String; 2]| format!("class Board:\n{}    last = 0\n", methods.concat());
+    let base = text([method("low", 0), method("high", 0)]);
+    let ours = text([method("high", 0), method("low", 0)]);
+    let theirs = text([method("low", 7), method("high", 0)]);
+    // As `git merge-file` diffs them; `git merge` sees a conflict.
+    let mut settings = pleach::Settings::default();
+    settings.line.algorithm = pleach::line::Algorithm::Myers;
+    let versions = Versions { base: &base, ours: &ours, theirs: &theirs }.map(|text| text.as_bytes());
+    let answer = pleach::merge(versions, Lang::Python.language(), &settings);
+    assert_eq!((answer.conflicts, answer.way), (0, Way::Lines));
+    assert_eq!(answer.text, text([method("high", 7), method("low", 0)]).as_bytes());
+    assert_eq!(answer.notes, ["line 6: lines put into `high` what theirs changed in `low`"]);
+    // Where the line merge does not do, the edit goes to the method that it was made in.
+    let renamed = theirs.replace("class Board", "class QuayBoard");
+    let answer = python(&base, &ours.replace("class Board", "class TideBoard"), &renamed);
+    let text = String::from_utf8_lossy(&answer.text);
+    assert!(text.contains(&method("high", 0)) && text.contains(&method("low", 7)), "{text}");
+}
+
 /// Elsewhere in the file the name still means something, so the file alone does not show it (Language Reference 4.2.2,
 /// "Resolution of names").
 #[test]

@@ -1,0 +1,298 @@
+//! Edits that lines put in another definition than they were made in.
+//!
+//! Lines are matched by what they say, so an edit goes where the lines around it are. If one side moved or copied a
+//! definition that is much like another one, these may be in that other one.
+
+use std::ops::Range;
+
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
+
+use crate::line;
+use crate::matching::{Bags, dice};
+use crate::rest::{Edit, View, telling};
+use crate::syntax::{NodeId, Span, Tree};
+use crate::{Side, Version, Versions};
+
+/// From this similarity on, of two entries that hold what was in one, one is a copy.
+const ALIKE: f32 = 0.5;
+/// What a side put in at one place may be a copy if one in so many of its lines stands elsewhere in base.
+const COPIED: usize = 3;
+
+/// The edits that strayed.
+#[derive(Default)]
+pub(crate) struct Strays {
+    /// Which edits did, or touch an entry that one strayed into or out of.
+    pub touched: Vec<bool>,
+    /// Those that did.
+    pub found: Vec<Stray>,
+}
+
+/// An edit that lines put in another entry of the other side than it was made in.
+pub(crate) struct Stray {
+    /// Its number.
+    pub edit: usize,
+    /// Who made it.
+    pub side: Side,
+    /// The name of the entry that it was made in.
+    pub made_in: String,
+    /// The name of the one that it was put in.
+    pub put_in: String,
+}
+
+/// Whether any edit may have strayed, for all that lines tell.
+pub(crate) fn perhaps(versions: Versions<&[u8]>, edits: &[Edit]) -> bool {
+    !doubtful(versions, edits).is_empty()
+}
+
+impl Strays {
+    /// The edits that strayed. The trees are asked for only if any may have.
+    ///
+    /// Lines that moved to another entry take the edit along, and an entry under a new name is still that entry. But
+    /// a copy is another one, and so is a neighbour whose name now stands above.
+    pub(crate) fn of<'t, 's: 't>(
+        versions: Versions<&[u8]>,
+        edits: &[Edit],
+        view: impl FnOnce() -> Option<View<'t, 's>>,
+    ) -> Strays {
+        let mut strays = Strays { touched: vec![false; edits.len()], found: Vec::new() };
+        let doubtful = doubtful(versions, edits);
+        if !doubtful.is_empty()
+            && let Some(view) = view()
+        {
+            strays.look_for(&view, &doubtful);
+        }
+        strays
+    }
+
+    fn look_for(&mut self, View { trees, edits }: &View<'_, '_>, doubtful: &[Doubtful]) {
+        let names = trees.as_ref().map(Names::of);
+        let mut open = Versions::<Vec<Range<usize>>>::default();
+        for Doubtful { number, side, depth } in doubtful {
+            let other = Version::from(side.other());
+            let (base, there) = (&names.base, names.get(other));
+            let old = base.around(trees.base.source, &edits.base[*number], *depth);
+            let new = there.around(trees.get(other).source, &edits.get(other)[*number], *depth);
+            let mut outer = (None, None);
+            for (old, new) in old.into_iter().zip(new) {
+                let (old_key, new_key) = (base.entries[old].key, there.entries[new].key);
+                let (kept, before) = (there.child(outer.1, old_key), base.child(outer.0, new_key));
+                outer = (Some(old), Some(new));
+                let strays = match (kept, before) {
+                    _ if old_key == new_key => continue,
+                    // It has another name now.
+                    (None, None) => continue,
+                    (Some(kept), None) => {
+                        let words = |tree: &Tree<'_>, name: &Name| Bags::default().of(tree, name.node, false);
+                        let like_old = |entry: usize| {
+                            let old = words(&trees.base, &base.entries[old]);
+                            dice(old, words(trees.get(other), &there.entries[entry])) >= ALIKE
+                        };
+                        like_old(kept) && like_old(new)
+                    }
+                    // Either was there before, and the old one is gone or elsewhere.
+                    (_, Some(_)) => true,
+                };
+                if strays {
+                    let name = |tree: &Tree<'_>, name: &Name| {
+                        let parts = tree.key_parts(name.node).map(|n| String::from_utf8_lossy(tree.node_text(n)));
+                        parts.collect::<Vec<_>>().join(" ")
+                    };
+                    self.found.push(Stray {
+                        edit: *number,
+                        side: *side,
+                        made_in: name(&trees.base, &base.entries[old]),
+                        put_in: name(trees.get(other), &there.entries[new]),
+                    });
+                    for (version, names, found) in
+                        [(Version::Base, base, [Some(old), before]), (other, there, [kept, Some(new)])]
+                    {
+                        let entries = found.into_iter().flatten();
+                        open.get_mut(version).extend(entries.map(|entry| names.entries[entry].span.range()));
+                    }
+                }
+                break;
+            }
+        }
+        self.found.iter().for_each(|stray| self.touched[stray.edit] = true);
+        let touched = |number: usize, v: Version| {
+            let at = &edits.get(v)[number];
+            open.get(v).iter().any(|entry| entry.start <= at.end && at.start <= entry.end)
+        };
+        for (number, strayed) in self.touched.iter_mut().enumerate() {
+            *strayed |= Version::ALL.into_iter().any(|v| touched(number, v));
+        }
+    }
+}
+
+/// An edit of one side alone that may have strayed.
+struct Doubtful {
+    number: usize,
+    side: Side,
+    /// How far in what it put in stands, if it took nothing out.
+    depth: Option<usize>,
+}
+
+/// The edits of one side alone, in or beside lines that the other side put in together with some that base has
+/// elsewhere: it may have copied or moved what stands around them, and then lines alone do not tell which of two
+/// places is the old one. So it is if lines put an edit below another line than it was made below, one that was
+/// elsewhere or where the old one is elsewhere now.
+fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<Doubtful> {
+    let lines = |text| line::lines(text).into_iter().map(<[u8]>::trim_ascii).filter(|l| !l.is_empty());
+    let base: HashSet<&[u8]> = lines(versions.base).collect();
+    let put_in = Side::BOTH.map(|side| {
+        let new = |e: &Edit| {
+            let old: HashSet<&[u8]> = lines(&versions.base[e.at(Version::Base)]).collect();
+            let own = lines(&versions.get(side)[e.at(side.into())]);
+            own.filter(|l| !old.contains(l)).collect::<Vec<_>>()
+        };
+        let made = edits.iter().filter(|e| e.changed_by(side)).map(new);
+        let copied = made.filter(|lines| {
+            let told: Vec<&&[u8]> = lines.iter().filter(|l| telling(l)).collect();
+            let known = told.iter().filter(|l| base.contains(**l)).count();
+            known > 0 && COPIED * known >= told.len()
+        });
+        copied.flatten().collect::<HashSet<&[u8]>>()
+    });
+    let scopes = versions.map(Scopes::of);
+    let mut found = Vec::new();
+    for (number, edit) in edits.iter().enumerate() {
+        let Some(side) = edit.by() else { continue };
+        let at = edit.at(Version::Base);
+        let seen = line::lines(&versions.base[line::with_neighbours(versions.base, &at)]);
+        let beside = || seen.iter().any(|l| put_in[side.other() as usize].contains(l.trim_ascii()));
+        let own = if at.is_empty() { &versions.get(side)[edit.at(side.into())] } else { &versions.base[at.clone()] };
+        let depth = line::lines(own).into_iter().find_map(depth);
+        let elsewhere = |depth| {
+            let there = Version::from(side.other());
+            let (old, new) = (&scopes.base, scopes.get(there));
+            let (before, after) = (old.around(at.start, depth), new.around(edit.at(there).start, depth));
+            before.into_iter().zip(after).any(|(x, y)| x != y && (new.heads.contains(x) || old.heads.contains(y)))
+        };
+        if beside() || depth.is_some_and(elsewhere) {
+            found.push(Doubtful { number, side, depth: depth.filter(|_| at.is_empty()) });
+        }
+    }
+    found
+}
+
+/// Which lines of a text others stand further in below.
+struct Scopes<'v> {
+    /// Where each line begins, without white space, and how far in it stands; nothing for a blank one.
+    lines: Vec<(usize, &'v [u8], Option<usize>)>,
+    /// For each line, the last one above it that stands less far in.
+    outer: Vec<Option<usize>>,
+    /// The lines that are such a one for any other.
+    heads: HashSet<&'v [u8]>,
+}
+
+impl<'v> Scopes<'v> {
+    fn of(text: &'v [u8]) -> Scopes<'v> {
+        let mut start = 0;
+        let mut scopes = Scopes { lines: Vec::new(), outer: Vec::new(), heads: HashSet::default() };
+        let mut open: Vec<(usize, usize)> = Vec::new();
+        for (number, line) in line::lines(text).into_iter().enumerate() {
+            let depth = depth(line);
+            if let Some(depth) = depth {
+                while open.last().is_some_and(|(_, outer)| *outer >= depth) {
+                    open.pop();
+                }
+            }
+            let outer = depth.and(open.last()).map(|(number, _)| *number);
+            scopes.heads.extend(outer.map(|outer| scopes.lines[outer].1));
+            scopes.lines.push((start, line.trim_ascii(), depth));
+            scopes.outer.push(outer);
+            open.extend(depth.map(|depth| (number, depth)));
+            start += line.len();
+        }
+        scopes
+    }
+
+    /// The lines that one that begins at `offset`, so far in, stands below, outermost first.
+    fn around(&self, offset: usize, depth: usize) -> Vec<&'v [u8]> {
+        let mut at = self.lines.partition_point(|(start, ..)| *start < offset).checked_sub(1);
+        let mut found = Vec::new();
+        while let Some(number) = at {
+            let (_, line, own) = self.lines[number];
+            if own.is_some_and(|own| own < depth) {
+                found.push(line);
+            }
+            at = if own.is_some() { self.outer[number] } else { number.checked_sub(1) };
+        }
+        found.reverse();
+        found
+    }
+}
+
+/// How far in a line stands, if it is not blank.
+fn depth(line: &[u8]) -> Option<usize> {
+    line.iter().position(|b| !b.is_ascii_whitespace())
+}
+
+/// The entries of a tree that are known by a name.
+struct Names {
+    /// In the order of the text.
+    entries: Vec<Name>,
+    /// The first of each key in each entry.
+    by_key: HashMap<(Option<usize>, u64), usize>,
+}
+
+struct Name {
+    node: NodeId,
+    span: Span,
+    key: u64,
+    /// The entry around it.
+    outer: Option<usize>,
+    /// How far in it stands.
+    indent: usize,
+}
+
+impl Names {
+    fn of(tree: &Tree<'_>) -> Names {
+        let mut entries: Vec<Name> = Vec::new();
+        let mut open: Vec<(NodeId, usize)> = Vec::new();
+        for id in (0..tree.len() as u32).map(NodeId) {
+            while open.last().is_some_and(|(end, _)| *end <= id) {
+                open.pop();
+            }
+            let node = tree.node(id);
+            if node.key != 0 && tree.entry_rule(id).is_some_and(|r| !r.key.is_empty()) {
+                let outer = open.last().map(|(_, at)| *at);
+                open.push((node.end, entries.len()));
+                let indent = tree.indent(id).len();
+                entries.push(Name { node: id, span: node.span, key: node.key, outer, indent });
+            }
+        }
+        let by_key = entries.iter().enumerate().rev().map(|(at, name)| ((name.outer, name.key), at)).collect();
+        Names { entries, by_key }
+    }
+
+    /// The first entry with a key in another one, or in none.
+    fn child(&self, outer: Option<usize>, key: u64) -> Option<usize> {
+        self.by_key.get(&(outer, key)).copied()
+    }
+
+    /// The entries around some lines of a text, outermost first; around the place between the lines
+    /// beside them, if they are blank or none: then what stands so far in, below the line before them, goes on.
+    fn around(&self, text: &[u8], lines: &Range<usize>, depth: Option<usize>) -> Vec<usize> {
+        let inside = &text[lines.clone()];
+        let before = text[..lines.start].trim_ascii_end().len();
+        let (start, end) = if !inside.trim_ascii().is_empty() {
+            (lines.end - inside.trim_ascii_start().len(), lines.start + inside.trim_ascii_end().len())
+        } else if depth.is_some() {
+            (before.saturating_sub(1), before)
+        } else {
+            (before.saturating_sub(1), text.len() - text[lines.end..].trim_ascii_start().len() + 1)
+        };
+        let mut at = self.entries.partition_point(|name| name.span.start as usize <= start).checked_sub(1);
+        let mut found = Vec::new();
+        while let Some(i) = at {
+            let deeper = depth.is_some_and(|depth| self.entries[i].indent >= depth);
+            if self.entries[i].span.end as usize >= end && !deeper {
+                found.push(i);
+            }
+            at = self.entries[i].outer;
+        }
+        found.reverse();
+        found
+    }
+}
