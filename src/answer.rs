@@ -540,7 +540,7 @@ impl<'s> Case<'s> {
         self.parsed().ok()?;
         let mut page = Page { text: Vec::new(), conflicts: 0, combined: Vec::new(), gone: Vec::new() };
         let mut at = 0;
-        for Place { at: open, ours: place, .. } in settled.edited.iter().filter(|place| place.open) {
+        for Place { at: open, ours: place, moved_here, .. } in settled.edited.iter().filter(|place| place.open) {
             page.text.extend_from_slice(&settled.texts.ours[at..open.ours.start]);
             at = open.ours.end;
             let texts = Versions::each(|v| &settled.texts.get(v)[open.get(v).clone()]);
@@ -550,7 +550,8 @@ impl<'s> Case<'s> {
                 let new = self.dissent(piece);
                 !new.worse_than(old) && new.blocks <= old.blocks
             };
-            match self.alone(texts, place).filter(better) {
+            let piece = if *moved_here { None } else { self.alone(texts, place) };
+            match piece.filter(better) {
                 Some(piece) => {
                     let above = line::lines(&page.text).len();
                     let combined = piece.combined.into_iter();
@@ -622,8 +623,9 @@ impl<'s> Case<'s> {
             let live = trees.as_ref().map(|tree| {
                 let mut start = 0;
                 let kept = tree.wholes().enumerate().filter(|(number, _)| !unseen(*number));
-                let ends =
-                    kept.map(|(_, list)| tree.node(list).span.range()).chain([tree.source.len()..tree.source.len()]);
+                let ends = kept
+                    .map(|(_, list)| tree.node(list).span.range())
+                    .chain(std::iter::once(tree.source.len()..tree.source.len()));
                 ends.map(|whole| std::mem::replace(&mut start, whole.end)..whole.start).collect::<Vec<_>>()
             });
             merged(&trees_around(parsed, &live, self.loose()), self.withdrawn(), self.settings)
@@ -663,7 +665,7 @@ impl Spot {
     fn new(text: &[u8], place: &Range<usize>, texts: Versions<&[u8]>) -> Spot {
         let filled = texts.map(|other| [&text[..place.start], other, &text[place.end..]].concat());
         let at = texts.map(|other| place.start..place.start + other.len());
-        Spot { filled, places: [Place { at, ours: place.clone(), open: true, by: None }] }
+        Spot { filled, places: [Place { at, ours: place.clone(), open: true, by: None, moved_here: false }] }
     }
 
     fn texts(&self) -> Versions<&[u8]> {

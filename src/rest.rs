@@ -107,11 +107,16 @@ pub(crate) struct Place {
     pub open: bool,
     /// Who made it, if one side alone did.
     pub by: Option<Side>,
+    /// Whether both sides put in here what they took out elsewhere: what each changed in that is not to be seen here.
+    pub moved_here: bool,
 }
 
 /// Where the edits are in the versions themselves.
 pub(crate) fn places(edits: &[Edit]) -> Vec<Place> {
-    edits.iter().map(|e| Place { at: e.at.clone(), ours: e.at.ours.clone(), open: true, by: by(e.kind) }).collect()
+    edits
+        .iter()
+        .map(|e| Place { at: e.at.clone(), ours: e.at.ours.clone(), open: true, by: by(e.kind), moved_here: false })
+        .collect()
 }
 
 /// Where the edits are in a clean merge of the versions. Nothing, if it is not just these edits of them.
@@ -129,7 +134,7 @@ pub(crate) fn places_in(merged: &[u8], versions: Versions<&[u8]>, edits: &[Edit]
         done = at.base.end;
         let place = start..merged.len() - rest.len();
         let at = Versions { base: place, ours: at.ours.clone(), theirs: at.theirs.clone() };
-        places.push(Place { ours: at.ours.clone(), at, open: false, by: by(*kind) });
+        places.push(Place { ours: at.ours.clone(), at, open: false, by: by(*kind), moved_here: false });
     }
     (rest == &versions.base[done..]).then_some(places)
 }
@@ -161,6 +166,7 @@ pub(crate) fn settle<'t, 's: 't>(
         edits.iter().map(|e| Side::BOTH.map(|side| Moves::of(versions, &e.at, side))).collect();
     let mut disputed = [Moves::default(), Moves::default()];
     let put: HashSet<&[u8]> = moves.iter().flatten().flat_map(|moves| &moves.put).copied().collect();
+    let out: HashSet<&[u8]> = moves.iter().flatten().flat_map(|moves| &moves.out).copied().collect();
     // What both sides took out of one place, one of them may have moved, and the other not.
     let in_dispute = |e: &Edit, sides: &[Moves<'_>; 2]| match e.kind {
         ChunkKind::Conflict => true,
@@ -195,7 +201,9 @@ pub(crate) fn settle<'t, 's: 't>(
             text.extend_from_slice(&versions.get(from)[at.get(from).clone()]);
             *place.get_mut(version) = start..text.len();
         }
-        settled.edited.push(Place { at: place, ours: at.ours.clone(), open, by: by(*kind) });
+        let by_both = moves[0].put.intersection(&moves[1].put);
+        let moved_here = at.base.is_empty() && by_both.into_iter().any(|line| out.contains(line));
+        settled.edited.push(Place { at: place, ours: at.ours.clone(), open, by: by(*kind), moved_here });
         let all = if open { &mut left } else { &mut shut };
         moves.iter().for_each(|moves| all.add(moves));
         for side in Side::BOTH.into_iter().filter(|s| *kind == ChunkKind::Conflict || by(*kind) == Some(*s)) {
