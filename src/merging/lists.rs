@@ -68,7 +68,7 @@ impl Merger<'_, '_> {
             let dispute = Item::dispute(copies(seqs, part), part);
             return Sequence { items: vec![dispute], combined: false, another: true };
         }
-        let twins = self.twins(&seqs, &hunks);
+        let twins = self.twins(&seqs, &hunks, policy);
         let moved = Side::BOTH.map(|side| {
             let (own, other) = (side as usize, side.other() as usize);
             let moved = units.iter().filter(|u| u.moved[own] && !u.moved[other] && u.sides[other].is_some());
@@ -144,8 +144,13 @@ impl Merger<'_, '_> {
         all_lost && before(b, x.parent, x.position) != before(n, y.parent, y.position)
     }
 
-    /// Entries known by a name stand once, wherever the sides put them.
-    fn twins(&self, seqs: &Versions<&[NodeId]>, hunks: &[Hunk]) -> HashMap<(Side, NodeId), NodeId> {
+    /// Entries known by a name stand once, wherever the sides put them, or moved them to.
+    fn twins(
+        &self,
+        seqs: &Versions<&[NodeId]>,
+        hunks: &[Hunk],
+        policy: Option<&'static ListRule>,
+    ) -> HashMap<(Side, NodeId), NodeId> {
         let put_in = |side: Side| {
             let mut found: HashMap<u64, Option<NodeId>> = HashMap::default();
             for hunk in hunks.iter().filter(|h| h.side == side) {
@@ -174,6 +179,18 @@ impl Merger<'_, '_> {
             if let (Some(o), Some(Some(t))) = (o, theirs.get(&key)) {
                 twins.insert((Side::Ours, o), *t);
                 twins.insert((Side::Theirs, *t), o);
+            }
+        }
+        let arrived = |side: Side| {
+            let hunks = hunks.iter().filter(move |h| h.side == side);
+            hunks.flat_map(move |h| seqs.get(side)[h.put_in.clone()].iter().copied())
+        };
+        let moved_too: HashSet<NodeId> = arrived(Side::Theirs).collect();
+        for o in arrived(Side::Ours).filter(|o| self.is_independent(Side::Ours, *o, policy)) {
+            let t = self.to_base(Side::Ours, o).and_then(|b| self.to_side(Side::Theirs, b));
+            if let Some(t) = t.filter(|t| moved_too.contains(t)) {
+                twins.insert((Side::Ours, o), t);
+                twins.insert((Side::Theirs, t), o);
             }
         }
         twins
