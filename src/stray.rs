@@ -124,7 +124,7 @@ impl Strays {
     }
 }
 
-/// An edit of one side alone that may have strayed.
+/// What a side changed in one place, where it may have strayed.
 struct Doubtful {
     number: usize,
     side: Side,
@@ -132,7 +132,7 @@ struct Doubtful {
     depth: Option<usize>,
 }
 
-/// The edits of one side alone, in or beside lines that the other side put in together with some that base has
+/// The edits of one side, in or beside lines that the other side put in together with some that base has
 /// elsewhere: it may have copied or moved what stands around them, and then lines alone do not tell which of two
 /// places is the old one. So it is if lines put an edit below another line than it was made below, one that was
 /// elsewhere or where the old one is elsewhere now.
@@ -156,20 +156,23 @@ fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<Doubtful> {
     let scopes = versions.map(Scopes::of);
     let mut found = Vec::new();
     for (number, edit) in edits.iter().enumerate() {
-        let Some(side) = edit.by() else { continue };
         let at = edit.at(Version::Base);
-        let seen = line::lines(&versions.base[line::with_neighbours(versions.base, &at)]);
-        let beside = || seen.iter().any(|l| put_in[side.other() as usize].contains(l.trim_ascii()));
-        let own = if at.is_empty() { &versions.get(side)[edit.at(side.into())] } else { &versions.base[at.clone()] };
-        let depth = line::lines(own).into_iter().find_map(depth);
-        let elsewhere = |depth| {
-            let there = Version::from(side.other());
-            let (old, new) = (&scopes.base, scopes.get(there));
-            let (before, after) = (old.around(at.start, depth), new.around(edit.at(there).start, depth));
-            before.into_iter().zip(after).any(|(x, y)| x != y && (new.heads.contains(x) || old.heads.contains(y)))
-        };
-        if beside() || depth.is_some_and(elsewhere) {
-            found.push(Doubtful { number, side, depth: depth.filter(|_| at.is_empty()) });
+        let made_by = |side: &Side| edit.is_conflict() || edit.by() == Some(*side);
+        for side in Side::BOTH.into_iter().filter(made_by) {
+            let seen = line::lines(&versions.base[line::with_neighbours(versions.base, &at)]);
+            let beside = || seen.iter().any(|l| put_in[side.other() as usize].contains(l.trim_ascii()));
+            let own =
+                if at.is_empty() { &versions.get(side)[edit.at(side.into())] } else { &versions.base[at.clone()] };
+            let depth = line::lines(own).into_iter().find_map(depth);
+            let elsewhere = |depth| {
+                let there = Version::from(side.other());
+                let (old, new) = (&scopes.base, scopes.get(there));
+                let (before, after) = (old.around(at.start, depth), new.around(edit.at(there).start, depth));
+                before.into_iter().zip(after).any(|(x, y)| x != y && (new.heads.contains(x) || old.heads.contains(y)))
+            };
+            if !edit.is_conflict() && beside() || depth.is_some_and(elsewhere) {
+                found.push(Doubtful { number, side, depth: depth.filter(|_| at.is_empty()) });
+            }
         }
     }
     found
