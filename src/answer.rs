@@ -539,11 +539,13 @@ impl<'s> Case<'s> {
         let settled = self.settled();
         self.parsed().ok()?;
         let mut page = Page { text: Vec::new(), conflicts: 0, combined: Vec::new(), gone: Vec::new() };
-        let mut at = 0;
+        let (mut at, mut apart) = (0, false);
         for Place { at: open, ours: place, moved_here, .. } in settled.edited.iter().filter(|place| place.open) {
             page.text.extend_from_slice(&settled.texts.ours[at..open.ours.start]);
             at = open.ours.end;
             let texts = Versions::each(|v| &settled.texts.get(v)[open.get(v).clone()]);
+            // Both took it out, and one may have put it in elsewhere: not to be told from one place alone.
+            apart |= texts.ours.is_empty() && texts.theirs.is_empty();
             let lines = line::merge_part(texts, self.settings, Some(line::newline_of(self.versions)));
             let old = checking::dissent(&lines.text, self.settings.marker_size);
             let better = |piece: &Page| {
@@ -569,6 +571,7 @@ impl<'s> Case<'s> {
         }
         page.text.extend_from_slice(&settled.texts.ours[at..]);
         match page.conflicts {
+            0 if apart => None,
             0 => self.checked(self.versions, page, &self.parsed().ok()?.ours).ok(),
             _ => Some(page),
         }
