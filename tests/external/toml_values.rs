@@ -11,7 +11,9 @@ use super::python::ask;
 use super::python_parses::fresh;
 
 const ORACLE: &str = r#"
-import collections, tomllib
+import collections, re, tomllib
+
+HEADER = re.compile(r'^ *\[', re.M)
 
 MISSING = object()
 
@@ -21,7 +23,7 @@ class Conflict(Exception):
 class Unclear(Exception):
     """Lists that both sides changed: what that means is not a matter of values alone."""
 
-def merged(base, ours, theirs):
+def merged(base, ours, theirs, texts):
     if ours == theirs or theirs == base:
         return ours
     if ours == base:
@@ -31,7 +33,11 @@ def merged(base, ours, theirs):
         base = {} if base is MISSING else base
         found = {}
         for key in {**base, **ours, **theirs}:
-            value = merged(*(v.get(key, MISSING) for v in (base, ours, theirs)))
+            versions = [v.get(key, MISSING) for v in (base, ours, theirs)]
+            value = merged(*versions, texts)
+            # A table of which each side took out a part: dotted keys (TOML v1.0.0, "Keys") leave nothing, a header does.
+            if value == {} and value not in versions and HEADER.search(texts[0]) is None:
+                value = MISSING
             if value is not MISSING:
                 found[key] = value
         return found
@@ -73,7 +79,7 @@ def check(q):
     if not q['conflicts'] and found is None:
         return 'a clean answer is no TOML'
     try:
-        expected = merged(*versions)
+        expected = merged(*versions, q['versions'])
     except Unclear:
         return 'unclear'
     except Conflict:
