@@ -3,6 +3,7 @@
 //! Lines are matched by what they say, so an edit goes where the lines around it are. If one side moved or copied a
 //! definition that is much like another one, these may be in that other one.
 
+use std::cell::OnceCell;
 use std::ops::Range;
 
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
@@ -168,7 +169,7 @@ fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<Doubtful> {
                 let there = Version::from(side.other());
                 let (old, new) = (&scopes.base, scopes.get(there));
                 let (before, after) = (old.around(at.start, depth), new.around(edit.at(there).start, depth));
-                before.into_iter().zip(after).any(|(x, y)| x != y && (new.heads.contains(x) || old.heads.contains(y)))
+                before.into_iter().zip(after).any(|(x, y)| x != y && (new.has_head(x) || old.has_head(y)))
             };
             if !edit.is_conflict() && beside() || depth.is_some_and(elsewhere) {
                 found.push(Doubtful { number, side, depth: depth.filter(|_| at.is_empty()) });
@@ -185,13 +186,13 @@ struct Scopes<'v> {
     /// For each line, the last one above it that stands less far in.
     outer: Vec<Option<usize>>,
     /// The lines that are such a one for any other.
-    heads: HashSet<&'v [u8]>,
+    heads: OnceCell<HashSet<&'v [u8]>>,
 }
 
 impl<'v> Scopes<'v> {
     fn of(text: &'v [u8]) -> Scopes<'v> {
         let mut start = 0;
-        let mut scopes = Scopes { lines: Vec::new(), outer: Vec::new(), heads: HashSet::default() };
+        let mut scopes = Scopes { lines: Vec::new(), outer: Vec::new(), heads: OnceCell::new() };
         let mut open: Vec<(usize, usize)> = Vec::new();
         for (number, line) in line::lines(text).into_iter().enumerate() {
             let depth = depth(line);
@@ -201,13 +202,18 @@ impl<'v> Scopes<'v> {
                 }
             }
             let outer = depth.and(open.last()).map(|(number, _)| *number);
-            scopes.heads.extend(outer.map(|outer| scopes.lines[outer].1));
             scopes.lines.push((start, line.trim_ascii(), depth));
             scopes.outer.push(outer);
             open.extend(depth.map(|depth| (number, depth)));
             start += line.len();
         }
         scopes
+    }
+
+    /// Whether any line stands further in below such a one.
+    fn has_head(&self, line: &[u8]) -> bool {
+        let heads = || self.outer.iter().flatten().map(|outer| self.lines[*outer].1).collect();
+        self.heads.get_or_init(heads).contains(line)
     }
 
     /// The lines that one that begins at `offset`, so far in, stands below, outermost first.
