@@ -119,8 +119,17 @@ impl Merger<'_, '_> {
                 None
             })
             .collect();
-        for i in out_of.iter().flatten() {
-            of_base[*i] = Fate::Out;
+        let mut spread: HashMap<usize, (usize, usize)> = HashMap::default();
+        for (j, i) in out_of.iter().enumerate().filter_map(|(j, i)| Some((j, (*i)?))) {
+            of_base[i] = Fate::Out;
+            spread.entry(i).or_insert((j, j)).1 = j;
+        }
+        // What stands among them was put there.
+        let among = |j: usize| spread.values().any(|(first, last)| *first < j && j < *last);
+        for fate in &mut of_base {
+            if matches!(fate, Fate::Kept(j) if among(*j)) {
+                *fate = Fate::Moved;
+            }
         }
         Fates { of_base, out_of, list_in }
     }
