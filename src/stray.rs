@@ -20,7 +20,6 @@ const ALIKE: f32 = 0.5;
 const COPIED: usize = 3;
 
 /// The edits that strayed.
-#[derive(Default)]
 pub(crate) struct Strays {
     /// Which edits did, or touch an entry that one strayed into or out of.
     pub touched: Vec<bool>,
@@ -70,51 +69,26 @@ impl Strays {
         let mut open = Versions::<Vec<Range<usize>>>::default();
         for Doubtful { number, side, depth } in doubtful {
             let other = Version::from(side.other());
-            let (base, there) = (&names.base, names.get(other));
-            let old = base.around(trees.base.source, &edits.base[*number], *depth);
-            let new = there.around(trees.get(other).source, &edits.get(other)[*number], *depth);
-            let mut outer = (None, None);
-            for (old, new) in old.into_iter().zip(new) {
-                let (old_key, new_key) = (base.entries[old].key, there.entries[new].key);
-                let (kept, before) = (there.child(outer.1, old_key), base.child(outer.0, new_key));
-                outer = (Some(old), Some(new));
-                let strays = match (kept, before) {
-                    _ if old_key == new_key => continue,
-                    // It has another name now.
-                    (None, None) => continue,
-                    (Some(kept), None) => {
-                        let words = |tree: &Tree<'_>, name: &Name| Bags::default().of(tree, name.node, false);
-                        let like_old = |entry: usize| {
-                            let old = words(&trees.base, &base.entries[old]);
-                            dice(old, words(trees.get(other), &there.entries[entry])) >= ALIKE
-                        };
-                        like_old(kept) && like_old(new)
-                    }
-                    // Either was there before, and the old one is gone or elsewhere.
-                    (_, Some(_)) => true,
-                };
-                if strays {
-                    let name = |tree: &Tree<'_>, name: &Name| {
-                        let parts = tree.key_parts(name.node).map(|n| String::from_utf8_lossy(tree.node_text(n)));
-                        parts.collect::<Vec<_>>().join(" ")
-                    };
-                    self.found.push(Stray {
-                        edit: *number,
-                        side: *side,
-                        made_in: name(&trees.base, &base.entries[old]),
-                        put_in: name(trees.get(other), &there.entries[new]),
-                    });
-                    for (version, names, found) in
-                        [(Version::Base, base, [Some(old), before]), (other, there, [kept, Some(new)])]
-                    {
-                        let entries = found.into_iter().flatten();
-                        open.get_mut(version).extend(entries.map(|entry| names.entries[entry].span.range()));
-                    }
-                }
-                break;
-            }
+            let (base, there) = ((&names.base, &trees.base), (names.get(other), trees.get(other)));
+            let old = base.0.around(base.1.source, &edits.base[*number], *depth);
+            let new = there.0.around(there.1.source, &edits.get(other)[*number], *depth);
+            let Some(found) = parted(base, there, &old, &new) else { continue };
+            let name = |(names, tree): (&Names, &Tree<'_>), entry: usize| {
+                let parts = tree.key_parts(names.entries[entry].node).map(|n| tree.node_text(n));
+                String::from_utf8_lossy(&parts.collect::<Vec<_>>().join(&b' ')).into_owned()
+            };
+            self.found.push(Stray {
+                edit: *number,
+                side: *side,
+                made_in: name(base, found.old),
+                put_in: name(there, found.new),
+            });
+            self.touched[*number] = true;
+            let span = |names: &Names, entry: usize| names.entries[entry].span.range();
+            open.base.extend([Some(found.old), found.before].into_iter().flatten().map(|entry| span(base.0, entry)));
+            let others = [Some(found.new), found.kept].into_iter().flatten();
+            open.get_mut(other).extend(others.map(|entry| span(there.0, entry)));
         }
-        self.found.iter().for_each(|stray| self.touched[stray.edit] = true);
         let touched = |number: usize, v: Version| {
             let at = &edits.get(v)[number];
             open.get(v).iter().any(|entry| entry.start <= at.end && at.start <= entry.end)
@@ -123,6 +97,44 @@ impl Strays {
             *strayed |= Version::ALL.into_iter().any(|v| touched(number, v));
         }
     }
+}
+
+/// Two entries that lines take for one.
+struct Parted {
+    /// The one of base, and where the other side has it.
+    old: usize,
+    kept: Option<usize>,
+    /// The one of that side, and where base has it.
+    new: usize,
+    before: Option<usize>,
+}
+
+/// The outermost entries around a place, of base and of a side, that are not one: `old` and `new` are all those around
+/// it, outermost first.
+fn parted(base: (&Names, &Tree<'_>), there: (&Names, &Tree<'_>), old: &[usize], new: &[usize]) -> Option<Parted> {
+    let mut outer = (None, None);
+    for (old, new) in old.iter().copied().zip(new.iter().copied()) {
+        let (old_key, new_key) = (base.0.entries[old].key, there.0.entries[new].key);
+        let (kept, before) = (there.0.child(outer.1, old_key), base.0.child(outer.0, new_key));
+        outer = (Some(old), Some(new));
+        let alike = |entry: usize| {
+            let words = |(names, tree): (&Names, &Tree<'_>), entry: usize| {
+                Bags::default().of(tree, names.entries[entry].node, false)
+            };
+            dice(words(base, old), words(there, entry)) >= ALIKE
+        };
+        let apart = match (kept, before) {
+            _ if old_key == new_key => continue,
+            // It has another name now.
+            (None, None) => continue,
+            // One of the two may be a copy.
+            (Some(kept), None) => alike(kept) && alike(new),
+            // Either was there before, and the old one is gone or elsewhere.
+            (_, Some(_)) => true,
+        };
+        return apart.then_some(Parted { old, kept, new, before });
+    }
+    None
 }
 
 /// What a side changed in one place, where it may have strayed.
