@@ -455,7 +455,7 @@ fn anchor_positions(a: &[NodeId], b: &[NodeId], pairs: &[(NodeId, NodeId)]) -> V
 
 /// The indices of the heaviest strictly increasing subsequence (Jacobson and Vo, "Heaviest increasing/common
 /// subsequence problems", 1992), here with a tree of greatest sums over the values' ranks.
-pub(crate) fn heaviest_increasing(values: &[usize], weight: impl Fn(usize) -> u32) -> Vec<usize> {
+pub(crate) fn heaviest_increasing(values: &[usize], weight: impl Fn(usize) -> u64) -> Vec<usize> {
     if values.windows(2).all(|w| w[0] < w[1]) {
         return (0..values.len()).collect();
     }
@@ -463,10 +463,10 @@ pub(crate) fn heaviest_increasing(values: &[usize], weight: impl Fn(usize) -> u3
     ranks.sort_unstable();
     ranks.dedup();
     // For each prefix of ranks, in the manner of a Fenwick tree: the greatest sum that ends in it, and with which index.
-    let mut greatest: Vec<Option<(u32, usize)>> = vec![None; ranks.len() + 1];
+    let mut greatest: Vec<Option<(u64, usize)>> = vec![None; ranks.len() + 1];
     let mut previous: Vec<Option<usize>> = Vec::with_capacity(values.len());
     let better =
-        |a: Option<(u32, usize)>, b: Option<(u32, usize)>| if b.map(|x| x.0) >= a.map(|x| x.0) { b } else { a };
+        |a: Option<(u64, usize)>, b: Option<(u64, usize)>| if b.map(|x| x.0) >= a.map(|x| x.0) { b } else { a };
     for (i, value) in values.iter().enumerate() {
         let rank = ranks.partition_point(|r| r < value);
         let mut before = None;
@@ -514,8 +514,8 @@ mod tests {
         for _ in 0..500 {
             let length = random(9) as usize;
             let values: Vec<usize> = (0..length).map(|_| random(9) as usize).collect();
-            let weights: Vec<u32> = (0..length).map(|_| 1 + random(5)).collect();
-            let sum = |indices: &[usize]| indices.iter().map(|i| weights[*i]).sum::<u32>();
+            let weights: Vec<u64> = (0..length).map(|_| u64::from(1 + random(5))).collect();
+            let sum = |indices: &[usize]| indices.iter().map(|i| weights[*i]).sum::<u64>();
             let increasing = |indices: &[usize]| indices.windows(2).all(|w| values[w[0]] < values[w[1]]);
             let all = (0..1u32 << length).map(|set| (0..length).filter(|i| set >> i & 1 == 1).collect::<Vec<_>>());
             let heaviest = all.filter(|indices| increasing(indices)).map(|indices| sum(&indices)).max();

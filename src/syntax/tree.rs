@@ -180,10 +180,13 @@ impl<'s> Tree<'s> {
         (0..self.len() as u32).map(NodeId).filter(whole)
     }
 
-    /// How much there is of it: its tokens and its lines, comments and attributes before it aside.
-    pub fn weight(&self, id: NodeId) -> u32 {
+    /// How much there is of it: its tokens and its lines, comments and attributes before it aside. An entry whose
+    /// place means something outweighs those whose does not.
+    pub fn weight(&self, id: NodeId) -> u64 {
         let core = self.node(id).core;
-        self.size(core) + self.node_text(core).iter().filter(|b| **b == b'\n').count() as u32
+        let lines = self.node_text(core).iter().filter(|b| **b == b'\n').count();
+        let free = self.entry_rule(id).is_some_and(|rule| rule.free);
+        u64::from(self.size(core)) + lines as u64 + if free { 0 } else { 1 << 24 }
     }
 
     /// Its tokens.
