@@ -8,7 +8,7 @@ use std::time::Duration;
 use rustc_hash::FxHashSet as HashSet;
 
 use crate::checking::{Dissent, PutTogether};
-use crate::excerpt::Excerpt;
+use crate::excerpt::{ByLines, Excerpt};
 use crate::grammar::Language;
 use crate::layout::{Blind, Page};
 use crate::line::{self, Favor, LineMerge, LineSettings};
@@ -100,15 +100,14 @@ pub fn merge(versions: Versions<&[u8]>, language: Option<&'static Language>, set
     // A clean merge is to be taken apart into the edits that it was made of.
     let algorithm = if merged.conflicts == 0 { settings.line.algorithm } else { line::Algorithm::Histogram };
     let edits = rest::edits(versions, algorithm);
-    let both_changed = match merged.conflicts {
-        0 => excerpt_of_merge(&merged.text, versions, &edits, language),
-        _ => None,
-    };
-    let apart = both_changed.as_ref().is_some_and(|both| !both.mixed);
-    if apart && !withdrawn::perhaps(versions, &edits) && !stray::perhaps(versions, &edits) {
+    let lines = if merged.conflicts == 0 { seen_by_lines(&merged.text, versions, &edits, language) } else { None };
+    if matches!(lines, Some(ByLines::Apart))
+        && !withdrawn::perhaps(versions, &edits)
+        && !stray::perhaps(versions, &edits)
+    {
         return by_lines(Vec::new());
     }
-    match guarded(versions, language, settings, &merged, Seen { edits, both_changed }) {
+    match guarded(versions, language, settings, &merged, Seen { edits, lines }) {
         Ok(answer) => answer,
         Err(reason) => by_lines(vec![format!("merged as lines: {reason}")]),
     }
@@ -126,16 +125,16 @@ fn settled(versions: Versions<&[u8]>, text: &[u8]) -> bool {
     text == versions.ours || text == versions.theirs
 }
 
-/// Those parts of a clean line merge in which both sides may have changed one statement.
-fn excerpt_of_merge(
+/// What a clean line merge put together, as far as lines tell.
+fn seen_by_lines(
     text: &[u8],
     versions: Versions<&[u8]>,
     edits: &[Edit],
     language: &'static Language,
-) -> Option<Excerpt> {
+) -> Option<ByLines> {
     let rules = language.descriptor.outline.as_ref()?;
     let edited = rest::places_in(text, versions, edits)?;
-    Excerpt::of_merge(Versions { base: text, ..versions }, &edited, rules)
+    ByLines::of(Versions { base: text, ..versions }, &edited, rules)
 }
 
 /// Runs the structural merge on a thread of its own: a deep recursion, a panic or a parse that does
@@ -235,8 +234,8 @@ fn refuse(versions: Versions<&[u8]>, settings: &LineSettings, fault: usize) -> A
 /// What lines tell of a case.
 struct Seen {
     edits: Vec<Edit>,
-    /// Those parts of a clean line merge in which both sides may have changed one statement.
-    both_changed: Option<Excerpt>,
+    /// What a clean line merge put together.
+    lines: Option<ByLines>,
 }
 
 /// Texts made while a case is merged.
@@ -390,23 +389,30 @@ impl<'s> Case<'s> {
     /// What a person should know of a clean line merge in which edits strayed: one line each.
     fn strayed(&self, text: &[u8]) -> Vec<String> {
         let found = Strays::of(self.versions, self.edits(), || self.view()).found;
-        let places = if found.is_empty() { None } else { rest::places_in(text, self.versions, self.edits()) };
-        let told = |Stray { edit, side, made_in, put_in }: &Stray, places: &[Place]| {
-            let line = line::lines(&text[..places[*edit].at.base.start]).len() + 1;
-            let side = Version::from(*side).name();
+        if found.is_empty() {
+            return Vec::new();
+        }
+        let Some(places) = rest::places_in(text, self.versions, self.edits()) else { return Vec::new() };
+        let told = |Stray { edit, side, made_in, put_in }: Stray| {
+            let line = line::lines(&text[..places[edit].at.base.start]).len() + 1;
+            let side = Version::from(side).name();
             format!("line {line}: lines put into `{put_in}` what {side} changed in `{made_in}`")
         };
-        places.iter().flat_map(|places| found.iter().map(|stray| told(stray, places))).collect()
+        found.into_iter().map(told).collect()
     }
 
     /// Whether a clean line merge is sound whatever the sides are, as far as they both changed one statement.
     fn plainly_sound(&self, text: &[u8]) -> bool {
         let (language, ours) = (self.language, self.versions.ours);
-        self.seen.both_changed.as_ref().is_some_and(|excerpt| {
-            checking::plainly_sound(&excerpt.texts.ours, &excerpt.ours, language, &|name, names| {
-                excerpt.holds(name, names)
-            })
-        }) || checking::plainly_sound(text, ours, language, &|_, _| false)
+        let seen = match &self.seen.lines {
+            Some(ByLines::Apart) => true,
+            Some(ByLines::Mixed(Some(excerpt))) => {
+                let stands_for = |name: &[u8], names: &[&[u8]]| excerpt.holds(name, names);
+                checking::plainly_sound(&excerpt.texts.ours, &excerpt.ours, language, &stands_for)
+            }
+            _ => false,
+        };
+        seen || checking::plainly_sound(text, ours, language, &|_, _| false)
     }
 
     fn merge(&self, merged: &LineMerge) -> Result<Answer, String> {
@@ -634,7 +640,7 @@ impl<'s> Case<'s> {
             merged(&trees_around(parsed, &live, self.loose()), self.withdrawn(), self.settings)
         };
         let unseen = match merged(trees, self.withdrawn(), self.settings) {
-            Err(Unmerged::Unseen(unseen)) => unseen,
+            Err(Unmerged::Unseen(unseen)) => unseen.into_iter().collect::<HashSet<usize>>(),
             outcome => return outcome,
         };
         match again(&|number| unseen.contains(&number)) {
@@ -668,7 +674,7 @@ impl Spot {
     fn new(text: &[u8], place: &Range<usize>, texts: Versions<&[u8]>) -> Spot {
         let filled = texts.map(|other| [&text[..place.start], other, &text[place.end..]].concat());
         let at = texts.map(|other| place.start..place.start + other.len());
-        Spot { filled, places: [Place { at, ours: place.clone(), open: true, by: None, moved_here: false }] }
+        Spot { filled, places: [Place { at, ours: place.clone(), open: true, ..Place::default() }] }
     }
 
     fn texts(&self) -> Versions<&[u8]> {
@@ -687,6 +693,7 @@ impl Spot {
     }
 }
 
+/// Three trees made one, and laid out.
 fn merged(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn, settings: &LineSettings) -> Result<Page, Unmerged> {
     let merge = merging::merge_trees(trees, withdrawn)?;
     layout::lay_out(trees, &merge, settings)

@@ -21,12 +21,21 @@ pub(crate) struct Edit {
 impl Edit {
     /// Whether a side changed these lines.
     pub(crate) fn changed_by(&self, side: Side) -> bool {
-        by(self.kind) != Some(side.other())
+        self.by() != Some(side.other())
     }
 
     /// Who made it, if one side alone did.
     pub(crate) fn by(&self) -> Option<Side> {
-        by(self.kind)
+        match self.kind {
+            ChunkKind::Ours => Some(Side::Ours),
+            ChunkKind::Theirs => Some(Side::Theirs),
+            _ => None,
+        }
+    }
+
+    /// The version that has it, if lines settle it.
+    fn chosen(&self) -> Version {
+        self.by().map_or(Version::Ours, Version::from)
     }
 
     /// Whether lines do not tell how to settle it.
@@ -98,6 +107,7 @@ pub(crate) struct View<'t, 's> {
 }
 
 /// Where an edit is in three texts.
+#[derive(Default)]
 pub(crate) struct Place {
     /// Its bytes.
     pub at: Versions<Range<usize>>,
@@ -113,28 +123,27 @@ pub(crate) struct Place {
 
 /// Where the edits are in the versions themselves.
 pub(crate) fn places(edits: &[Edit]) -> Vec<Place> {
-    edits
-        .iter()
-        .map(|e| Place { at: e.at.clone(), ours: e.at.ours.clone(), open: true, by: by(e.kind), moved_here: false })
-        .collect()
+    let place =
+        |e: &Edit| Place { at: e.at.clone(), ours: e.at.ours.clone(), open: true, by: e.by(), ..Place::default() };
+    edits.iter().map(place).collect()
 }
 
 /// Where the edits are in a clean merge of the versions. Nothing, if it is not just these edits of them.
 pub(crate) fn places_in(merged: &[u8], versions: Versions<&[u8]>, edits: &[Edit]) -> Option<Vec<Place>> {
     let (mut rest, mut done) = (merged, 0);
     let mut places = Vec::with_capacity(edits.len());
-    for Edit { kind, at } in edits {
-        if *kind == ChunkKind::Conflict {
+    for edit in edits {
+        if edit.is_conflict() {
             return None;
         }
-        let chosen = by(*kind).map_or(Version::Ours, Version::from);
+        let at = &edit.at;
         rest = rest.strip_prefix(&versions.base[done..at.base.start])?;
         let start = merged.len() - rest.len();
-        rest = rest.strip_prefix(&versions.get(chosen)[at.get(chosen).clone()])?;
+        rest = rest.strip_prefix(&versions.get(edit.chosen())[edit.at(edit.chosen())])?;
         done = at.base.end;
         let place = start..merged.len() - rest.len();
         let at = Versions { base: place, ours: at.ours.clone(), theirs: at.theirs.clone() };
-        places.push(Place { ours: at.ours.clone(), at, open: false, by: by(*kind), moved_here: false });
+        places.push(Place { ours: at.ours.clone(), at, by: edit.by(), ..Place::default() });
     }
     (rest == &versions.base[done..]).then_some(places)
 }
@@ -183,13 +192,12 @@ pub(crate) fn settle<'t, 's: 't>(
     let (mut shut, mut left) = (Moves::default(), Moves::default());
     let mut done = 0;
     for ((edit, moves), strayed) in edits.iter().zip(&moves).zip(strayed) {
-        let Edit { kind, at } = edit;
+        let at = &edit.at;
         // What a side moved to or from where the sides disagree is seen to have moved only if both places are.
         let open = in_dispute(edit, moves)
             || strayed
-            || by(*kind).is_some_and(|side| withdrawn.used_in(&versions.get(side)[at.get(side).clone()], side))
+            || edit.by().is_some_and(|side| withdrawn.used_in(&versions.get(side)[at.get(side).clone()], side))
             || moves.iter().zip(&disputed).any(|(here, there)| here.crosses(there));
-        let chosen = by(*kind).map_or(Version::Ours, Version::from);
         let unchanged = &versions.base[done..at.base.start];
         done = at.base.end;
         let mut place = Versions::<Range<usize>>::default();
@@ -197,16 +205,16 @@ pub(crate) fn settle<'t, 's: 't>(
             let text = settled.texts.get_mut(version);
             text.extend_from_slice(unchanged);
             let start = text.len();
-            let from = if open { version } else { chosen };
+            let from = if open { version } else { edit.chosen() };
             text.extend_from_slice(&versions.get(from)[at.get(from).clone()]);
             *place.get_mut(version) = start..text.len();
         }
         let by_both = moves[0].put.intersection(&moves[1].put);
         let moved_here = at.base.is_empty() && by_both.into_iter().any(|line| out.contains(line));
-        settled.edited.push(Place { at: place, ours: at.ours.clone(), open, by: by(*kind), moved_here });
+        settled.edited.push(Place { at: place, ours: at.ours.clone(), open, by: edit.by(), moved_here });
         let all = if open { &mut left } else { &mut shut };
         moves.iter().for_each(|moves| all.add(moves));
-        for side in Side::BOTH.into_iter().filter(|s| *kind == ChunkKind::Conflict || by(*kind) == Some(*s)) {
+        for side in Side::BOTH.into_iter().filter(|s| edit.is_conflict() || edit.by() == Some(*s)) {
             let put = &moves[side as usize].put;
             put_by[side as usize].extend(put);
             if !open {
@@ -277,13 +285,4 @@ fn opening(line: &[u8]) -> &[u8] {
 /// Whether a line is more than punctuation or one short word.
 pub(crate) fn telling(line: &[u8]) -> bool {
     line.iter().filter(|b| b.is_ascii_alphanumeric()).count() > 3
-}
-
-/// The side that alone made an edit of this kind.
-fn by(kind: ChunkKind) -> Option<Side> {
-    match kind {
-        ChunkKind::Ours => Some(Side::Ours),
-        ChunkKind::Theirs => Some(Side::Theirs),
-        _ => None,
-    }
 }

@@ -172,8 +172,10 @@ fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<Doubtful> {
         let at = edit.at(Version::Base);
         let made_by = |side: &Side| edit.is_conflict() || edit.by() == Some(*side);
         for side in Side::BOTH.into_iter().filter(made_by) {
-            let seen = line::lines(&versions.base[line::with_neighbours(versions.base, &at)]);
-            let beside = || seen.iter().any(|l| put_in[side.other() as usize].contains(l.trim_ascii()));
+            let beside = || {
+                let seen = &versions.base[line::with_neighbours(versions.base, &at)];
+                line::lines(seen).into_iter().any(|l| put_in[side.other() as usize].contains(l.trim_ascii()))
+            };
             let own =
                 if at.is_empty() { &versions.get(side)[edit.at(side.into())] } else { &versions.base[at.clone()] };
             let depth = line::lines(own).into_iter().find_map(depth);

@@ -6,7 +6,7 @@ use std::ops::Range;
 
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
-use crate::grammar::{find_word, is_word};
+use crate::grammar::{find_word, words};
 use crate::layout::Page;
 use crate::line;
 use crate::merging::Withdrawn;
@@ -29,11 +29,11 @@ pub(crate) fn withdrawn<'s>(
     trees: impl Fn(Side) -> Option<(Tree<'s>, Tree<'s>)>,
 ) -> Withdrawn {
     let mut withdrawn = Withdrawn::default();
+    let changed = Changed::of(versions, edits);
     for side in Side::BOTH {
         let user = side.other();
-        let words = Words::of(versions, edits, side);
-        withdrawn.perhaps_mut().extend(words.out.intersection(&words.used).map(|word| word.to_vec()));
-        let mut names = words.used_more(versions, side);
+        withdrawn.perhaps_mut().extend(changed.crossing(side).map(|word| word.to_vec()));
+        let mut names = changed.used_more(versions, side);
         if !names.is_empty()
             && let Some((base, own)) = trees(user)
         {
@@ -68,33 +68,37 @@ pub(crate) fn withdrawn<'s>(
 
 /// Whether there may be such names, for all that words tell.
 pub(crate) fn perhaps(versions: Versions<&[u8]>, edits: &[Edit]) -> bool {
-    Side::BOTH.into_iter().any(|side| !Words::of(versions, edits, side).used_more(versions, side).is_empty())
+    let changed = Changed::of(versions, edits);
+    Side::BOTH.into_iter().any(|side| !changed.used_more(versions, side).is_empty())
 }
 
-/// The words in what one side changed, in base and in that side, and those in what the other side made.
-struct Words<'s> {
-    out: HashSet<&'s [u8]>,
-    put: HashSet<&'s [u8]>,
-    used: HashSet<&'s [u8]>,
+/// The words in what each side changed: those of base, and its own.
+struct Changed<'s> {
+    out: [HashSet<&'s [u8]>; 2],
+    put: [HashSet<&'s [u8]>; 2],
 }
 
-impl<'s> Words<'s> {
-    fn of(versions: Versions<&'s [u8]>, edits: &[Edit], side: Side) -> Words<'s> {
+impl<'s> Changed<'s> {
+    fn of(versions: Versions<&'s [u8]>, edits: &[Edit]) -> Changed<'s> {
         let changed = |by: Side, version: Version| {
             let text = versions.get(version);
             let edits = edits.iter().filter(move |e| e.changed_by(by));
-            edits.flat_map(|e| words(text, e.at(version))).collect::<HashSet<_>>()
+            edits.flat_map(|e| words(&text[e.at(version)])).filter(|word| !word[0].is_ascii_digit()).collect()
         };
-        let user = side.other();
-        Words { out: changed(side, Version::Base), put: changed(side, side.into()), used: changed(user, user.into()) }
+        let out = Side::BOTH.map(|side| changed(side, Version::Base));
+        Changed { out, put: Side::BOTH.map(|side| changed(side, side.into())) }
+    }
+
+    /// Those that one side took out somewhere and the other put in somewhere.
+    fn crossing(&self, side: Side) -> impl Iterator<Item = &'s [u8]> {
+        self.out[side as usize].intersection(&self.put[side.other() as usize]).copied()
     }
 
     /// Those that the side took out wherever they were, and that the other side has more often than base.
     fn used_more(&self, versions: Versions<&'s [u8]>, side: Side) -> HashSet<&'s [u8]> {
         let count = |version: Version, word: &[u8]| find_word(versions.get(version), word).count();
-        let out = self.out.iter().copied().filter(|word| {
-            self.used.contains(word)
-                && !self.put.contains(word)
+        let out = self.crossing(side).filter(|word| {
+            !self.put[side as usize].contains(word)
                 && find_word(versions.get(side), word).next().is_none()
                 && count(side.other().into(), word) > count(Version::Base, word)
         });
@@ -151,11 +155,6 @@ fn told(mut found: Vec<(usize, String)>) -> Vec<String> {
         warnings.push(format!("so it is with {more} more names"));
     }
     warnings
-}
-
-/// The words in a range of a text.
-fn words(text: &[u8], range: Range<usize>) -> impl Iterator<Item = &[u8]> {
-    text[range].split(|b| !is_word(*b)).filter(|word| word.first().is_some_and(|b| !b.is_ascii_digit()))
 }
 
 /// Names of one sort in a text, and where they begin.

@@ -12,7 +12,7 @@ use gix::bstr::ByteSlice;
 use rustc_hash::FxHashSet as HashSet;
 
 use self::outline::{Line, LineKind};
-use crate::grammar::{Outline, find_word, is_word};
+use crate::grammar::{self, Outline, find_word};
 use crate::layout::Page;
 use crate::line;
 use crate::rest::Place;
@@ -35,9 +35,54 @@ pub(crate) struct Excerpt {
     pub open: Versions<Vec<Range<usize>>>,
     /// The bytes of those, and the lines around them.
     pub disputed: Versions<Vec<Range<usize>>>,
-    /// Whether, of a merge, any statement that stands in no other was changed by both sides.
-    pub mixed: bool,
     left_out: Vec<LeftOut>,
+}
+
+/// What a clean line merge put together, as far as lines tell.
+pub(crate) enum ByLines {
+    /// Statements that one side alone changed, each by itself: no statement that stands in no other was changed by both.
+    Apart,
+    /// Others too. In the excerpt, if there is one, is every statement that both changed.
+    Mixed(Option<Box<Excerpt>>),
+}
+
+impl ByLines {
+    /// Looks at `merged.base`, the merge of the two sides. Where their edits are in the three texts is in `edited`.
+    /// Nothing, if lines do not tell: if the edits together change how they are to be read, or if both sides may have
+    /// put in the same name.
+    pub(crate) fn of(merged: Versions<&[u8]>, edited: &[Place], rules: &Outline) -> Option<ByLines> {
+        let text = merged.base;
+        if unfit(text) {
+            return None;
+        }
+        let lines = Versions {
+            base: outline::lines(text, rules)?,
+            ours: outline::lines(merged.ours, rules)?,
+            theirs: outline::lines(merged.theirs, rules)?,
+        };
+        if !read_as_before(&lines, edited) {
+            return None;
+        }
+        let in_merge = |place: &Place| Place {
+            at: Versions::each(|_| place.at.base.clone()),
+            ours: place.ours.clone(),
+            by: place.by,
+            ..Place::default()
+        };
+        let places: Vec<Place> = edited.iter().map(in_merge).collect();
+        let places: Vec<&Place> = places.iter().collect();
+        let sides = sides(&lines.base, &places);
+        if one_name(text, &lines.base, &sides, rules) {
+            return None;
+        }
+        if !mixed(&lines.base, &sides) {
+            return Some(ByLines::Apart);
+        }
+        let runs = runs(&lines.base, &sides, false, !text.ends_with(b"\n"));
+        let mut excerpt = Excerpt::default();
+        excerpt.keep_but(&runs, &lines.base, (text, 0..text.len()), merged.ours, &places);
+        Some(ByLines::Mixed(excerpt.is_worthwhile(text).then(|| Box::new(excerpt))))
+    }
 }
 
 /// A run of statements that is the same in all versions.
@@ -91,36 +136,6 @@ impl Excerpt {
             *excerpt.disputed.get_mut(v) = excerpt.open.get(v).iter().map(|r| line::with_neighbours(text, r)).collect();
         }
         Some(excerpt)
-    }
-
-    /// An excerpt of a clean line merge, `merged.base`, of two sides: no statement is left out that both changed.
-    /// Where the edits are in the three texts is in `edited`. Nothing either, if they change together how lines are to
-    /// be read, or if both sides may have put in the same name.
-    pub(crate) fn of_merge(merged: Versions<&[u8]>, edited: &[Place], rules: &Outline) -> Option<Excerpt> {
-        let text = merged.base;
-        if unfit(text) {
-            return None;
-        }
-        let lines = Versions {
-            base: outline::lines(text, rules)?,
-            ours: outline::lines(merged.ours, rules)?,
-            theirs: outline::lines(merged.theirs, rules)?,
-        };
-        if !read_as_before(&lines, edited) {
-            return None;
-        }
-        let of_merge =
-            |place: &Place| Place { at: Versions::each(|_| place.at.base.clone()), ours: place.ours.clone(), ..*place };
-        let places: Vec<Place> = edited.iter().map(of_merge).collect();
-        let places: Vec<&Place> = places.iter().collect();
-        let sides = sides(&lines.base, &places);
-        if one_name(text, &lines.base, &sides, rules) {
-            return None;
-        }
-        let runs = runs(&lines.base, &sides, false, !text.ends_with(b"\n"));
-        let mut excerpt = Excerpt { mixed: mixed(&lines.base, &sides), ..Excerpt::default() };
-        excerpt.keep_but(&runs, &lines.base, (text, 0..text.len()), merged.ours, &places);
-        excerpt.is_worthwhile(text).then_some(excerpt)
     }
 
     /// Whether enough of a text is left out.
@@ -290,14 +305,14 @@ fn one_name(text: &[u8], lines: &[Line], sides: &[[bool; 2]], rules: &Outline) -
     let mut names: [HashSet<&[u8]>; 2] = Default::default();
     let mut naming = false;
     for (line, by) in lines.iter().zip(sides) {
-        let mut words = words(&text[line.span.clone()]);
+        let mut words = grammar::words(&text[line.span.clone()]);
         let is_naming = |word: &&[u8]| rules.naming.iter().any(|naming| naming.as_bytes() == *word);
         match line.kind {
             LineKind::Statement => {
                 naming = words.clone().next().is_some_and(|word| is_naming(&word));
                 // What follows the last of them up to a bracket, as in `async def low(rows):`.
                 let head = text[line.span.clone()].split(|b| b"([{:".contains(b)).next().unwrap_or_default();
-                words = self::words(head);
+                words = grammar::words(head);
             }
             LineKind::Clause => naming = false,
             _ => {}
@@ -311,10 +326,6 @@ fn one_name(text: &[u8], lines: &[Line], sides: &[[bool; 2]], rules: &Outline) -
         }
     }
     !names[0].is_disjoint(&names[1])
-}
-
-fn words(text: &[u8]) -> impl Iterator<Item = &[u8]> + Clone {
-    text.split(|b| !is_word(*b)).filter(|word| !word.is_empty())
 }
 
 /// Which lines begin in a range of bytes.

@@ -9,7 +9,7 @@ use std::sync::LazyLock;
 
 pub use bind::{BindError, EntryRule, KeyPath, Kind, KindRule, ListRule, Step};
 pub use descriptor::{Defines, Descriptor, Outline, Spelling};
-pub(crate) use words::{find_word, is_word, stands_alone};
+pub(crate) use words::{find_word, is_word, stands_alone, words};
 
 /// A language that pleach merges as trees.
 #[derive(Debug)]

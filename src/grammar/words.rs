@@ -42,6 +42,11 @@ pub(crate) fn find_word<'t>(text: &'t [u8], word: &'t [u8]) -> impl Iterator<Ite
     text.find_iter(word).filter(move |at| stands_alone(text, *at..at + word.len()))
 }
 
+/// The words in a text, and numbers.
+pub(crate) fn words(text: &[u8]) -> impl Iterator<Item = &[u8]> + Clone {
+    text.split(|b| !is_word(*b)).filter(|word| !word.is_empty())
+}
+
 /// Whether a byte is part of a word: a letter, a digit, `_`, or of a character beyond ASCII.
 pub(crate) fn is_word(byte: u8) -> bool {
     byte.is_ascii_alphanumeric() || byte == b'_' || byte >= 0x80

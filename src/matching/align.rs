@@ -94,12 +94,10 @@ impl Matcher<'_, '_> {
         {
             return 0;
         }
-        let hashes = |tree: &Tree<'_>, list: &[NodeId]| list.iter().map(|n| tree.core_hash(*n)).collect::<Vec<_>>();
-        let (from, to) = (hashes(self.from, &a[..count]), hashes(self.to, &b[..count]));
-        let changed = from.iter().zip(&to).filter(|(x, y)| x != y).count();
-        let diff = similar::capture_diff_slices(similar::Algorithm::Myers, &from, &to);
-        let uneven = diff.iter().filter(|op| op.tag() != similar::DiffTag::Equal);
-        let edits: usize = uneven.map(|op| op.old_range().len() + op.new_range().len()).sum();
+        let (a, b) = (&a[..count], &b[..count]);
+        let changed = a.iter().zip(b).filter(|(x, y)| self.from.core_hash(**x) != self.to.core_hash(**y)).count();
+        // Each that is not found again in order was taken out, and another put in.
+        let edits = 2 * (count - self.equal(a, b).len());
         if changed <= SHIFTED * edits { count } else { 0 }
     }
 
@@ -258,12 +256,11 @@ impl Matcher<'_, '_> {
         }
         // Of as many on both sides, what stands at the same place is the same if that is as good as any.
         let straight: f32 = if a.len() == b.len() { (0..a.len()).map(|i| scores[i * b.len() + i]).sum() } else { 0.0 };
+        let (mut i, mut j) = (0, 0);
         if straight > 0.0 && straight >= best[0] - ROUNDING {
             pairs.extend((0..a.len()).filter(|i| scores[i * b.len() + i] > 0.0).map(|i| (a[i], b[i])));
-            pairs.extend(last.into_iter().rev());
-            return pairs;
+            i = a.len();
         }
-        let (mut i, mut j) = (0, 0);
         while i < a.len() && j < b.len() {
             let s = scores[i * b.len() + j];
             let here = best[i * width + j];
@@ -467,14 +464,17 @@ pub(crate) fn heaviest_increasing(values: &[usize], weight: impl Fn(usize) -> u6
     let mut previous: Vec<Option<usize>> = Vec::with_capacity(values.len());
     let better =
         |a: Option<(u64, usize)>, b: Option<(u64, usize)>| if b.map(|x| x.0) >= a.map(|x| x.0) { b } else { a };
+    let within = |greatest: &[Option<(u64, usize)>], mut prefix: usize| {
+        let mut found = None;
+        while prefix > 0 {
+            found = better(found, greatest[prefix]);
+            prefix &= prefix - 1;
+        }
+        found
+    };
     for (i, value) in values.iter().enumerate() {
         let rank = ranks.partition_point(|r| r < value);
-        let mut before = None;
-        let mut at = rank;
-        while at > 0 {
-            before = better(before, greatest[at]);
-            at &= at - 1;
-        }
+        let before = within(&greatest, rank);
         previous.push(before.map(|(_, index)| index));
         let sum = (before.map_or(0, |(sum, _)| sum) + weight(i), i);
         let mut at = rank + 1;
@@ -483,14 +483,8 @@ pub(crate) fn heaviest_increasing(values: &[usize], weight: impl Fn(usize) -> u6
             at += at & at.wrapping_neg();
         }
     }
-    let mut last = None;
-    let mut at = ranks.len();
-    while at > 0 {
-        last = better(last, greatest[at]);
-        at &= at - 1;
-    }
     let mut out = Vec::with_capacity(values.len());
-    let mut at = last.map(|(_, index)| index);
+    let mut at = within(&greatest, ranks.len()).map(|(_, index)| index);
     while let Some(i) = at {
         out.push(i);
         at = previous[i];

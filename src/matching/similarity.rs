@@ -6,7 +6,7 @@ use std::rc::Rc;
 
 use rustc_hash::FxHashMap as HashMap;
 
-use crate::grammar::is_word;
+use crate::grammar::{self, is_word};
 use crate::syntax::{NodeId, Tree, hash_bytes};
 
 /// The sorted word hashes of nodes, made when first asked for.
@@ -44,7 +44,7 @@ impl Bags {
 
 /// The hashes of the words in a text.
 pub(crate) fn words(text: &[u8]) -> impl Iterator<Item = u64> {
-    text.split(|b| !is_word(*b)).filter(|w| !w.is_empty()).map(|w| hash_bytes(9, w))
+    grammar::words(text).map(|w| hash_bytes(9, w))
 }
 
 /// Twice the size of the common part over the sum of the sizes.

@@ -152,48 +152,38 @@ impl Merger<'_, '_> {
         policy: Option<&'static ListRule>,
     ) -> HashMap<(Side, NodeId), NodeId> {
         let put_in = |side: Side| {
+            let hunks = hunks.iter().filter(move |h| h.side == side);
+            hunks.flat_map(move |h| seqs.get(side)[h.put_in.clone()].iter().copied())
+        };
+        let new = |side: Side| {
             let mut found: HashMap<u64, Option<NodeId>> = HashMap::default();
-            for hunk in hunks.iter().filter(|h| h.side == side) {
-                for node in &seqs.get(side)[hunk.put_in.clone()] {
-                    let tree = self.tree(side);
-                    let named = match tree.entry_rule(*node) {
-                        Some(rule) if !rule.key.is_empty() => rule.free || rule.unique,
-                        _ => tree.list_rule(tree.node(*node).parent).is_some_and(|r| r.free),
-                    };
-                    // What has no name is the same only if all of it is.
-                    let key = match tree.node(*node).key {
-                        key if named && key != 0 => key,
-                        _ if tree.size(*node) >= SAME_TOKENS => tree.core_hash(*node),
-                        _ => continue,
-                    };
-                    if self.to_base(side, *node).is_none() && !tree.is_comment(*node) {
-                        found.entry(key).and_modify(|n| *n = None).or_insert(Some(*node));
-                    }
+            for node in put_in(side) {
+                let tree = self.tree(side);
+                let named = match tree.entry_rule(node) {
+                    Some(rule) if !rule.key.is_empty() => rule.free || rule.unique,
+                    _ => tree.list_rule(tree.node(node).parent).is_some_and(|r| r.free),
+                };
+                // What has no name is the same only if all of it is.
+                let key = match tree.node(node).key {
+                    key if named && key != 0 => key,
+                    _ if tree.size(node) >= SAME_TOKENS => tree.core_hash(node),
+                    _ => continue,
+                };
+                if self.to_base(side, node).is_none() && !tree.is_comment(node) {
+                    found.entry(key).and_modify(|n| *n = None).or_insert(Some(node));
                 }
             }
             found
         };
-        let (ours, theirs) = (put_in(Side::Ours), put_in(Side::Theirs));
-        let mut twins = HashMap::default();
-        for (key, o) in ours {
-            if let (Some(o), Some(Some(t))) = (o, theirs.get(&key)) {
-                twins.insert((Side::Ours, o), *t);
-                twins.insert((Side::Theirs, *t), o);
-            }
-        }
-        let arrived = |side: Side| {
-            let hunks = hunks.iter().filter(move |h| h.side == side);
-            hunks.flat_map(move |h| seqs.get(side)[h.put_in.clone()].iter().copied())
-        };
-        let moved_too: HashSet<NodeId> = arrived(Side::Theirs).collect();
-        for o in arrived(Side::Ours).filter(|o| self.is_independent(Side::Ours, *o, policy)) {
-            let t = self.to_base(Side::Ours, o).and_then(|b| self.to_side(Side::Theirs, b));
-            if let Some(t) = t.filter(|t| moved_too.contains(t)) {
-                twins.insert((Side::Ours, o), t);
-                twins.insert((Side::Theirs, t), o);
-            }
-        }
-        twins
+        let (ours, theirs) = (new(Side::Ours), new(Side::Theirs));
+        let alike = ours.into_iter().filter_map(|(key, o)| Some((o?, (*theirs.get(&key)?)?)));
+        let arrived: HashSet<NodeId> = put_in(Side::Theirs).collect();
+        let moved = put_in(Side::Ours).filter(|o| self.is_independent(Side::Ours, *o, policy)).filter_map(|o| {
+            let t = self.to_side(Side::Theirs, self.to_base(Side::Ours, o)?)?;
+            arrived.contains(&t).then_some((o, t))
+        });
+        let both_ways = |(o, t)| [((Side::Ours, o), t), ((Side::Theirs, t), o)];
+        alike.chain(moved).flat_map(both_ways).collect()
     }
 
     /// One entry that a side put in: with its twin, at ours' place.

@@ -125,9 +125,12 @@ impl Merger<'_, '_> {
             spread.entry(i).or_insert((j, j)).1 = j;
         }
         // What stands among them was put there.
-        let among = |j: usize| spread.values().any(|(first, last)| *first < j && j < *last);
+        let mut among = vec![false; own.len()];
+        for (first, last) in spread.into_values() {
+            among[..last].iter_mut().skip(first + 1).for_each(|among| *among = true);
+        }
         for fate in &mut of_base {
-            if matches!(fate, Fate::Kept(j) if among(*j)) {
+            if matches!(fate, Fate::Kept(j) if among[*j]) {
                 *fate = Fate::Moved;
             }
         }

@@ -4,7 +4,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Merger;
 use super::pieces::{Content, Item, Piece};
-use crate::grammar::is_word;
+use crate::grammar::words;
 use crate::syntax::{NodeId, Part, Span};
 use crate::{Side, Version, Versions};
 
@@ -44,7 +44,7 @@ impl Withdrawn {
     /// Whether a text of one side uses what the other withdrew.
     pub(crate) fn used_in(&self, text: &[u8], side: Side) -> bool {
         let names = self.by(side.other());
-        !names.is_empty() && text.split(|b| !is_word(*b)).any(|word| names.contains_key(word))
+        !names.is_empty() && words(text).any(|word| names.contains_key(word))
     }
 
     /// Whether neither side withdrew a name declared in the file.
@@ -139,7 +139,7 @@ impl<'s> Merger<'_, 's> {
         let nodes = Versions { base, ours, theirs };
         let counts = Versions::each(|v| {
             let mut counts: HashMap<&[u8], usize> = HashMap::default();
-            let words = self.trees.get(v).node_text(*nodes.get(v)).split(|b| !is_word(*b));
+            let words = words(self.trees.get(v).node_text(*nodes.get(v)));
             words.filter(|word| names.contains(word)).for_each(|word| *counts.entry(word).or_default() += 1);
             counts
         });

@@ -107,6 +107,9 @@ pub struct Token {
     pub whole: bool,
 }
 
+/// What an entry weighs because its place means something: more than any text can.
+const FIXED: u64 = 1 << 32;
+
 /// One version's tree.
 #[derive(Debug)]
 pub struct Tree<'s> {
@@ -186,7 +189,7 @@ impl<'s> Tree<'s> {
         let core = self.node(id).core;
         let lines = self.node_text(core).iter().filter(|b| **b == b'\n').count();
         let free = self.entry_rule(id).is_some_and(|rule| rule.free);
-        u64::from(self.size(core)) + lines as u64 + if free { 0 } else { 1 << 24 }
+        u64::from(self.size(core)) + lines as u64 + if free { 0 } else { FIXED }
     }
 
     /// Its tokens.
