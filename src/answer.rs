@@ -1,8 +1,10 @@
 //! The library's face: three versions in, one answer out.
 
 use std::cell::OnceCell;
+use std::io;
 use std::ops::Range;
 use std::sync::mpsc;
+use std::thread::JoinHandle;
 use std::time::Duration;
 
 use rustc_hash::FxHashSet as HashSet;
@@ -149,8 +151,8 @@ fn guarded(
     let owned = versions.map(<[u8]>::to_vec);
     let (line_settings, lines) = (settings.line.clone(), merged.clone());
     let (sender, receiver) = mpsc::channel();
-    let worker = std::thread::Builder::new().name("merge".to_owned()).stack_size(STACK).spawn(move || {
-        take_memory(owned.base.len() + owned.ours.len() + owned.theirs.len());
+    let input = owned.base.len() + owned.ours.len() + owned.theirs.len();
+    let worker = spawn("merge", input, move || {
         let made = Made::default();
         let case = Case::new(owned.as_ref().map(Vec::as_slice), language, &line_settings, seen, &made);
         let outcome = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| case.answer(&lines)));
@@ -164,8 +166,20 @@ fn guarded(
         .unwrap_or_else(|_| Err(format!("not done within {} s", settings.deadline.as_secs_f32())))
 }
 
-/// Stack of the merging thread, in bytes; only what is used is ever touched.
+/// Stack of a thread that parses, in bytes; only what is used is ever touched.
 const STACK: usize = 256 << 20;
+
+/// Starts a thread that works on so many bytes of text.
+fn spawn<T: Send + 'static>(
+    name: &str,
+    input: usize,
+    work: impl FnOnce() -> T + Send + 'static,
+) -> io::Result<JoinHandle<T>> {
+    std::thread::Builder::new().name(name.to_owned()).stack_size(STACK).spawn(move || {
+        take_memory(input);
+        work()
+    })
+}
 
 /// Has the allocator reserve about what a merge of so many bytes will need. On a thread that is not the first,
 /// glibc's otherwise takes memory page by page, with a system call for each (`grow_heap` in malloc/arena.c).
@@ -477,8 +491,8 @@ impl<'s> Case<'s> {
     /// The merge of the versions themselves.
     fn whole(&self) -> Result<Page, String> {
         if let Some((excerpt, reading)) = self.excerpted()
-            && let Some(page) = self.in_excerpt(excerpt, reading, self.versions)
-            && self.rest_parses(excerpt)
+            && let Some(page) =
+                self.while_rest_parses(excerpt, || self.in_excerpt(excerpt, reading, self.versions))
         {
             return Ok(page);
         }
@@ -498,10 +512,13 @@ impl<'s> Case<'s> {
         Some(Reading { parsed, trees })
     }
 
-    /// Whether what an excerpt leaves out parses too: if not, the answer is the line merge (contract K7).
-    fn rest_parses(&self, excerpt: &Excerpt) -> bool {
-        let rules = self.language.descriptor.outline.as_ref();
-        rules.is_some_and(|rules| Parsed::new(&excerpt.left_out(rules), self.language).is_ok())
+    /// What is found in an excerpt, if what it leaves out parses too: if not, the answer is the line merge (contract
+    /// K7). That is often the longer part, and nothing else needs its outcome: it is read on a thread of its own.
+    fn while_rest_parses<T>(&self, excerpt: &Excerpt, find: impl FnOnce() -> Option<T>) -> Option<T> {
+        let (rest, language) = (excerpt.left_out(self.language.descriptor.outline.as_ref()?), self.language);
+        let parses = spawn("rest", rest.len(), move || Parsed::new(&rest, language).is_ok()).ok()?;
+        let found = find()?;
+        parses.join().is_ok_and(|parses| parses).then_some(found)
     }
 
     /// The merge of an excerpt of `versions`, with all that it leaves out, if nothing is in doubt.
@@ -530,8 +547,7 @@ impl<'s> Case<'s> {
             return None;
         }
         let excerpt = self.excerpt_of(settled.texts.as_ref().map(Vec::as_slice), &settled.edited)?;
-        let page = self.in_excerpt(&excerpt, &self.reading(&excerpt)?, self.versions)?;
-        self.rest_parses(&excerpt).then_some(page)
+        self.while_rest_parses(&excerpt, || self.in_excerpt(&excerpt, &self.reading(&excerpt)?, self.versions))
     }
 
     /// The merge of what the line merge leaves over, if that can be read by itself.

@@ -1,6 +1,8 @@
 //! Turns a descriptor's names into the numbers of a tree-sitter language, once, at load.
 
-use std::collections::HashMap;
+use std::sync::Arc;
+
+use rustc_hash::FxHashMap as HashMap;
 
 use super::Language;
 use super::descriptor::{Defines, Descriptor, Spelling};
@@ -151,23 +153,28 @@ pub enum BindError {
     },
 }
 
-struct Binder {
-    language: String,
-    parser: tree_sitter::Language,
-    by_name: HashMap<String, Kind>,
+struct Binder<'p> {
+    language: &'p str,
+    parser: &'p tree_sitter::Language,
+    /// By name, and whether it is the name of a node: a token of the same text ("lambda") is of another kind.
+    by_name: HashMap<(&'p str, bool), Kind>,
 }
 
-impl Binder {
+impl Binder<'_> {
     fn kind(&self, name: &str) -> Result<Kind, BindError> {
-        self.by_name
-            .get(name)
-            .copied()
-            .ok_or_else(|| BindError::UnknownKind { language: self.language.clone(), name: name.to_owned() })
+        self.named(name, true)
     }
 
     /// The kind of a token without a name of its own in the grammar.
     fn token(&self, text: &str) -> Result<Kind, BindError> {
-        self.kind(&format!("\u{1}{text}"))
+        self.named(text, false)
+    }
+
+    fn named(&self, name: &str, is_node: bool) -> Result<Kind, BindError> {
+        self.by_name
+            .get(&(name, is_node))
+            .copied()
+            .ok_or_else(|| BindError::UnknownKind { language: self.language.to_owned(), name: name.to_owned() })
     }
 
     fn kinds(&self, names: &[String]) -> Result<Vec<Kind>, BindError> {
@@ -178,7 +185,7 @@ impl Binder {
         self.parser
             .field_id_for_name(name)
             .map(Into::into)
-            .ok_or_else(|| BindError::UnknownStep { language: self.language.clone(), name: name.to_owned() })
+            .ok_or_else(|| BindError::UnknownStep { language: self.language.to_owned(), name: name.to_owned() })
     }
 
     fn binding(&self, binding: &str) -> Result<(Kind, Option<u16>), BindError> {
@@ -205,22 +212,19 @@ impl Binder {
 }
 
 /// Binds `descriptor` to `parser`.
-pub(super) fn bind(descriptor: Descriptor, parser: tree_sitter::Language) -> Result<Language, BindError> {
+pub(super) fn bind(descriptor: Arc<Descriptor>, parser: tree_sitter::Language) -> Result<Language, BindError> {
     let mut kind_names = vec!["entry of a list".to_owned(), "run of tokens".to_owned()];
-    let mut by_name = HashMap::new();
+    let mut by_name = HashMap::default();
     let mut kind_of_symbol = Vec::with_capacity(parser.node_kind_count());
     for symbol in 0..parser.node_kind_count() as u16 {
-        let name = parser.node_kind_for_id(symbol).unwrap_or("").to_owned();
-        // A keyword and a node may share a name ("lambda"): the anonymous one gets a kind of its own.
-        let named = parser.node_kind_is_named(symbol);
-        let internal = if named { name.clone() } else { format!("\u{1}{name}") };
-        let kind = *by_name.entry(internal).or_insert_with(|| {
-            kind_names.push(name.clone());
+        let name = parser.node_kind_for_id(symbol).unwrap_or("");
+        let kind = *by_name.entry((name, parser.node_kind_is_named(symbol))).or_insert_with(|| {
+            kind_names.push(name.to_owned());
             Kind((kind_names.len() - 1) as u16)
         });
         kind_of_symbol.push(kind);
     }
-    let binder = Binder { language: descriptor.name.clone(), parser: parser.clone(), by_name };
+    let binder = Binder { language: &descriptor.name, parser: &parser, by_name };
 
     let mut rules = vec![KindRule::default(); kind_names.len()];
     let mut mark = |names: &[String], set: fn(&mut KindRule)| -> Result<(), BindError> {

@@ -5,7 +5,7 @@ mod descriptor;
 mod words;
 
 use std::borrow::Cow;
-use std::sync::LazyLock;
+use std::sync::{Arc, OnceLock};
 
 pub use bind::{BindError, EntryRule, KeyPath, Kind, KindRule, ListRule, Step};
 pub use descriptor::{Defines, Descriptor, Outline, Spelling};
@@ -15,7 +15,7 @@ pub(crate) use words::{find_word, is_word, stands_alone, words};
 #[derive(Debug)]
 pub struct Language {
     /// The descriptor as written.
-    pub descriptor: Descriptor,
+    pub descriptor: Arc<Descriptor>,
     /// The parser's language.
     pub parser: tree_sitter::Language,
     /// Our kind for each of the parser's kind ids (aliases of one name share a kind).
@@ -62,39 +62,62 @@ impl Language {
 /// # Errors
 /// A name that the grammar does not know is an error naming it.
 pub fn load(descriptor: &str, parser: tree_sitter::Language) -> Result<Language, BindError> {
-    bind::bind(toml::from_str(descriptor)?, parser)
+    bind::bind(Arc::new(toml::from_str(descriptor)?), parser)
 }
 
-/// The built-in languages, in the order of their names. Each is read when it is first asked for: most runs
-/// of the program need one.
-static BUILT_IN: [LazyLock<Language>; 3] = [
-    LazyLock::new(|| built_in(include_str!("../../grammars/python.toml"), tree_sitter_python::LANGUAGE.into())),
-    LazyLock::new(|| built_in(include_str!("../../grammars/rust.toml"), tree_sitter_rust::LANGUAGE.into())),
-    LazyLock::new(|| built_in(include_str!("../../grammars/toml.toml"), tree_sitter_toml_ng::LANGUAGE.into())),
+/// A language of the program's own. Its descriptor is read when a file's language is asked for, and bound to the
+/// parser's language only if that is it: git starts the program anew for each file.
+struct BuiltIn {
+    /// The descriptor of `grammars/` as `build.rs` wrote it.
+    json: &'static str,
+    parser: fn() -> tree_sitter::Language,
+    descriptor: OnceLock<Arc<Descriptor>>,
+    language: OnceLock<Language>,
+}
+
+/// In the order of their names.
+static BUILT_IN: [BuiltIn; 3] = [
+    BuiltIn::new(include_str!(concat!(env!("OUT_DIR"), "/python.json")), || tree_sitter_python::LANGUAGE.into()),
+    BuiltIn::new(include_str!(concat!(env!("OUT_DIR"), "/rust.json")), || tree_sitter_rust::LANGUAGE.into()),
+    BuiltIn::new(include_str!(concat!(env!("OUT_DIR"), "/toml.json")), || tree_sitter_toml_ng::LANGUAGE.into()),
 ];
 
-fn built_in(descriptor: &str, parser: tree_sitter::Language) -> Language {
-    load(descriptor, parser).unwrap_or_else(|e| panic!("built-in descriptor: {e}"))
+impl BuiltIn {
+    const fn new(json: &'static str, parser: fn() -> tree_sitter::Language) -> BuiltIn {
+        BuiltIn { json, parser, descriptor: OnceLock::new(), language: OnceLock::new() }
+    }
+
+    fn descriptor(&self) -> &Arc<Descriptor> {
+        let read = || serde_json::from_str(self.json).unwrap_or_else(|e| panic!("built-in descriptor: {e}"));
+        self.descriptor.get_or_init(|| Arc::new(read()))
+    }
+
+    fn language(&self) -> &Language {
+        let bind = || bind::bind(self.descriptor().clone(), (self.parser)());
+        self.language.get_or_init(|| bind().unwrap_or_else(|e| panic!("built-in descriptor: {e}")))
+    }
+}
+
+/// The first built-in language whose descriptor is as asked.
+fn find(is_it: impl Fn(&Descriptor) -> bool) -> Option<&'static Language> {
+    BUILT_IN.iter().find(|l| is_it(l.descriptor())).map(BuiltIn::language)
 }
 
 /// All built-in languages, in the order of their names.
 pub fn all() -> impl Iterator<Item = &'static Language> {
-    BUILT_IN.iter().map(|l| &**l)
+    BUILT_IN.iter().map(BuiltIn::language)
 }
 
 /// The language of that name (`linguist-language` attribute values are compared without case).
 pub fn by_name(name: &str) -> Option<&'static Language> {
-    all().find(|l| {
-        std::iter::once(&l.descriptor.name).chain(&l.descriptor.aliases).any(|n| n.eq_ignore_ascii_case(name))
-    })
+    find(|d| std::iter::once(&d.name).chain(&d.aliases).any(|n| n.eq_ignore_ascii_case(name)))
 }
 
 /// The language for a path (bytes, as git gives it), or for the shebang line of `content`.
 pub fn for_path(path: &[u8], content: &[u8]) -> Option<&'static Language> {
     let name = file_name(path);
     let ending = name.iter().rposition(|c| *c == b'.').map(|dot| &name[dot + 1..]);
-    let known = all().find(|l| {
-        let d = &l.descriptor;
+    let known = find(|d| {
         d.filenames.iter().any(|f| f.as_bytes() == name)
             || ending.is_some_and(|e| d.extensions.iter().any(|x| x.as_bytes().eq_ignore_ascii_case(e)))
     });
@@ -112,7 +135,7 @@ fn for_shebang(content: &[u8]) -> Option<&'static Language> {
         program = words.find(|w| !w.starts_with('-') && !w.contains('='))?.rsplit('/').next()?;
     }
     let unversioned = program.trim_end_matches(|c: char| c.is_ascii_digit() || c == '.');
-    all().find(|l| l.descriptor.interpreters.iter().any(|i| i == program || i == unversioned))
+    find(|d| d.interpreters.iter().any(|i| i == program || i == unversioned))
 }
 
 fn file_name(path: &[u8]) -> &[u8] {
