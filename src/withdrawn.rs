@@ -39,8 +39,8 @@ pub(crate) fn withdrawn<'s>(
         {
             let everywhere = |version: Version| 0..versions.get(version).len();
             let (whole, whole_own) = (everywhere(Version::Base), everywhere(user.into()));
-            let (members, own_members) = (Names::members(&base), Names::members(&own));
-            let (alone, own_alone) = (Names::alone(&base), Names::alone(&own));
+            let (members, own_members) = (Names::members(&base, &names), Names::members(&own, &names));
+            let (alone, own_alone) = (Names::alone(&base, &names), Names::alone(&own, &names));
             let more_members = |name: &[u8]| own_members.often(name, &whole_own) > members.often(name, &whole);
             let often = names.iter().filter(|name| members.often(name, &whole) >= OFTEN && more_members(name));
             withdrawn.members_mut(side).extend(often.map(|name| name.to_vec()));
@@ -49,7 +49,7 @@ pub(crate) fn withdrawn<'s>(
                 own_alone.often(name, &whole_own) > alone.often(name, &whole)
                     || members.often(name, &whole) > 0 && more_members(name)
             });
-            let (old, new) = (Names::declared(&base), Names::declared(&own));
+            let (old, new) = (Names::declared(&base, &names), Names::declared(&own, &names));
             let more = |name: &[u8], before: &Range<usize>, after: &Range<usize>| {
                 new.often(name, after) > old.often(name, before)
             };
@@ -161,29 +161,33 @@ fn told(mut found: Vec<(usize, String)>) -> Vec<String> {
 struct Names<'s>(HashMap<&'s [u8], Vec<usize>>);
 
 impl<'s> Names<'s> {
-    fn of(tree: &Tree<'s>, spans: impl IntoIterator<Item = Span>) -> Names<'s> {
+    /// Those of some words that stand there.
+    fn of(tree: &Tree<'s>, words: &HashSet<&[u8]>, spans: impl Iterator<Item = Span>) -> Names<'s> {
         let mut names: HashMap<&[u8], Vec<usize>> = HashMap::default();
-        for span in spans {
+        for span in spans.filter(|span| words.contains(tree.text(*span))) {
             names.entry(tree.text(span)).or_default().push(span.start as usize);
         }
         Names(names)
     }
 
     /// Those that it declares.
-    fn declared(tree: &Tree<'s>) -> Names<'s> {
-        Names::of(tree, tree.declared(NodeId::ROOT))
+    fn declared(tree: &Tree<'s>, words: &HashSet<&[u8]>) -> Names<'s> {
+        Names::of(tree, words, tree.declared(NodeId::ROOT).into_iter())
     }
 
     /// Those that name something in what stands beside them.
-    fn members(tree: &Tree<'s>) -> Names<'s> {
-        let nodes = (0..tree.len() as u32).map(NodeId).filter(|id| tree.is_member(*id));
-        Names::of(tree, nodes.map(|id| tree.node(id).span))
+    fn members(tree: &Tree<'s>, words: &HashSet<&[u8]>) -> Names<'s> {
+        Names::leaves(tree, words, |id| tree.is_member(id))
     }
 
     /// Those that stand alone.
-    fn alone(tree: &Tree<'s>) -> Names<'s> {
-        let leaf = |id: &NodeId| tree.is_leaf(*id) && !tree.node(*id).anonymous && !tree.is_member(*id);
-        Names::of(tree, (0..tree.len() as u32).map(NodeId).filter(leaf).map(|id| tree.node(id).span))
+    fn alone(tree: &Tree<'s>, words: &HashSet<&[u8]>) -> Names<'s> {
+        Names::leaves(tree, words, |id| !tree.node(id).anonymous && !tree.is_member(id))
+    }
+
+    fn leaves(tree: &Tree<'s>, words: &HashSet<&[u8]>, is_one: impl Fn(NodeId) -> bool) -> Names<'s> {
+        let leaves = (0..tree.len() as u32).map(NodeId).filter(|id| tree.is_leaf(*id) && is_one(*id));
+        Names::of(tree, words, leaves.map(|id| tree.node(id).span))
     }
 
     /// How often a name is among them within some bytes.
