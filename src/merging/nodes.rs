@@ -77,13 +77,12 @@ impl Merger<'_, '_> {
                 let said = [hash(Side::Ours, ours) != base_hash, hash(Side::Theirs, theirs) != base_hash];
                 if said != [true; 2] {
                     // Of a text of several lines, both what one side says and how the other lays it out.
-                    if said[0] != said[1]
-                        && let Ok(piece) = self.text(nodes, ours, theirs)
+                    if let Ok(piece) = self.text(nodes, ours, theirs)
                         && !piece.disputed()
                     {
                         return Ok(piece);
                     }
-                    let (version, node) = if said[0] { (Version::Ours, ours) } else { (Version::Theirs, theirs) };
+                    let (version, node) = if said[1] { (Version::Theirs, theirs) } else { (Version::Ours, ours) };
                     return Ok(Piece::Copy { version, node });
                 }
             }

@@ -6,7 +6,7 @@ use super::hunks::Hunk;
 use super::lists::Work;
 use super::units::Form;
 use super::{Merger, Side};
-use crate::syntax::Part;
+use crate::syntax::{NodeId, Part};
 
 /// A stretch of units, with the insertions inside it, that both sides changed as one.
 #[derive(Clone, Debug)]
@@ -137,13 +137,14 @@ fn merge_overlapping(work: &Work<'_>, mut regions: Vec<Region>) -> Vec<Region> {
             _ => merged.push(region),
         }
     }
+    let held: Vec<bool> = work.hunks.iter().map(|h| merged.iter().any(|region| region.holds(h))).collect();
     for region in &mut merged {
-        for hunk in &work.hunks {
+        for (hunk, held) in work.hunks.iter().zip(&held) {
             let inside = hunk.units.start < region.units.end && region.units.start < hunk.units.end
                 || hunk.units.is_empty()
                     && region.units.start < hunk.units.start
                     && hunk.units.start < region.units.end;
-            if inside && !region.holds(hunk) {
+            if (inside || !held && shares_an_edge(work, region, hunk)) && !region.holds(hunk) {
                 region.units = join(&region.units, &hunk.units);
                 region.hunks.push(hunk.clone());
             }
@@ -151,6 +152,15 @@ fn merge_overlapping(work: &Work<'_>, mut regions: Vec<Region>) -> Vec<Region> {
         region.hunks.sort_by_key(|h| (h.units.start, h.units.end, h.side));
     }
     merged
+}
+
+/// Whether a hunk puts in, right beside a region, what the other side puts in there too.
+fn shares_an_edge(work: &Work<'_>, region: &Region, hunk: &Hunk) -> bool {
+    let beside = hunk.units.start == region.units.start || hunk.units.start == region.units.end;
+    let put_in = |h: &Hunk| &work.seqs.get(h.side)[h.put_in.clone()];
+    let there = |twin: &NodeId| region.hunks.iter().any(|h| h.side != hunk.side && put_in(h).contains(twin));
+    let twins = || put_in(hunk).iter().filter_map(|node| work.twins.get(&(hunk.side, *node)));
+    hunk.units.is_empty() && beside && twins().any(there)
 }
 
 /// The entries of one side that a region covers.

@@ -7,7 +7,7 @@ use rustc_hash::FxHashSet as HashSet;
 
 use super::tree::{Node, NodeId, Part, Span, Token, Tree};
 use super::{hash_bytes, mix};
-use crate::grammar::{EntryRule, KeyPath, Kind, Language, ListRule, Spelling, Step};
+use crate::grammar::{EntryRule, KeyPath, Kind, Language, ListRule, Spelling, Step, is_word};
 
 /// A node as the parser gave it.
 struct Raw {
@@ -134,6 +134,24 @@ fn read(
             return raws;
         }
     }
+}
+
+/// A text without the white space that parts no words.
+fn unspaced(text: &[u8]) -> Vec<u8> {
+    let mut bare = Vec::with_capacity(text.len());
+    let mut spaced = false;
+    for byte in text {
+        if byte.is_ascii_whitespace() {
+            spaced = true;
+            continue;
+        }
+        if spaced && is_word(*byte) && bare.last().is_some_and(|last| is_word(*last)) {
+            bare.push(b' ');
+        }
+        spaced = false;
+        bare.push(*byte);
+    }
+    bare
 }
 
 /// Some grammars count the line ending (or the white space before it) to a comment; we never do.
@@ -430,9 +448,9 @@ impl Builder<'_, '_> {
         let shape = hash_bytes(u64::from(node.kind.0), text);
         let rule = self.language.rule(node.kind);
         let parent = self.tree.nodes[node.parent.index()].kind;
-        // What is there to be read says the same however it is spaced.
+        // What is there to be read says the same however it is spaced, as long as its words are apart.
         let bare = match rule.comment || rule.text && self.language.rule(parent).remark {
-            true => Some(text.iter().copied().filter(|b| !b.is_ascii_whitespace()).collect()),
+            true => Some(unspaced(text)),
             false => rule.quoted.then(|| unquoted(text)).flatten(),
         };
         let hash = bare.map_or(shape, |bare| hash_bytes(u64::from(node.kind.0) + 0x1_0000, &bare));
