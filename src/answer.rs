@@ -339,7 +339,7 @@ impl<'s> Case<'s> {
 
     /// Those parts of the versions that edits come near, if they can be read by themselves.
     fn excerpted(&self) -> Option<(&'s Excerpt, &Reading<'s>)> {
-        let excerpt = || self.excerpt_of(self.versions, &rest::places(self.edits()));
+        let excerpt = || self.excerpt_of(self.versions, self.versions.ours, &rest::places(self.edits()));
         let excerpt = self.made.excerpt.get_or_init(excerpt).as_ref()?;
         let reading = self.excerpt.get_or_init(|| self.reading(excerpt)).as_ref()?;
         Some((excerpt, reading))
@@ -502,8 +502,8 @@ impl<'s> Case<'s> {
     }
 
     /// Those parts of three texts, which are the same but for what was edited, that edits come near.
-    fn excerpt_of(&self, texts: Versions<&[u8]>, edited: &[Place]) -> Option<Excerpt> {
-        Excerpt::of(texts, self.versions.ours, edited, self.language.descriptor.outline.as_ref()?)
+    fn excerpt_of(&self, texts: Versions<&[u8]>, own: &[u8], edited: &[Place]) -> Option<Excerpt> {
+        Excerpt::of(texts, own, edited, self.language.descriptor.outline.as_ref()?)
     }
 
     fn reading<'x>(&self, excerpt: &'x Excerpt) -> Option<Reading<'x>> {
@@ -546,7 +546,7 @@ impl<'s> Case<'s> {
         if settled.doubled.iter().any(names) {
             return None;
         }
-        let excerpt = self.excerpt_of(settled.texts.as_ref().map(Vec::as_slice), &settled.edited)?;
+        let excerpt = self.excerpt_of(settled.texts.as_ref().map(Vec::as_slice), self.versions.ours, &settled.edited)?;
         self.while_rest_parses(&excerpt, || self.in_excerpt(&excerpt, &self.reading(&excerpt)?, self.versions))
     }
 
@@ -562,7 +562,8 @@ impl<'s> Case<'s> {
         self.parsed().ok()?;
         let mut page = Page { text: Vec::new(), conflicts: 0, combined: Vec::new(), gone: Vec::new() };
         let (mut at, mut apart) = (0, false);
-        for Place { at: open, ours: place, moved_here, .. } in settled.edited.iter().filter(|place| place.open) {
+        let places = self.edits().iter().zip(&settled.edited);
+        for (edit, Place { at: open, moved_here, .. }) in places.filter(|(_, place)| place.open) {
             page.text.extend_from_slice(&settled.texts.ours[at..open.ours.start]);
             at = open.ours.end;
             let texts = Versions::each(|v| &settled.texts.get(v)[open.get(v).clone()]);
@@ -574,8 +575,9 @@ impl<'s> Case<'s> {
                 let new = self.dissent(piece);
                 !new.worse_than(old) && new.blocks <= old.blocks
             };
-            let piece = if *moved_here { None } else { self.alone(texts, place) };
-            match piece.filter(better) {
+            let alone = |side: Side| self.alone(texts, side, &edit.at(side.into())).filter(better);
+            let piece = if *moved_here { None } else { self.least_disputed(alone) };
+            match piece {
                 Some(piece) => {
                     let above = line::lines(&page.text).len();
                     let combined = piece.combined.into_iter();
@@ -584,7 +586,7 @@ impl<'s> Case<'s> {
                     page.conflicts += piece.conflicts;
                     page.gone.extend(piece.gone);
                 }
-                None if self.either_parses(texts, place) => {
+                None if self.either_parses(texts, edit) => {
                     page.text.extend(lines.text);
                     page.conflicts += lines.conflicts;
                 }
@@ -599,30 +601,45 @@ impl<'s> Case<'s> {
         }
     }
 
-    /// Whether a conflict merged as lines can be settled for either side with the text of ours around it, and parse
-    /// (contract K9).
-    fn either_parses(&self, texts: Versions<&[u8]>, place: &Range<usize>) -> bool {
-        let [ours, theirs] = [Favor::Ours, Favor::Theirs]
-            .map(|favor| line::merge(texts, &LineSettings { favor: Some(favor), ..self.settings.clone() }).text);
-        let spot = Spot::new(self.versions.ours, place, Versions { base: &ours, ours: &ours, theirs: &theirs });
-        let read = self.excerpt_of(spot.texts(), &spot.places).is_some_and(|excerpt| self.reading(&excerpt).is_some());
-        read || self
-            .parsed()
-            .is_ok_and(|parsed| spot.parsed(&parsed.ours).is_some_and(|p| spot.trees(&p, self.loose()).is_some()))
+    /// Of what can be had with the text of either side, ours if nothing is left in dispute, else what leaves less.
+    fn least_disputed(&self, mut of: impl FnMut(Side) -> Option<Page>) -> Option<Page> {
+        let ours = of(Side::Ours);
+        if ours.as_ref().is_some_and(|page| page.conflicts == 0) {
+            return ours;
+        }
+        match (ours, of(Side::Theirs)) {
+            (Some(ours), Some(theirs)) if !self.dissent(&ours).worse_than(self.dissent(&theirs)) => Some(ours),
+            (ours, theirs) => theirs.or(ours),
+        }
     }
 
-    /// The merge of one conflict with the text of ours around it.
-    fn alone(&self, texts: Versions<&[u8]>, place: &Range<usize>) -> Option<Page> {
-        let ours = self.versions.ours;
-        let spot = Spot::new(ours, place, texts);
-        let excerpt = self.excerpt_of(spot.texts(), &spot.places);
+    /// Whether a conflict merged as lines can be settled for either side with the text of one of them around it, and
+    /// parse (contract K9).
+    fn either_parses(&self, texts: Versions<&[u8]>, edit: &Edit) -> bool {
+        let [ours, theirs] = [Favor::Ours, Favor::Theirs]
+            .map(|favor| line::merge(texts, &LineSettings { favor: Some(favor), ..self.settings.clone() }).text);
+        Side::BOTH.into_iter().any(|side| {
+            let own = self.versions.get(side);
+            let spot = Spot::new(own, &edit.at(side.into()), Versions { base: &ours, ours: &ours, theirs: &theirs });
+            let excerpt = self.excerpt_of(spot.texts(), own, &spot.places);
+            let reads = |near| spot.parsed(near).is_some_and(|parsed| spot.trees(&parsed, self.loose()).is_some());
+            excerpt.is_some_and(|excerpt| self.reading(&excerpt).is_some())
+                || self.parsed().is_ok_and(|parsed| reads(parsed.get(side)))
+        })
+    }
+
+    /// The merge of one conflict with the text of one side around it.
+    fn alone(&self, texts: Versions<&[u8]>, side: Side, place: &Range<usize>) -> Option<Page> {
+        let own = *self.versions.get(side);
+        let spot = Spot::new(own, place, texts);
+        let excerpt = self.excerpt_of(spot.texts(), own, &spot.places);
         let excerpt = excerpt.and_then(|excerpt| self.in_excerpt(&excerpt, &self.reading(&excerpt)?, spot.texts()));
         let page = excerpt.or_else(|| {
-            let near = &self.parsed().ok()?.ours;
+            let near = self.parsed().ok()?.get(side);
             let parsed = spot.parsed(near)?;
             self.attempt(spot.texts(), &parsed, &spot.trees(&parsed, self.loose())?, near).ok()
         })?;
-        let (before, after) = (&ours[..place.start], &ours[place.end..]);
+        let (before, after) = (&own[..place.start], &own[place.end..]);
         let text = page.text.strip_prefix(before)?.strip_suffix(after)?.to_vec();
         let above = line::lines(before).len();
         let combined = page.combined.into_iter().filter(|c| c.line > above);
