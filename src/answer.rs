@@ -491,8 +491,7 @@ impl<'s> Case<'s> {
     /// The merge of the versions themselves.
     fn whole(&self) -> Result<Page, String> {
         if let Some((excerpt, reading)) = self.excerpted()
-            && let Some(page) =
-                self.while_rest_parses(excerpt, || self.in_excerpt(excerpt, reading, self.versions))
+            && let Some(page) = self.while_rest_parses(excerpt, || self.in_excerpt(excerpt, reading, self.versions))
         {
             return Ok(page);
         }
@@ -546,7 +545,8 @@ impl<'s> Case<'s> {
         if settled.doubled.iter().any(names) {
             return None;
         }
-        let excerpt = self.excerpt_of(settled.texts.as_ref().map(Vec::as_slice), self.versions.ours, &settled.edited)?;
+        let excerpt =
+            self.excerpt_of(settled.texts.as_ref().map(Vec::as_slice), self.versions.ours, &settled.edited)?;
         self.while_rest_parses(&excerpt, || self.in_excerpt(&excerpt, &self.reading(&excerpt)?, self.versions))
     }
 

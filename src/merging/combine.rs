@@ -151,14 +151,21 @@ impl Merger<'_, '_> {
     fn united(&mut self, work: &Work<'_>, steps: Vec<Step>) -> (Vec<Item>, bool) {
         let mut items = Vec::new();
         let mut both = false;
+        // What base has nothing of, and one side alone has: which items it is, and which nodes.
+        let mut alone = Vec::new();
+        let baseless = work.seqs.base.is_empty() && work.part == Part::Entry && work.policy.is_some_and(|p| p.lines);
         for step in steps {
             match step {
                 Step::Both(o, t) => items.push(self.agreed(o, t, work.part)),
                 Step::Between(ours, theirs) if ours.is_empty() || theirs.is_empty() => {
                     both = true;
-                    let (side, nodes) = if theirs.is_empty() { (Side::Ours, ours) } else { (Side::Theirs, theirs) };
+                    let (side, nodes) = if theirs.is_empty() { (Side::Ours, &ours) } else { (Side::Theirs, &theirs) };
+                    let start = items.len();
                     for node in nodes {
-                        self.put_in_one(work, side, node, &mut items);
+                        self.put_in_one(work, side, *node, &mut items);
+                    }
+                    if baseless && !nodes.iter().all(|n| self.is_loose(work, side, *n)) {
+                        alone.push((side, start..items.len(), Versions { base: Vec::new(), ours, theirs }));
                     }
                 }
                 Step::Between(ours, theirs) if self.compatible(work, &ours, &theirs) => {
@@ -180,7 +187,26 @@ impl Merger<'_, '_> {
                 }
             }
         }
+        // If not one side is the other with more in it, nobody can tell whether what stands in one alone belongs into
+        // the other.
+        let by = |side: Side| alone.iter().any(|(s, ..)| *s == side);
+        if by(Side::Ours) && by(Side::Theirs) || items.iter().any(Item::disputed) {
+            for (_, range, nodes) in alone.into_iter().rev() {
+                let item = self.at_odds(work, nodes.as_ref().map(Vec::as_slice));
+                items.splice(range, [item]);
+            }
+        }
         (items, both)
+    }
+
+    /// Whether an entry that a side put in means the same wherever it is, or is there in both: what only names
+    /// something, and comments.
+    fn is_loose(&self, work: &Work<'_>, side: Side, node: NodeId) -> bool {
+        let tree = self.tree(side);
+        self.is_independent(side, node, work.policy)
+            || tree.is_comment(node)
+            || is_plain(tree, node)
+            || work.twins.contains_key(&(side, node))
     }
 
     /// Whether of two insertions of statements one is nothing but comments, and the other has none that stands alone.
@@ -231,19 +257,12 @@ impl Merger<'_, '_> {
 
     /// Whether two entries do nothing but name values, each what the other does not use.
     fn commute(&self, ours: NodeId, theirs: NodeId) -> bool {
-        let plain = |tree: &Tree<'_>, entry: NodeId| {
-            let Some(rule) = tree.entry_rule(entry).filter(|r| !r.plain.is_empty()) else { return false };
-            let inside = (entry.0..tree.node(entry).end.0).map(|id| tree.node(NodeId(id)));
-            let known = |kind: Kind| rule.plain.contains(&kind) || kind == tree.core_kind(entry) || kind == Kind::ENTRY;
-            tree.node(entry).key != 0
-                && inside.into_iter().all(|n| n.anonymous || known(n.kind) || tree.language.rule(n.kind).comment)
-        };
         let uses = |tree: &Tree<'_>, entry: NodeId, other: &Tree<'_>, named: NodeId| {
             let text = tree.node_text(tree.node(entry).core);
             other.key_parts(named).any(|name| find_word(text, other.node_text(name)).next().is_some())
         };
         let (o, t) = (&self.trees.ours, &self.trees.theirs);
-        plain(o, ours) && plain(t, theirs) && !uses(o, ours, t, theirs) && !uses(t, theirs, o, ours)
+        is_plain(o, ours) && is_plain(t, theirs) && !uses(o, ours, t, theirs) && !uses(t, theirs, o, ours)
     }
 
     /// Whether one side gives by name what the other gives by position: a call may not do both (The Python
@@ -344,6 +363,15 @@ fn block<'n>(tree: &Tree<'_>, seq: &'n [NodeId], own: Range<usize>) -> &'n [Node
     let before = (1..=own.start).rev().take_while(joins).count();
     let after = (own.end..seq.len()).take_while(joins).count();
     &seq[own.start - before..own.end + after]
+}
+
+/// Whether an entry does nothing but name a value.
+fn is_plain(tree: &Tree<'_>, entry: NodeId) -> bool {
+    let Some(rule) = tree.entry_rule(entry).filter(|r| !r.plain.is_empty()) else { return false };
+    let inside = (entry.0..tree.node(entry).end.0).map(|id| tree.node(NodeId(id)));
+    let known = |kind: Kind| rule.plain.contains(&kind) || kind == tree.core_kind(entry) || kind == Kind::ENTRY;
+    tree.node(entry).key != 0
+        && inside.into_iter().all(|n| n.anonymous || known(n.kind) || tree.language.rule(n.kind).comment)
 }
 
 /// The side whose import brings all that the other side's brings, and more.

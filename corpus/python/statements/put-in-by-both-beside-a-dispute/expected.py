@@ -1,0 +1,13 @@
+def start(station):
+    gauge = Gauge()
+    gauge.port = Port()
+    gauge.unit = "metres"
+    gauge.datum = station.datum
+<<<<<<< ours
+=======
+    panel = gauge.port.panel = Panel(gauge)
+    panel.draw()
+    panel.rows = []
+    panel.title = station.name
+>>>>>>> theirs
+    gauge.open()
