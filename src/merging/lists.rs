@@ -215,7 +215,8 @@ impl Merger<'_, '_> {
                     items.push(self.dispute_copies(work, unit));
                     return;
                 };
-                if unit.base.len() == 1 && self.replaced(work, unit, side.other()) {
+                let replaced = unit.base.len() == 1 && self.replaced(work, unit, side.other());
+                if replaced || self.took_in_too(work, unit, side.other()) {
                     items.push(self.dispute_copies(work, unit));
                     return;
                 }
@@ -376,6 +377,14 @@ impl Merger<'_, '_> {
         let Some(range) = &unit.sides[side as usize] else { return true };
         let node = work.seqs.get(side)[range.start];
         self.trees.base.core_kind(base) != self.tree(side).core_kind(node)
+    }
+
+    /// Whether what a side has in a unit's place holds some of the unit's entries.
+    fn took_in_too(&self, work: &Work<'_>, unit: &Unit, side: Side) -> bool {
+        let Some(range) = &unit.sides[side as usize] else { return false };
+        let own = &work.seqs.get(side)[range.clone()];
+        let holds = |n: NodeId| own.iter().any(|node| *node != n && self.tree(side).contains(*node, n));
+        work.seqs.base[unit.base.clone()].iter().filter_map(|b| self.to_side(side, *b)).any(holds)
     }
 
     fn edges(&self, work: &Work<'_>, unit: &Unit) -> Edges {
