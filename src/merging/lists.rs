@@ -15,7 +15,7 @@ use crate::grammar::ListRule;
 use crate::syntax::{NodeId, Part, Tree};
 
 /// From this size on, equal statements that both sides put into one list are one.
-const SAME_TOKENS: u32 = 4;
+pub(super) const SAME_TOKENS: u32 = 4;
 
 /// A merged sequence.
 pub(super) struct Sequence {
@@ -264,7 +264,8 @@ impl Merger<'_, '_> {
                     _ => return,
                 };
                 touched[side.other() as usize] = true;
-                if !unit.moved[side.other() as usize] && self.changed(side, base, kept) {
+                let stranded = self.stranded[side.other() as usize].contains(&base);
+                if stranded || !unit.moved[side.other() as usize] && self.changed(side, base, kept) {
                     let mut sides =
                         Versions { base: vec![Item::copy(Version::Base, base, work.part)], ..Versions::default() };
                     *sides.get_mut(side) = vec![Item::copy(side.into(), kept, work.part)];

@@ -9,6 +9,7 @@ mod outline;
 mod pieces;
 mod regions;
 mod split;
+mod stranded;
 mod units;
 mod withdrawn;
 
@@ -16,11 +17,11 @@ use nodes::Disagree;
 pub use pieces::{Content, Edges, Item, Merged, Piece, TextPart};
 pub use withdrawn::Withdrawn;
 
-use rustc_hash::FxHashMap as HashMap;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use crate::matching::{Matching, match_nodes, match_trees, nothing};
 use crate::syntax::{NodeId, Tree};
-use crate::{Side, Versions};
+use crate::{Side, Version, Versions};
 
 /// Three trees made one.
 #[derive(Debug)]
@@ -55,6 +56,10 @@ pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<
         return Err(Unmerged::Unseen(unseen));
     }
     let mut piece = merger.whole().map_err(|Disagree| Unmerged::Disagree)?;
+    let stranded = merger.stranded(&piece);
+    if stranded.iter().any(|bases| !bases.is_empty()) {
+        piece = merger.again(stranded).map_err(|Disagree| Unmerged::Disagree)?;
+    }
     let gone = merger.contest(&mut piece, withdrawn);
     Ok(Merge { piece, gone })
 }
@@ -78,6 +83,8 @@ struct Merger<'t, 's> {
     taken_in: HashMap<(Side, NodeId), TakenIn>,
     /// Lists of names that took in those of another import on one side: by base's list, what to merge.
     joined: HashMap<NodeId, Versions<Vec<NodeId>>>,
+    /// For each side, base entries that are in dispute where it took them out.
+    stranded: [HashSet<NodeId>; 2],
 }
 
 impl<'t, 's> Merger<'t, 's> {
@@ -85,7 +92,17 @@ impl<'t, 's> Merger<'t, 's> {
         let matched = Side::BOTH.map(|s| match_trees(&trees.base, trees.get(s)));
         let entangled = Side::BOTH.map(|s| entangled(trees, &matched, s));
         let across = nothing(&trees.ours, &trees.theirs);
-        Merger { trees, matched, across, entangled, taken_in: HashMap::default(), joined: HashMap::default() }
+        let (taken_in, joined) = (HashMap::default(), HashMap::default());
+        Merger { trees, matched, across, entangled, taken_in, joined, stranded: Default::default() }
+    }
+
+    /// Merges the roots once more, now that it is known what is stranded.
+    fn again(&mut self, stranded: [HashSet<NodeId>; 2]) -> nodes::Outcome {
+        self.across = nothing(&self.trees.ours, &self.trees.theirs);
+        self.taken_in.clear();
+        self.joined.clear();
+        self.stranded = stranded;
+        self.whole()
     }
 
     fn to_side(&self, side: Side, base: NodeId) -> Option<NodeId> {

@@ -44,7 +44,11 @@ impl Merger<'_, '_> {
         }
         let tangled = self.is_entangled(Side::Ours, ours)
             || self.is_entangled(Side::Theirs, theirs)
-            || nodes.base.is_some_and(|b| self.joined.keys().any(|list| self.trees.base.contains(b, *list)));
+            || nodes.base.is_some_and(|b| {
+                let mut stranded = self.stranded.iter().flatten();
+                self.joined.keys().any(|list| self.trees.base.contains(b, *list))
+                    || stranded.any(|entry| self.trees.base.contains(b, *entry))
+            });
         if let Some(base) = nodes.base
             && !tangled
         {

@@ -1,0 +1,85 @@
+//! Statements that one side moved to where the sides disagree.
+//!
+//! Where they went, only that side's reading has them, and where they came from they are gone: whoever takes the other
+//! reading would lose them. So they are in dispute where they came from, too (contract K9).
+
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
+
+use super::lists::SAME_TOKENS;
+use super::pieces::{Content, Item, Piece};
+use super::{Merger, Side, Version};
+use crate::syntax::{NodeId, Part, Tree};
+
+impl Merger<'_, '_> {
+    /// For each side, the base entries that it moved into a reading of its own, and that the other reading has not.
+    pub(super) fn stranded(&self, piece: &Piece) -> [HashSet<NodeId>; 2] {
+        let mut found: [HashSet<NodeId>; 2] = Default::default();
+        if !piece.disputed() {
+            return found;
+        }
+        let taken_out = Side::BOTH.map(|side| self.taken_out(side));
+        let mut pieces = vec![piece];
+        while let Some(piece) = pieces.pop() {
+            let Piece::Merged(merged) = piece else { continue };
+            let mut items: Vec<&Item> = merged.items.iter().collect();
+            while let Some(item) = items.pop() {
+                match &item.content {
+                    Content::Piece(piece) => pieces.push(piece),
+                    Content::Dispute(sides) => {
+                        for side in Side::BOTH {
+                            let (own, other) = (sides.get(side), sides.get(side.other()));
+                            let lost =
+                                own.iter().flat_map(|item| self.moved_into(item, side, &taken_out[side as usize]));
+                            let lost = lost.filter(|base| self.is_lost(*base, side.other(), other));
+                            found[side as usize].extend(lost);
+                        }
+                        items.extend(sides.ours.iter().chain(&sides.theirs));
+                    }
+                }
+            }
+        }
+        found
+    }
+
+    /// The base statements that a side has in an item, and base elsewhere.
+    fn moved_into(&self, item: &Item, side: Side, taken_out: &HashMap<u64, NodeId>) -> Vec<NodeId> {
+        let Content::Piece(Piece::Copy { version, node }) = item.content else { return Vec::new() };
+        if version != Version::from(side) {
+            return Vec::new();
+        }
+        let (tree, base) = (self.tree(side), &self.trees.base);
+        let moved = |id: NodeId| match self.to_base(side, id) {
+            Some(from) => (self.to_base(side, tree.node(id).parent) != Some(base.node(from).parent)).then_some(from),
+            None => taken_out.get(&tree.core_hash(id)).copied(),
+        };
+        let inside = (node.0..tree.node(node).end.0).map(NodeId);
+        inside.filter(|id| is_statement(tree, *id)).filter_map(moved).collect()
+    }
+
+    /// The statements that a side took out of base, by their hashes, those aside that are too short to tell.
+    fn taken_out(&self, side: Side) -> HashMap<u64, NodeId> {
+        let base = &self.trees.base;
+        let gone = (0..base.len() as u32).map(NodeId).filter(|id| self.to_side(side, *id).is_none());
+        let told = gone.filter(|id| is_statement(base, *id) && base.size(*id) >= SAME_TOKENS);
+        told.map(|id| (base.core_hash(id), id)).collect()
+    }
+
+    /// Whether the other side kept a base entry, and its reading does not have it.
+    fn is_lost(&self, base: NodeId, other: Side, reading: &[Item]) -> bool {
+        let Some(kept) = self.to_side(other, base) else { return false };
+        !reading.iter().any(|item| match &item.content {
+            Content::Piece(Piece::Copy { version, node }) => {
+                *version == Version::from(other) && self.tree(other).contains(*node, kept)
+            }
+            Content::Piece(Piece::Merged(merged)) => {
+                merged.nodes.get(other).is_some_and(|node| self.tree(other).contains(node, kept))
+            }
+            _ => false,
+        })
+    }
+}
+
+fn is_statement(tree: &Tree<'_>, id: NodeId) -> bool {
+    let node = tree.node(id);
+    node.part == Part::Entry && tree.list_rule(node.parent).is_some_and(|rule| rule.lines)
+}
