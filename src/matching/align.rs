@@ -330,8 +330,29 @@ impl Matcher<'_, '_> {
         if !same_kind && (alike < RENAMED || lists(self.from, x.core) != lists(self.to, y.core)) {
             return 0.0;
         }
+        if (x.key == 0) != (y.key == 0) && !self.is_named_now(a, b) {
+            return 0.0;
+        }
         let threshold = if renamed { RENAMED } else { ALIKE };
         if alike >= threshold && !self.stands_in(a, b, alike) { alike * weight } else { 0.0 }
+    }
+
+    /// Whether of two entries, one with a name and one without, the one is what the other only does: `tide = read(port)`
+    /// and `read(port)`, but not `print("falling")` and `text = "falling"`.
+    fn is_named_now(&mut self, a: NodeId, b: NodeId) -> bool {
+        let lines = self.from.list_rule(self.from.node(a).parent).is_some_and(|r| r.lines);
+        let backward = self.from.node(a).key != 0;
+        let (bare, named) = if backward { (b, a) } else { (a, b) };
+        let tree = if backward { self.from } else { self.to };
+        let outer = tree.node(named).core;
+        let tree = if backward { self.to } else { self.from };
+        let mut done = tree.node(bare).core;
+        while let [only] | [only, _] = tree.kids(done)
+            && tree.kids(done)[1..].iter().all(|k| tree.node(*k).anonymous)
+        {
+            done = *only;
+        }
+        !lines || self.alike_part(done, outer, backward).is_some()
     }
 
     /// Whether something was put around one of two statements and around its neighbour: what is inside is more like

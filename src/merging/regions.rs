@@ -26,7 +26,7 @@ impl Merger<'_, '_> {
     /// The regions of a sequence, in order.
     pub(super) fn regions(&self, work: &Work<'_>) -> Vec<Region> {
         let mut regions: Vec<Region> = Vec::new();
-        let ordered = work.part == Part::Entry && work.policy.is_some_and(|p| !p.lines && !p.free);
+        let ordered = work.part == Part::Entry && work.policy.is_some_and(|p| !p.free);
         for (i, hunk) in work.hunks.iter().enumerate() {
             let replaces = !hunk.units.is_empty() && !hunk.put_in.is_empty();
             let meets = work.hunks[..i]

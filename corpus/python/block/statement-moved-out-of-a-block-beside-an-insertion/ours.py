@@ -1,0 +1,13 @@
+def load(self, levels, keep):
+    self.port = port or ""
+    self.datum = datum or ""
+    if levels and not keep:
+        self.levels = tuple(levels)
+        # The newest level tells the time.
+        self.time = levels[-1].time
+        unit = levels[-1].unit
+        if not self.gauge and hasattr(levels[-1], "gauge"):
+            self.gauge = levels[-1].gauge
+
+    if unit is not None:
+        self.unit = str(unit)
