@@ -343,14 +343,15 @@ impl Matcher<'_, '_> {
         let lines = self.from.list_rule(self.from.node(a).parent).is_some_and(|r| r.lines);
         let backward = self.from.node(a).key != 0;
         let (bare, named) = if backward { (b, a) } else { (a, b) };
-        let tree = if backward { self.from } else { self.to };
-        let outer = tree.node(named).core;
-        let tree = if backward { self.to } else { self.from };
+        let (tree, other) = if backward { (self.to, self.from) } else { (self.from, self.to) };
+        let outer = other.node(named).core;
         let mut done = tree.node(bare).core;
-        while let [only] | [only, _] = tree.kids(done)
-            && tree.kids(done)[1..].iter().all(|k| tree.node(*k).anonymous)
-        {
-            done = *only;
+        let only = |node: NodeId| {
+            let mut inside = tree.kids(node).iter().filter(|k| !tree.node(**k).anonymous);
+            inside.next().filter(|_| inside.next().is_none())
+        };
+        while let Some(inside) = only(done) {
+            done = *inside;
         }
         !lines || self.alike_part(done, outer, backward).is_some()
     }
