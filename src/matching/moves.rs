@@ -45,6 +45,42 @@ impl Matcher<'_, '_> {
         }
     }
 
+    /// Matches what statements without names stand in where it is left over on both sides, if most of it went from the
+    /// one into the other.
+    pub(super) fn holders(&mut self) {
+        let matched = (0..self.from.len() as u32).map(NodeId).filter_map(|x| Some((x, self.matching.to(x)?)));
+        let mut pairs: Vec<(NodeId, NodeId)> = matched.filter(|(x, _)| is_statement(self.from, *x)).collect();
+        while let Some((x, y)) = pairs.pop() {
+            if let Some(p) = holder(self.from, x)
+                && let Some(q) = holder(self.to, y)
+                && self.matching.free(p, q)
+                && self.from.node(p).key == 0
+                && self.to.node(q).key == 0
+                && self.from.core_kind(p) == self.to.core_kind(q)
+                && self.went_into(p, q)
+            {
+                self.pair(p, q);
+                pairs.push((p, q));
+            }
+        }
+    }
+
+    /// Whether most of what two nodes hold is matched with one another.
+    fn went_into(&self, a: NodeId, b: NodeId) -> bool {
+        let end = self.from.node(a).end;
+        let (mut at, mut common) = (a, 0);
+        while at < end {
+            match self.matching.to(at).filter(|other| self.to.contains(b, *other)) {
+                Some(_) => {
+                    common += self.from.size(at);
+                    at = self.from.node(at).end;
+                }
+                None => at = NodeId(at.0 + 1),
+            }
+        }
+        2.0 * common as f32 >= MOVED_ALIKE * (self.from.size(a) + self.to.size(b)) as f32
+    }
+
     fn left_over(&self, tree: &Tree<'_>, from: bool) -> Vec<NodeId> {
         (0..tree.len() as u32)
             .map(NodeId)
@@ -55,6 +91,22 @@ impl Matcher<'_, '_> {
             })
             .collect()
     }
+}
+
+fn is_statement(tree: &Tree<'_>, node: NodeId) -> bool {
+    tree.node(node).core != node && tree.list_rule(tree.node(node).parent).is_some_and(|rule| rule.lines)
+}
+
+/// The statement that a node stands in.
+fn holder(tree: &Tree<'_>, node: NodeId) -> Option<NodeId> {
+    let mut at = node;
+    while at != NodeId::ROOT {
+        at = tree.node(at).parent;
+        if is_statement(tree, at) {
+            return Some(at);
+        }
+    }
+    None
 }
 
 fn content(tree: &Tree<'_>, node: NodeId) -> u64 {
