@@ -342,7 +342,8 @@ impl Merger<'_, '_> {
             return Some(Item { edges, part, content: Content::Piece(self.insertion(side, node)) });
         };
         let Some(other) = self.to_side(side.other(), base) else {
-            if self.changed(side, base, node) {
+            // What was no entry has something else in its place now.
+            if self.changed(side, base, node) || self.trees.base.node(base).part != Part::Entry {
                 let mut sides = Versions { base: vec![Item::copy(Version::Base, base, part)], ..Versions::default() };
                 *sides.get_mut(side) = vec![Item::copy(side.into(), node, part)];
                 return Some(Item { edges, part, content: Content::Dispute(sides) });
