@@ -1,6 +1,7 @@
 //! Soundness and the books, on the bytes alone: nothing here knows how the answer was made.
 
 mod books;
+mod lists;
 mod paths;
 mod sound;
 

@@ -4,6 +4,7 @@ use std::ops::Range;
 
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
+use super::lists::jumbled;
 use super::paths::redefined;
 use crate::Versions;
 use crate::grammar::Language;
@@ -41,6 +42,12 @@ pub enum Unsound {
         /// The line, from 1.
         line: usize,
     },
+    /// A list would not hold what the sides made of it.
+    #[error("the list at line {line} would not be what both sides made of it")]
+    Jumbled {
+        /// The line, from 1.
+        line: usize,
+    },
 }
 
 impl Unsound {
@@ -49,7 +56,10 @@ impl Unsound {
         match self {
             Unsound::Parse(ParseError::Syntax { line, .. } | ParseError::TooDeep(line)) => *line,
             Unsound::Parse(ParseError::NotUtf8(_)) => 1,
-            Unsound::Twice { line, .. } | Unsound::Clash { line, .. } | Unsound::Order { line, .. } => *line,
+            Unsound::Twice { line, .. }
+            | Unsound::Clash { line, .. }
+            | Unsound::Order { line, .. }
+            | Unsound::Jumbled { line } => *line,
         }
     }
 }
@@ -91,7 +101,7 @@ impl<'t> PutTogether<'t> {
     }
 
     /// What is unsound in it, if anything is, given that the sides are sound. With `repetitions`, an import that
-    /// stands twice is a fault too.
+    /// stands twice is a fault too, and so is a list that is not what both sides made of it.
     pub fn fault(&self, sides: Sides<'_, '_, '_>, repetitions: bool) -> Option<Unsound> {
         let tree = &self.tree;
         if let Some(at) = tree.forgiven
@@ -100,7 +110,9 @@ impl<'t> PutTogether<'t> {
             let (language, line) = (tree.language.name().to_owned(), tree.line_of(at));
             return Some(ParseError::Syntax { language, line }.into());
         }
-        twice(tree, sides, repetitions).or_else(|| clash(tree, sides)).or_else(|| out_of_order(tree, sides))
+        let jumbled = || if repetitions { jumbled(tree, sides) } else { None };
+        let fault = twice(tree, sides, repetitions).or_else(|| clash(tree, sides));
+        fault.or_else(|| out_of_order(tree, sides)).or_else(jumbled)
     }
 
     /// Whether, if some of its entries stand for others, a definition or an import in what differs may stand among
@@ -148,7 +160,8 @@ pub fn plainly_sound(text: &[u8], ours: &[u8], language: &'static Language, stan
 }
 
 /// How often each key that must stand alone, and each name brought into scope, stands in one list: the most
-/// over lists of the same path of keys. With `repetitions`, also how often the same import, or the like, does.
+/// over lists of the same path of keys. With `repetitions`, also how often the same import, or the like, does, and
+/// the same text in a list of such.
 fn census(tree: &Tree<'_>, repetitions: bool) -> HashMap<(u64, u64), (u32, NodeId)> {
     let mut counts: HashMap<(u64, u64), (u32, NodeId)> = HashMap::default();
     let mut paths: Vec<u64> = Vec::with_capacity(tree.len());
@@ -176,6 +189,8 @@ fn census(tree: &Tree<'_>, repetitions: bool) -> HashMap<(u64, u64), (u32, NodeI
                 let listed = tree.list_rule(e.core).filter(|r| r.free && r.keyed_by_text);
                 let names = listed.map_or(std::slice::from_ref(&e.core), |_| tree.part(e.core, Part::Entry));
                 names.iter().for_each(|n| count(mix(e.key, words(tree.node_text(tree.node(*n).core))), *entry));
+            } else if e.key == 0 && repetitions && !rule.lines && tree.tells(*entry) {
+                count(hash_bytes(13, tree.node_text(e.core)), *entry);
             }
             // Attributes may say that only one of several is there at all.
             let plain = tree.kids(*entry).iter().all(|k| !tree.language.rule(tree.node(*k).kind).prefix);

@@ -1,6 +1,6 @@
 //! Aligning the children of two matched nodes, in order.
 
-use rustc_hash::FxHashMap as HashMap;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Matcher;
 use crate::syntax::{NodeId, Part, Tree};
@@ -11,8 +11,6 @@ const ALIKE: f32 = 0.5;
 const RENAMED: f32 = 0.7;
 /// A smaller entry of another name is another entry.
 const RENAMED_TOKENS: u32 = 8;
-/// A shorter text of one or two tokens may stand in two places by chance.
-const TELLING: usize = 12;
 /// Entries that would all be others at their places, so many for each one put in or taken out, were shifted.
 const SHIFTED: usize = 2;
 /// Longer entries are known by what they hold.
@@ -85,7 +83,9 @@ impl Matcher<'_, '_> {
         };
         let nameless = |tree: &Tree<'_>, list: &[NodeId]| list.iter().take_while(|n| tree.node(**n).key == 0).count();
         let count = nameless(self.from, a);
-        let short = |tree: &Tree<'_>, list: &[NodeId]| list.iter().all(|n| tree.size(*n) <= SHORT_TOKENS);
+        // What says enough by itself is known wherever it stands.
+        let tells = |tree: &Tree<'_>, n: NodeId| tree.size(n) > SHORT_TOKENS || tree.tells(n);
+        let short = |tree: &Tree<'_>, list: &[NodeId]| !list.iter().any(|n| tells(tree, *n));
         if self.siblings
             || !a.first().is_some_and(ordered)
             || count != nameless(self.to, b)
@@ -213,6 +213,9 @@ impl Matcher<'_, '_> {
         }
         context.from_keys.remove(&0);
         context.to_keys.remove(&0);
+        let text = |tree: &Tree<'_>, n: NodeId| (tree.node(n).key == 0 && tree.tells(n)).then(|| tree.core_hash(n));
+        context.from_texts = a.iter().filter_map(|x| text(self.from, *x)).collect();
+        context.to_texts = b.iter().filter_map(|y| text(self.to, *y)).collect();
         context
     }
 
@@ -310,6 +313,9 @@ impl Matcher<'_, '_> {
         }
         if self.from.core_hash(a) == self.to.core_hash(b) {
             return 1.9 * weight + 1.0;
+        }
+        if context.to_texts.contains(&self.from.core_hash(a)) || context.from_texts.contains(&self.to.core_hash(b)) {
+            return 0.0;
         }
         let same_kind = self.from.core_kind(a) == self.to.core_kind(b);
         if x.key != 0 && x.key == y.key {
@@ -413,8 +419,7 @@ impl Matcher<'_, '_> {
             // Assignments are keyed to be recognised in place; they do not move by their key alone.
             if tree.entry_rule(n).is_none_or(|r| r.free || r.unique) { node.key } else { 0 }
         };
-        let tells =
-            |tree: &Tree<'_>, n: NodeId| tree.size(n) >= 3 || tree.node_text(tree.node(n).core).len() >= TELLING;
+        let tells = |tree: &Tree<'_>, n: NodeId| tree.size(n) > SHORT_TOKENS || tree.tells(n);
         let hash = |tree: &Tree<'_>, n: NodeId| if tells(tree, n) { tree.core_hash(n) } else { 0 };
         let lookups: [Lookup<'_>; 2] = [&hash, &key];
         for lookup in lookups {
@@ -447,6 +452,9 @@ type Lookup<'l> = &'l dyn Fn(&Tree<'_>, NodeId) -> u64;
 pub(super) struct Context {
     from_keys: HashMap<u64, u32>,
     to_keys: HashMap<u64, u32>,
+    /// The hashes of texts in either list that are not to be taken for others.
+    from_texts: HashSet<u64>,
+    to_texts: HashSet<u64>,
 }
 
 /// A node, and those it stands among.

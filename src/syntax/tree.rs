@@ -107,6 +107,10 @@ pub struct Token {
     pub whole: bool,
 }
 
+/// A shorter token may stand in two places by chance.
+const TELLING: usize = 12;
+/// So may a shorter string, with its quotes.
+const TELLING_TEXT: usize = 5;
 /// What an entry weighs because its place means something: more than any text can.
 const FIXED: u64 = 1 << 32;
 
@@ -206,6 +210,14 @@ impl<'s> Tree<'s> {
     /// The hash of what is listed, comments aside.
     pub fn core_hash(&self, id: NodeId) -> u64 {
         self.node(self.node(id).core).hash
+    }
+
+    /// Whether what is listed is one token that says enough by itself to be known again elsewhere: a long one, or a
+    /// string, unlike a number, that is no mere sign.
+    pub(crate) fn tells(&self, entry: NodeId) -> bool {
+        let core = self.node(entry).core;
+        let least = if self.language.rule(self.node(core).kind).text { TELLING_TEXT } else { TELLING };
+        self.is_leaf(core) && self.node(core).span.range().len() >= least
     }
 
     /// The list rule of a node that holds a list.

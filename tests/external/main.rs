@@ -10,6 +10,7 @@ mod line_diff;
 mod line_merge;
 mod python;
 mod python_calls;
+mod python_lists;
 mod python_names;
 mod python_parses;
 mod requirement_names;
