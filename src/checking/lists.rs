@@ -9,7 +9,7 @@ use super::sound::{Sides, Unsound};
 use crate::syntax::{NodeId, Part, Tree, hash_bytes, mix};
 
 /// Shorter lists are seldom sorted.
-const SHORT: usize = 4;
+const SHORT: usize = 3;
 
 /// The texts of the lists, by the keys that the lists stand under; nothing where several stand under the same.
 type Lists = HashMap<u64, Option<(NodeId, Vec<u64>)>>;
