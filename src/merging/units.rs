@@ -103,7 +103,7 @@ impl Merger<'_, '_> {
             of_base[*i] = Fate::Moved;
         }
         let base_position: HashMap<NodeId, usize> = base.iter().enumerate().map(|(i, n)| (*n, i)).collect();
-        let out_of: Vec<Option<usize>> = own
+        let mut out_of: Vec<Option<usize>> = own
             .iter()
             .map(|n| {
                 let mut at = self.to_base(side, *n)?;
@@ -124,17 +124,72 @@ impl Merger<'_, '_> {
             of_base[i] = Fate::Out;
             spread.entry(i).or_insert((j, j)).1 = j;
         }
-        // What stands among them was put there.
-        let mut among = vec![false; own.len()];
-        for (first, last) in spread.into_values() {
-            among[..last].iter_mut().skip(first + 1).for_each(|among| *among = true);
+        self.straighten(base, &mut of_base, &mut out_of, &spread);
+        Fates { of_base, out_of, list_in }
+    }
+
+    /// Of what a side wrapped or took off, what stands in another order was moved; then, of what it kept, what stands
+    /// before or among that and stood behind it, or the other way. `spread` is where it has what it took out of entries.
+    fn straighten(
+        &self,
+        base: &[NodeId],
+        of_base: &mut [Fate],
+        out_of: &mut [Option<usize>],
+        spread: &HashMap<usize, (usize, usize)>,
+    ) {
+        // Wrappers and spreads, with the base entries that went into them.
+        let mut groups: Vec<(Vec<usize>, (usize, usize))> = Vec::new();
+        let mut wrappers: HashMap<usize, usize> = HashMap::default();
+        for (i, fate) in of_base.iter().enumerate() {
+            match fate {
+                Fate::In(j) if wrappers.contains_key(j) => groups[wrappers[j]].0.push(i),
+                Fate::In(j) => {
+                    wrappers.insert(*j, groups.len());
+                    groups.push((vec![i], (*j, *j)));
+                }
+                Fate::Out => groups.push((vec![i], spread[&i])),
+                _ => {}
+            }
         }
-        for fate in &mut of_base {
-            if matches!(fate, Fate::Kept(j) if among[*j]) {
+        let starts: Vec<usize> = groups.iter().map(|(_, (first, _))| *first).collect();
+        let weight = |k: usize| groups[k].0.iter().map(|i| self.trees.base.weight(base[*i])).sum();
+        let mut in_order = vec![false; groups.len()];
+        let mut end = None;
+        for k in heaviest_increasing(&starts, weight) {
+            let (first, last) = groups[k].1;
+            if end.is_none_or(|end| end < first) {
+                in_order[k] = true;
+                end = Some(last);
+            }
+        }
+        for (group, _) in groups.iter().zip(&in_order).filter(|(_, in_order)| !**in_order) {
+            for i in &group.0 {
+                if of_base[*i] == Fate::Out {
+                    of_base[*i] = Fate::Gone;
+                    out_of.iter_mut().filter(|out| **out == Some(*i)).for_each(|out| *out = None);
+                } else {
+                    of_base[*i] = Fate::Moved;
+                }
+            }
+        }
+        let mut ends: Vec<Option<usize>> = vec![None; base.len() + 1];
+        let mut starts: Vec<Option<usize>> = vec![None; base.len() + 1];
+        for ((group, (first, last)), _) in groups.iter().zip(&in_order).filter(|(_, in_order)| **in_order) {
+            group.iter().for_each(|i| (starts[*i], ends[*i + 1]) = (Some(*first), Some(*last)));
+        }
+        for i in 0..base.len() {
+            ends[i + 1] = ends[i + 1].max(ends[i]);
+        }
+        for i in (0..base.len()).rev() {
+            starts[i] = starts[i].into_iter().chain(starts[i + 1]).min();
+        }
+        for (i, fate) in of_base.iter_mut().enumerate() {
+            if let Fate::Kept(j) = *fate
+                && (ends[i].is_some_and(|end| j <= end) || starts[i + 1].is_some_and(|start| start <= j))
+            {
                 *fate = Fate::Moved;
             }
         }
-        Fates { of_base, out_of, list_in }
     }
 
     /// Joins base entries that were wrapped together into units.
