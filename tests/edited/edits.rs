@@ -393,7 +393,7 @@ impl Maker<'_> {
     }
 
     fn delete_statement(&mut self) -> Option<Edit> {
-        let s = self.statement()?;
+        let s = self.statement().filter(|s| !self.read.is_alone(*s))?;
         let at = self.read.bytes_of(&self.read.suite(s));
         Self::edit("delete statement", vec![Patch { at, text: String::new() }])
     }
@@ -571,7 +571,7 @@ impl Maker<'_> {
     }
 
     fn move_statement(&mut self) -> Option<Edit> {
-        let s = self.statement()?;
+        let s = self.statement().filter(|s| !self.read.is_alone(*s))?;
         let indent = self.read.statements[s].indent;
         let from = self.read.bytes_of(&self.read.suite(s));
         let others: Vec<usize> = (0..self.read.statements.len())

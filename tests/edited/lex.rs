@@ -91,6 +91,19 @@ impl Read {
         lines
     }
 
+    /// Whether a block would be left without any statement if this one went, in a language in which none may be: The
+    /// Python Language Reference, 8, "Compound statements".
+    pub fn is_alone(&self, index: usize) -> bool {
+        let indent = self.statements[index].indent;
+        let beside = |others: &mut dyn Iterator<Item = &Statement>| {
+            others.take_while(|other| other.indent >= indent).any(|other| other.indent == indent)
+        };
+        self.lang == Lang::Python
+            && indent > 0
+            && !beside(&mut self.statements[..index].iter().rev())
+            && !beside(&mut self.statements[index + 1..].iter())
+    }
+
     fn find_statements(&self) -> Vec<Statement> {
         let n = self.line_count();
         // By line: brackets open at its start, whether it starts inside a token, its first and last sign.
