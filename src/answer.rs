@@ -531,6 +531,9 @@ impl<'s> Case<'s> {
                 return None;
             }
         }
+        if !self.can_be_settled(&page, &reading.parsed.ours) {
+            return None;
+        }
         let page = excerpt.restored(page)?;
         let balanced = page.conflicts > 0 || checking::unbalanced(versions, &page.text).is_none();
         balanced.then_some(page)
@@ -693,7 +696,20 @@ impl<'s> Case<'s> {
                 return Err(format!("the books do not balance: {fault}"));
             }
         }
+        if !self.can_be_settled(&page, near) {
+            return Err("a side of the structural answer does not parse".to_owned());
+        }
         Ok(page)
+    }
+
+    /// Whether what is in dispute on a page, much like `near`, can be settled for either side, and parse (contract K9).
+    fn can_be_settled(&self, page: &Page, near: &Parsed<'_>) -> bool {
+        let parses = |side: Side| {
+            let text = line::chosen(&page.text, self.settings.marker_size, side);
+            let parsed = near.edited_to(&text).ok()?;
+            parsed.tree_around(&parsed.differing_from(near.source()), self.loose()).forgiven.is_none().then_some(())
+        };
+        page.conflicts == 0 || Side::BOTH.into_iter().all(|side| parses(side).is_some())
     }
 }
 
