@@ -19,9 +19,11 @@
 
 mod account;
 mod answer;
+mod case;
 mod excerpt;
 mod rest;
 mod stray;
+mod threads;
 mod versions;
 mod withdrawn;
 

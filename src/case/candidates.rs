@@ -1,0 +1,234 @@
+//! Structural merges of a case: which are tried, and when one will do.
+
+use rustc_hash::FxHashSet as HashSet;
+use std::ops::Range;
+
+use super::{Case, Reading};
+use crate::checking::{Dissent, PutTogether};
+use crate::excerpt::Excerpt;
+use crate::layout::{Blind, Page};
+use crate::line::{self, LineMerge, LineSettings};
+use crate::merging::{Unmerged, Withdrawn};
+use crate::rest::Place;
+use crate::syntax::{Parsed, Tree};
+use crate::threads::spawn;
+use crate::{Answer, Side, Version, Versions, Way, account, checking, layout, merging, syntax, withdrawn};
+
+impl<'s> Case<'s> {
+    pub(super) fn merge(&self, merged: &LineMerge) -> Result<Answer, String> {
+        let old = checking::dissent(&merged.text, self.settings.marker_size);
+        let (mut page, read) = self.together(merged.conflicts > 0);
+        let enough = |page: &Page| page.conflicts == 0 || merged.conflicts > 0 && !self.dissent(page).worse_than(old);
+        // What was merged as a whole because what lines leave over cannot be read may be more than it needs to be.
+        let will_do = |page: &Page| enough(page) && (page.conflicts == 0 || read);
+        if !page.as_ref().is_ok_and(will_do)
+            && let Some(pieces) = self.one_by_one()
+            && enough(&pieces)
+            && !page.as_ref().is_ok_and(|page| enough(page) && !self.dissent(page).worse_than(self.dissent(&pieces)))
+        {
+            page = Ok(pieces);
+        }
+        let mut page = page?;
+        let new = self.dissent(&page);
+        if page.conflicts > 0 && merged.conflicts > 0 && new.worse_than(old) {
+            return Err(format!("{} lines of conflict instead of {}", new.lines, old.lines));
+        }
+        account::complete(self.versions, self.edits(), &page.text, self.settings.marker_size, &mut page.combined);
+        let Dissent { blocks, lines, parted } = new;
+        let joined = |fewer, more| Dissent { blocks: blocks - fewer, lines: lines + more, parted: parted - fewer };
+        let will_do = |fewer, more| merged.conflicts == 0 || !joined(fewer, more).worse_than(old);
+        let page = layout::join(page, self.versions, self.settings, will_do);
+        let notes = withdrawn::reasons(&page, self.settings.marker_size);
+        let Page { text, conflicts, combined, .. } = page;
+        Ok(Answer { text, conflicts, way: Way::Trees, notes, combined })
+    }
+
+    pub(super) fn dissent(&self, page: &Page) -> Dissent {
+        checking::dissent(&page.text, self.settings.marker_size)
+    }
+
+    /// One structural merge of everything.
+    ///
+    /// What lines could not settle is left over when both sides' undisputed line edits are in all three
+    /// versions: fewer differences, fewer disputes, less to look at. But moves across those edits are out of
+    /// sight, and where an edit was made is only known by the lines around it: if a line in conflict may have
+    /// moved, the versions themselves are merged too.
+    ///
+    /// Where lines did not conflict but their answer is unsound, what they leave over is just that answer.
+    ///
+    /// The second value tells whether what lines leave over could be read.
+    fn together(&self, conflicts: bool) -> (Result<Page, String>, bool) {
+        let rest = conflicts.then(|| self.excerpt_of_rest().map(Ok).or_else(|| self.rest())).flatten();
+        let whole = match &rest {
+            Some(Ok(page)) if page.conflicts == 0 || !self.settled().moved => None,
+            _ => Some(self.whole()),
+        };
+        let read = rest.is_some();
+        let page = match (whole, rest) {
+            (Some(Ok(a)), Some(Ok(b))) if a.conflicts > 0 && self.dissent(&a).worse_than(self.dissent(&b)) => Ok(b),
+            (Some(Ok(a)), _) => Ok(a),
+            (_, Some(Ok(b))) => Ok(b),
+            (Some(Err(reason)), _) | (None, Some(Err(reason))) => Err(reason),
+            (None, None) => unreachable!("one of the two was tried"),
+        };
+        (page, read)
+    }
+
+    /// The merge of the versions themselves.
+    fn whole(&self) -> Result<Page, String> {
+        if let Some((excerpt, reading)) = self.excerpted()
+            && let Some(page) = self.while_rest_parses(excerpt, || self.in_excerpt(excerpt, reading, self.versions))
+        {
+            return Ok(page);
+        }
+        let parsed = self.parsed()?;
+        let trees = self.trees().expect("they are parsed");
+        self.attempt(self.versions, parsed, trees, &parsed.ours)
+    }
+
+    /// Those parts of three texts, which are the same but for what was edited, that edits come near.
+    pub(super) fn excerpt_of(&self, texts: Versions<&[u8]>, own: &[u8], edited: &[Place]) -> Option<Excerpt> {
+        Excerpt::of(texts, own, edited, self.language.descriptor.outline.as_ref()?)
+    }
+
+    pub(super) fn reading<'x>(&self, excerpt: &'x Excerpt) -> Option<Reading<'x>> {
+        let parsed = syntax::parse_versions(excerpt.texts.as_ref().map(Vec::as_slice), self.language, None).ok()?;
+        let trees = readable(trees_around(&parsed, &excerpt.disputed, self.loose()))?;
+        Some(Reading { parsed, trees })
+    }
+
+    /// What is found in an excerpt, if what it leaves out parses too: if not, the answer is the line merge (contract
+    /// K7). That is often the longer part, and nothing else needs its outcome: it is read on a thread of its own.
+    fn while_rest_parses<T>(&self, excerpt: &Excerpt, find: impl FnOnce() -> Option<T>) -> Option<T> {
+        let (rest, language) = (excerpt.left_out(self.language.descriptor.outline.as_ref()?), self.language);
+        let parses = spawn("rest", rest.len(), move || Parsed::new(&rest, language).is_ok()).ok()?;
+        let found = find()?;
+        parses.join().is_ok_and(|parses| parses).then_some(found)
+    }
+
+    /// The merge of an excerpt of `versions`, with all that it leaves out, if nothing is in doubt.
+    pub(super) fn in_excerpt(
+        &self,
+        excerpt: &Excerpt,
+        reading: &Reading<'_>,
+        versions: Versions<&[u8]>,
+    ) -> Option<Page> {
+        let page = self.merged(&reading.parsed, &reading.trees).ok()?;
+        if page.conflicts == 0 {
+            let read = PutTogether::read(&page.text, &excerpt.ours, &reading.parsed.ours).ok()?;
+            if read.fault(&|| Some(self.view()?.trees), true).is_some()
+                || read.perhaps_twice(&|name, names| excerpt.holds(name, names))
+            {
+                return None;
+            }
+        }
+        if !self.can_be_settled(&page, &reading.parsed.ours) {
+            return None;
+        }
+        let page = excerpt.restored(page)?;
+        let balanced = page.conflicts > 0 || checking::unbalanced(versions, &page.text).is_none();
+        balanced.then_some(page)
+    }
+
+    /// The merge of an excerpt of what the line merge leaves over.
+    fn excerpt_of_rest(&self) -> Option<Page> {
+        let settled = self.settled();
+        let rules = self.language.descriptor.outline.as_ref()?;
+        // Two statements that lines settled are left out without a look at whether they name the same thing.
+        let names = |line: &Vec<u8>| rules.naming.iter().any(|word| line.starts_with(word.as_bytes()));
+        if settled.doubled.iter().any(names) {
+            return None;
+        }
+        let excerpt =
+            self.excerpt_of(settled.texts.as_ref().map(Vec::as_slice), self.versions.ours, &settled.edited)?;
+        self.while_rest_parses(&excerpt, || self.in_excerpt(&excerpt, &self.reading(&excerpt)?, self.versions))
+    }
+
+    /// The merge of what the line merge leaves over, if that can be read by itself.
+    fn rest(&self) -> Option<Result<Page, String>> {
+        let parsed = self.left()?;
+        Some(self.attempt(self.versions, parsed, self.left_trees()?, &parsed.ours))
+    }
+
+    /// One structural merge, checked; `near` is parsed text that most of the answer is in.
+    pub(super) fn attempt(
+        &self,
+        versions: Versions<&[u8]>,
+        parsed: &Versions<Parsed<'_>>,
+        trees: &Versions<Tree<'_>>,
+        near: &Parsed<'_>,
+    ) -> Result<Page, String> {
+        self.checked(versions, self.merged(parsed, trees).map_err(|e| e.to_string())?, near)
+    }
+
+    /// A structural merge, unchecked, by trees in which only what may matter was looked into; in more of them, or in
+    /// full, if that does not do.
+    fn merged(&self, parsed: &Versions<Parsed<'_>>, trees: &Versions<Tree<'_>>) -> Result<Page, Unmerged> {
+        let again = |unseen: &dyn Fn(usize) -> bool| {
+            let live = trees.as_ref().map(|tree| {
+                let mut start = 0;
+                let kept = tree.wholes().enumerate().filter(|(number, _)| !unseen(*number));
+                let ends = kept
+                    .map(|(_, list)| tree.node(list).span.range())
+                    .chain(std::iter::once(tree.source.len()..tree.source.len()));
+                ends.map(|whole| std::mem::replace(&mut start, whole.end)..whole.start).collect::<Vec<_>>()
+            });
+            merged(&trees_around(parsed, &live, self.loose()), self.withdrawn(), self.settings)
+        };
+        let unseen = match merged(trees, self.withdrawn(), self.settings) {
+            Err(Unmerged::Unseen(unseen)) => unseen.into_iter().collect::<HashSet<usize>>(),
+            outcome => return outcome,
+        };
+        match again(&|number| unseen.contains(&number)) {
+            Err(Unmerged::Unseen(_)) => again(&|_| true),
+            outcome => outcome,
+        }
+    }
+
+    /// A merge of `versions`, if it is in conflict or can stand.
+    pub(super) fn checked(&self, versions: Versions<&[u8]>, page: Page, near: &Parsed<'_>) -> Result<Page, String> {
+        if page.conflicts == 0 {
+            let read = PutTogether::read(&page.text, versions.ours, near);
+            if let Some(fault) = read.map_or_else(Some, |read| read.fault(&|| self.trees(), true)) {
+                return Err(format!("the structural answer is unsound: {fault}"));
+            }
+            if let Some(fault) = checking::unbalanced(versions, &page.text) {
+                return Err(format!("the books do not balance: {fault}"));
+            }
+        }
+        if !self.can_be_settled(&page, near) {
+            return Err("a side of the structural answer does not parse".to_owned());
+        }
+        Ok(page)
+    }
+
+    /// Whether what is in dispute on a page, much like `near`, can be settled for either side, and parse (contract K9).
+    fn can_be_settled(&self, page: &Page, near: &Parsed<'_>) -> bool {
+        let parses = |side: Side| {
+            let text = line::chosen(&page.text, self.settings.marker_size, side);
+            let parsed = near.edited_to(&text).ok()?;
+            parsed.tree_around(&parsed.differing_from(near.source()), self.loose()).forgiven.is_none().then_some(())
+        };
+        page.conflicts == 0 || Side::BOTH.into_iter().all(|side| parses(side).is_some())
+    }
+}
+
+/// Three trees made one, and laid out.
+fn merged(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn, settings: &LineSettings) -> Result<Page, Unmerged> {
+    let merge = merging::merge_trees(trees, withdrawn)?;
+    layout::lay_out(trees, &merge, settings)
+        .map_err(|Blind| Unmerged::Unseen((0..trees.base.wholes().count()).collect()))
+}
+
+/// The trees of texts that edits of lines made, if these left nothing in them that only the grammar forgives.
+pub(super) fn readable(trees: Versions<Tree<'_>>) -> Option<Versions<Tree<'_>>> {
+    Version::ALL.into_iter().all(|v| trees.get(v).forgiven.is_none()).then_some(trees)
+}
+
+pub(super) fn trees_around<'s>(
+    parsed: &Versions<Parsed<'s>>,
+    live: &Versions<Vec<Range<usize>>>,
+    loose: &HashSet<u64>,
+) -> Versions<Tree<'s>> {
+    parsed.as_ref().zip(live.as_ref()).map(|(parsed, live)| parsed.tree_around(live, loose))
+}

@@ -1,0 +1,206 @@
+//! A file whose line merge may not do: what is known of it, read once and only when asked for.
+
+mod candidates;
+mod refuse;
+mod singly;
+
+use std::cell::OnceCell;
+
+use rustc_hash::FxHashSet as HashSet;
+
+use self::candidates::{readable, trees_around};
+use self::refuse::refuse;
+use crate::checking::PutTogether;
+use crate::excerpt::{ByLines, Excerpt};
+use crate::grammar::Language;
+use crate::line::{self, LineMerge, LineSettings};
+use crate::merging::Withdrawn;
+use crate::rest::{self, Edit, Settled, View};
+use crate::stray::{Stray, Strays};
+use crate::syntax::{Parsed, Tree};
+use crate::{Answer, Side, Version, Versions, checking, syntax, withdrawn};
+
+/// What lines tell of a case.
+pub(crate) struct Seen {
+    pub edits: Vec<Edit>,
+    /// What a clean line merge put together.
+    pub lines: Option<ByLines>,
+}
+
+/// Texts made while a case is merged.
+#[derive(Default)]
+pub(crate) struct Made {
+    settled: OnceCell<Settled>,
+    excerpt: OnceCell<Option<Excerpt>>,
+}
+
+/// Three texts parsed, and the trees of what is to be looked at in them.
+struct Reading<'s> {
+    parsed: Versions<Parsed<'s>>,
+    trees: Versions<Tree<'s>>,
+}
+
+/// A file whose line merge may not do.
+pub(crate) struct Case<'s> {
+    versions: Versions<&'s [u8]>,
+    language: &'static Language,
+    settings: &'s LineSettings,
+    seen: Seen,
+    loose: OnceCell<HashSet<u64>>,
+    withdrawn: OnceCell<Withdrawn>,
+    made: &'s Made,
+    excerpt: OnceCell<Option<Reading<'s>>>,
+    left: OnceCell<Option<Versions<Parsed<'s>>>>,
+    left_trees: OnceCell<Option<Versions<Tree<'s>>>>,
+    parsed: OnceCell<Result<Versions<Parsed<'s>>, String>>,
+    trees: OnceCell<Versions<Tree<'s>>>,
+}
+
+impl<'s> Case<'s> {
+    pub(crate) fn new(
+        versions: Versions<&'s [u8]>,
+        language: &'static Language,
+        settings: &'s LineSettings,
+        seen: Seen,
+        made: &'s Made,
+    ) -> Case<'s> {
+        Case {
+            versions,
+            language,
+            settings,
+            seen,
+            loose: OnceCell::new(),
+            withdrawn: OnceCell::new(),
+            made,
+            excerpt: OnceCell::new(),
+            left: OnceCell::new(),
+            left_trees: OnceCell::new(),
+            parsed: OnceCell::new(),
+            trees: OnceCell::new(),
+        }
+    }
+
+    /// The edits of the sides, by lines.
+    fn edits(&self) -> &[Edit] {
+        &self.seen.edits
+    }
+
+    /// The lines above what a side took out.
+    fn loose(&self) -> &HashSet<u64> {
+        self.loose.get_or_init(|| rest::left_behind(self.versions, self.edits()))
+    }
+
+    /// The names that one side withdrew and the other began to use.
+    fn withdrawn(&self) -> &Withdrawn {
+        let trees = |side: Side| {
+            let parsed = self.parsed().ok()?;
+            Some((parsed.base.tree(), parsed.get(side).tree()))
+        };
+        self.withdrawn.get_or_init(|| withdrawn::withdrawn(self.versions, self.edits(), trees))
+    }
+
+    /// What the line merge can settle.
+    fn settled(&self) -> &'s Settled {
+        self.made.settled.get_or_init(|| rest::settle(self.versions, self.edits(), self.withdrawn(), || self.view()))
+    }
+
+    /// Trees in which all edits are, if the versions, or those parts of them, can be read.
+    fn view(&self) -> Option<View<'_, 's>> {
+        match self.excerpted() {
+            Some((excerpt, reading)) => Some(View { trees: &reading.trees, edits: excerpt.open.clone() }),
+            None => Some(View { trees: self.trees()?, edits: rest::open(self.edits()) }),
+        }
+    }
+
+    /// Those parts of the versions that edits come near, if they can be read by themselves.
+    fn excerpted(&self) -> Option<(&'s Excerpt, &Reading<'s>)> {
+        let excerpt = || self.excerpt_of(self.versions, self.versions.ours, &rest::places(self.edits()));
+        let excerpt = self.made.excerpt.get_or_init(excerpt).as_ref()?;
+        let reading = self.excerpt.get_or_init(|| self.reading(excerpt)).as_ref()?;
+        Some((excerpt, reading))
+    }
+
+    /// What the line merge leaves over, parsed, if the grammar reads it by itself.
+    fn left(&self) -> Option<&Versions<Parsed<'s>>> {
+        let texts = self.settled().texts.as_ref().map(Vec::as_slice);
+        let near = self.parsed.get().and_then(|parsed| parsed.as_ref().ok());
+        let parse = || syntax::parse_versions(texts, self.language, near).ok();
+        self.left.get_or_init(parse).as_ref()
+    }
+
+    /// The trees of what the line merge leaves over, if it can be read by itself.
+    fn left_trees(&self) -> Option<&Versions<Tree<'s>>> {
+        let trees = || readable(trees_around(self.left()?, &self.settled().disputed, self.loose()));
+        self.left_trees.get_or_init(trees).as_ref()
+    }
+
+    /// The versions, parsed when that is first asked for.
+    fn parsed(&self) -> Result<&Versions<Parsed<'s>>, String> {
+        let near = self.left.get().and_then(Option::as_ref);
+        let parse = || syntax::parse_versions(self.versions, self.language, near);
+        let parsed = self.parsed.get_or_init(|| parse().map_err(|(version, e)| format!("{} {e}", version.name())));
+        parsed.as_ref().map_err(String::clone)
+    }
+
+    /// The trees of the versions, if all of them can be parsed. Lists that nobody changed are not looked into.
+    fn trees(&self) -> Option<&Versions<Tree<'s>>> {
+        let parsed = self.parsed().ok()?;
+        Some(self.trees.get_or_init(|| trees_around(parsed, &rest::changed(self.versions, self.edits()), self.loose())))
+    }
+
+    /// The answer, given git's, with what a person should know of it.
+    pub(crate) fn answer(&self, merged: &LineMerge) -> Result<Answer, String> {
+        let mut answer = self.sound(merged)?;
+        answer.notes.extend(withdrawn::warnings(self.withdrawn(), &answer.text));
+        Ok(answer)
+    }
+
+    fn sound(&self, merged: &LineMerge) -> Result<Answer, String> {
+        let lines = || Answer { notes: self.strayed(&merged.text), ..Answer::from(merged.clone()) };
+        if merged.conflicts > 0 {
+            return self.merge(merged);
+        }
+        let ours = self.versions.ours;
+        if self.plainly_sound(&merged.text) {
+            return Ok(lines());
+        }
+        let near = &self.parsed()?.ours;
+        let read = PutTogether::read(&merged.text, ours, near);
+        let Some(fault) = read.map_or_else(Some, |read| read.fault(&|| self.trees(), false)) else {
+            return Ok(lines());
+        };
+        let why = format!("the line merge is unsound: {fault}");
+        let mut answer = self.merge(merged).unwrap_or_else(|_| refuse(self.versions, self.settings, fault.line()));
+        answer.notes.insert(0, why);
+        Ok(answer)
+    }
+
+    /// What a person should know of a clean line merge in which edits strayed: one line each.
+    fn strayed(&self, text: &[u8]) -> Vec<String> {
+        let found = Strays::of(self.versions, self.edits(), || self.view()).found;
+        if found.is_empty() {
+            return Vec::new();
+        }
+        let Some(places) = rest::places_in(text, self.versions, self.edits()) else { return Vec::new() };
+        let told = |Stray { edit, side, made_in, put_in }: Stray| {
+            let line = line::lines(&text[..places[edit].at.base.start]).len() + 1;
+            let side = Version::from(side).name();
+            format!("line {line}: lines put into `{put_in}` what {side} changed in `{made_in}`")
+        };
+        found.into_iter().map(told).collect()
+    }
+
+    /// Whether a clean line merge is sound whatever the sides are, as far as they both changed one statement.
+    fn plainly_sound(&self, text: &[u8]) -> bool {
+        let (language, ours) = (self.language, self.versions.ours);
+        let seen = match &self.seen.lines {
+            Some(ByLines::Apart) => true,
+            Some(ByLines::Mixed(Some(excerpt))) => {
+                let stands_for = |name: &[u8], names: &[&[u8]]| excerpt.holds(name, names);
+                checking::plainly_sound(&excerpt.texts.ours, &excerpt.ours, language, &stands_for)
+            }
+            _ => false,
+        };
+        seen || checking::plainly_sound(text, ours, language, &|_, _| false)
+    }
+}

@@ -1,0 +1,135 @@
+//! The conflicts of the line merge, each merged by itself.
+
+use std::ops::Range;
+
+use rustc_hash::FxHashSet as HashSet;
+
+use super::Case;
+use super::candidates::{readable, trees_around};
+use crate::layout::Page;
+use crate::line::{self, Favor, LineSettings};
+use crate::rest::{Edit, Place};
+use crate::syntax::{Parsed, Tree};
+use crate::{Combined, Side, Version, Versions, checking};
+
+impl Case<'_> {
+    /// Each conflict of the line merge merged by itself, as trees or as lines, whichever leaves less of it.
+    pub(super) fn one_by_one(&self) -> Option<Page> {
+        let settled = self.settled();
+        self.parsed().ok()?;
+        let mut page = Page { text: Vec::new(), conflicts: 0, combined: Vec::new(), gone: Vec::new() };
+        let (mut at, mut apart) = (0, false);
+        let places = self.edits().iter().zip(&settled.edited);
+        for (edit, Place { at: open, moved_here, .. }) in places.filter(|(_, place)| place.open) {
+            page.text.extend_from_slice(&settled.texts.ours[at..open.ours.start]);
+            at = open.ours.end;
+            let texts = Versions::each(|v| &settled.texts.get(v)[open.get(v).clone()]);
+            // Both took it out, and one may have put it in elsewhere: not to be told from one place alone.
+            apart |= texts.ours.is_empty() && texts.theirs.is_empty();
+            let lines = line::merge_part(texts, self.settings, Some(line::newline_of(self.versions)));
+            let old = checking::dissent(&lines.text, self.settings.marker_size);
+            let better = |piece: &Page| {
+                let new = self.dissent(piece);
+                !new.worse_than(old) && new.blocks <= old.blocks
+            };
+            let alone = |side: Side| self.alone(texts, side, &edit.at(side.into())).filter(better);
+            let piece = if *moved_here { None } else { self.least_disputed(alone) };
+            match piece {
+                Some(piece) => {
+                    let above = line::lines(&page.text).len();
+                    let combined = piece.combined.into_iter();
+                    page.combined.extend(combined.map(|c| Combined { line: c.line + above, ..c }));
+                    page.text.extend(piece.text);
+                    page.conflicts += piece.conflicts;
+                    page.gone.extend(piece.gone);
+                }
+                None if self.either_parses(texts, edit) => {
+                    page.text.extend(lines.text);
+                    page.conflicts += lines.conflicts;
+                }
+                None => return None,
+            }
+        }
+        page.text.extend_from_slice(&settled.texts.ours[at..]);
+        match page.conflicts {
+            0 if apart => None,
+            0 => self.checked(self.versions, page, &self.parsed().ok()?.ours).ok(),
+            _ => Some(page),
+        }
+    }
+
+    /// Of what can be had with the text of either side, ours if nothing is left in dispute, else what leaves less.
+    fn least_disputed(&self, mut of: impl FnMut(Side) -> Option<Page>) -> Option<Page> {
+        let ours = of(Side::Ours);
+        if ours.as_ref().is_some_and(|page| page.conflicts == 0) {
+            return ours;
+        }
+        match (ours, of(Side::Theirs)) {
+            (Some(ours), Some(theirs)) if !self.dissent(&ours).worse_than(self.dissent(&theirs)) => Some(ours),
+            (ours, theirs) => theirs.or(ours),
+        }
+    }
+
+    /// Whether a conflict merged as lines can be settled for either side with the text of one of them around it, and
+    /// parse (contract K9).
+    fn either_parses(&self, texts: Versions<&[u8]>, edit: &Edit) -> bool {
+        let [ours, theirs] = [Favor::Ours, Favor::Theirs]
+            .map(|favor| line::merge(texts, &LineSettings { favor: Some(favor), ..self.settings.clone() }).text);
+        Side::BOTH.into_iter().any(|side| {
+            let own = self.versions.get(side);
+            let spot = Spot::new(own, &edit.at(side.into()), Versions { base: &ours, ours: &ours, theirs: &theirs });
+            let excerpt = self.excerpt_of(spot.texts(), own, &spot.places);
+            let reads = |near| spot.parsed(near).is_some_and(|parsed| spot.trees(&parsed, self.loose()).is_some());
+            excerpt.is_some_and(|excerpt| self.reading(&excerpt).is_some())
+                || self.parsed().is_ok_and(|parsed| reads(parsed.get(side)))
+        })
+    }
+
+    /// The merge of one conflict with the text of one side around it.
+    fn alone(&self, texts: Versions<&[u8]>, side: Side, place: &Range<usize>) -> Option<Page> {
+        let own = *self.versions.get(side);
+        let spot = Spot::new(own, place, texts);
+        let excerpt = self.excerpt_of(spot.texts(), own, &spot.places);
+        let excerpt = excerpt.and_then(|excerpt| self.in_excerpt(&excerpt, &self.reading(&excerpt)?, spot.texts()));
+        let page = excerpt.or_else(|| {
+            let near = self.parsed().ok()?.get(side);
+            let parsed = spot.parsed(near)?;
+            self.attempt(spot.texts(), &parsed, &spot.trees(&parsed, self.loose())?, near).ok()
+        })?;
+        let (before, after) = (&own[..place.start], &own[place.end..]);
+        let text = page.text.strip_prefix(before)?.strip_suffix(after)?.to_vec();
+        let above = line::lines(before).len();
+        let combined = page.combined.into_iter().filter(|c| c.line > above);
+        let combined = combined.map(|c| Combined { line: c.line - above, ..c }).collect();
+        Some(Page { text, combined, ..page })
+    }
+}
+
+/// A text with other texts in one place of it.
+struct Spot {
+    filled: Versions<Vec<u8>>,
+    places: [Place; 1],
+}
+
+impl Spot {
+    fn new(text: &[u8], place: &Range<usize>, texts: Versions<&[u8]>) -> Spot {
+        let filled = texts.map(|other| [&text[..place.start], other, &text[place.end..]].concat());
+        let at = texts.map(|other| place.start..place.start + other.len());
+        Spot { filled, places: [Place { at, ours: place.clone(), open: true, ..Place::default() }] }
+    }
+
+    fn texts(&self) -> Versions<&[u8]> {
+        self.filled.as_ref().map(Vec::as_slice)
+    }
+
+    fn parsed(&self, near: &Parsed<'_>) -> Option<Versions<Parsed<'_>>> {
+        let texts = self.texts();
+        let parse = |v: Version| near.edited_to(texts.get(v)).ok();
+        Some(Versions { base: parse(Version::Base)?, ours: parse(Version::Ours)?, theirs: parse(Version::Theirs)? })
+    }
+
+    fn trees<'s>(&self, parsed: &Versions<Parsed<'s>>, loose: &HashSet<u64>) -> Option<Versions<Tree<'s>>> {
+        let live = Versions::each(|v| vec![line::with_neighbours(self.texts().get(v), self.places[0].at.get(v))]);
+        readable(trees_around(parsed, &live, loose))
+    }
+}
