@@ -1,0 +1,208 @@
+//! The children of a list: its ends, its entries, and what belongs to each.
+
+use super::read::Raw;
+use super::{Builder, line_hash};
+use crate::grammar::{Kind, ListRule};
+use crate::syntax::tree::{NodeId, Part, Span};
+
+/// An entry being put together.
+pub(super) struct Group {
+    pub kids: Vec<u32>,
+    pub core: u32,
+    pub separator: Span,
+    pub end: u32,
+}
+
+impl Builder<'_, '_> {
+    pub(super) fn list(&mut self, id: NodeId, kids: &[u32], list: u16, indent: Span) -> Vec<NodeId> {
+        let rule = &self.language.lists[list as usize];
+        let runs;
+        let kids = if rule.runs {
+            runs = self.runs(kids, rule);
+            &runs
+        } else {
+            kids
+        };
+        let (head, middle, tail) = self.partition(kids, rule);
+        let mut built: Vec<NodeId> = Vec::with_capacity(kids.len());
+        for k in head {
+            let position = built.len() as u32;
+            built.push(self.node(*k, id, position, Part::Head, indent));
+        }
+        let head_end = head.last().map(|k| self.raws[*k as usize].span.end);
+        let (groups, head_comments) = self.group(middle, rule, head_end);
+        for k in head_comments {
+            let position = built.len() as u32;
+            built.push(self.node(k, id, position, Part::Head, indent));
+        }
+        for group in groups {
+            let position = built.len() as u32;
+            built.push(self.entry(id, group, rule, position, indent));
+        }
+        for k in tail {
+            let position = built.len() as u32;
+            built.push(self.node(*k, id, position, Part::Tail, indent));
+        }
+        built
+    }
+
+    /// Makes the tokens between separators nodes of their own. The first and the last token are brackets.
+    fn runs(&mut self, kids: &[u32], rule: &ListRule) -> Vec<u32> {
+        let mut out = Vec::new();
+        let mut run: Vec<u32> = Vec::new();
+        let close = |raws: &mut Vec<Raw>, run: &mut Vec<u32>, out: &mut Vec<u32>| {
+            if let (Some(first), Some(last)) = (run.first(), run.last()) {
+                let span = Span { start: raws[*first as usize].span.start, end: raws[*last as usize].span.end };
+                out.push(raws.len() as u32);
+                raws.push(Raw {
+                    kind: Kind::RUN,
+                    field: 0,
+                    named: true,
+                    span,
+                    kids: std::mem::take(run),
+                    inner: false,
+                    whole: false,
+                });
+            }
+        };
+        for (i, kid) in kids.iter().enumerate() {
+            let kind = self.raws[*kid as usize].kind;
+            let comment = self.language.rule(kind).comment;
+            let bracket = i == 0 || i + 1 == kids.len();
+            if bracket || Some(kind) == rule.separator || comment && run.is_empty() {
+                close(&mut self.raws, &mut run, &mut out);
+                out.push(*kid);
+            } else {
+                run.push(*kid);
+                if rule.ends.contains(&kind) {
+                    close(&mut self.raws, &mut run, &mut out);
+                }
+            }
+        }
+        close(&mut self.raws, &mut run, &mut out);
+        out
+    }
+
+    fn is_entry(&self, raw: u32, rule: &ListRule) -> bool {
+        let r = &self.raws[raw as usize];
+        let known = self.language.rule(r.kind);
+        rule.tokens.contains(&r.kind)
+            || r.named
+                && !known.comment
+                && !known.prefix
+                && (rule.entries.is_empty() || rule.entries.contains(&r.kind))
+                && rule.field.is_none_or(|f| r.field == f || rule.entries.contains(&r.kind) && r.field == 0)
+    }
+
+    /// Splits a list's children into what is before, in and after the entries.
+    fn partition<'k>(&self, kids: &'k [u32], rule: &ListRule) -> (&'k [u32], &'k [u32], &'k [u32]) {
+        let belongs = |k: &u32| {
+            let r = &self.raws[*k as usize];
+            let known = self.language.rule(r.kind);
+            self.is_entry(*k, rule) || known.comment || known.prefix || Some(r.kind) == rule.separator
+        };
+        let first = kids.iter().position(|k| self.is_entry(*k, rule));
+        let last = kids.iter().rposition(|k| self.is_entry(*k, rule));
+        let (start, end) = match (first, last) {
+            (Some(first), Some(last)) => {
+                let start = kids[..first].iter().rposition(|k| !belongs(k)).map_or(0, |p| p + 1);
+                let end = kids[last..].iter().position(|k| !belongs(k)).map_or(kids.len(), |p| last + p);
+                (start, end)
+            }
+            _ => {
+                // Without entries, a closing token closes a pair of tokens with nothing named before it.
+                let bare = |k: &u32| !self.raws[*k as usize].named;
+                let end = match kids.split_last() {
+                    Some((k, rest)) if bare(k) && !rest.is_empty() && rest.iter().all(|k| bare(k) || belongs(k)) => {
+                        kids.len() - 1
+                    }
+                    _ => kids.len(),
+                };
+                let start = kids[..end].iter().rposition(|k| !belongs(k)).map_or(0, |p| p + 1);
+                (start, end)
+            }
+        };
+        (&kids[..start], &kids[start..end], &kids[end..])
+    }
+
+    /// Puts comments, prefixes and separators to the entries they belong to. The second value is a
+    /// comment at the end of the head's last line.
+    pub(super) fn group(&self, kids: &[u32], rule: &ListRule, head_end: Option<u32>) -> (Vec<Group>, Vec<u32>) {
+        let newlines =
+            |from: u32, to: u32| self.source[from as usize..to as usize].iter().filter(|b| **b == b'\n').count();
+        let mut groups: Vec<Group> = Vec::new();
+        let mut head_comments = Vec::new();
+        let mut lead: Vec<u32> = Vec::new();
+        let mut lead_end = 0;
+        let mut sticky = false;
+        for &kid in kids {
+            let raw = &self.raws[kid as usize];
+            let known = self.language.rule(raw.kind);
+            let apart =
+                |last: &u32| newlines(lead_end, raw.span.start) > 1 || self.raws[*last as usize].inner != raw.inner;
+            if !sticky && lead.last().is_some_and(apart) {
+                groups.push(Self::comments(std::mem::take(&mut lead), lead_end));
+            }
+            if known.comment {
+                if lead.is_empty() {
+                    match groups.last_mut() {
+                        Some(group) if newlines(group.end, raw.span.start) == 0 => {
+                            group.kids.push(kid);
+                            group.end = raw.span.end;
+                            continue;
+                        }
+                        None if head_end.is_some_and(|end| newlines(end, raw.span.start) == 0) => {
+                            head_comments.push(kid);
+                            continue;
+                        }
+                        _ => {}
+                    }
+                }
+                lead.push(kid);
+                lead_end = raw.span.end;
+            } else if known.prefix {
+                lead.push(kid);
+                lead_end = raw.span.end;
+                sticky = true;
+            } else if Some(raw.kind) == rule.separator
+                && !groups.is_empty()
+                && groups.last().is_some_and(|g| g.separator.is_empty())
+            {
+                let group = groups.last_mut().expect("checked above");
+                group.separator = raw.span;
+                group.end = raw.span.end;
+            } else {
+                let comment = |k: &&u32| self.language.rule(self.raws[**k as usize].kind).comment;
+                let comments = if rule.lines { lead.iter().take_while(comment).count() } else { 0 };
+                if let Some(last) = lead[..comments].iter().rposition(|comment| self.is_loose(*comment)) {
+                    let own = lead.split_off(last + 1);
+                    let end = self.raws[lead[last] as usize].span.end;
+                    groups.push(Self::comments(std::mem::replace(&mut lead, own), end));
+                }
+                lead.push(kid);
+                groups.push(Group {
+                    kids: std::mem::take(&mut lead),
+                    core: kid,
+                    separator: Span::default(),
+                    end: raw.span.end,
+                });
+                sticky = false;
+            }
+        }
+        if !lead.is_empty() {
+            groups.push(Self::comments(lead, lead_end));
+        }
+        (groups, head_comments)
+    }
+
+    /// Whether a comment stays when the statement below it goes.
+    pub(super) fn is_loose(&self, raw: u32) -> bool {
+        let raw = &self.raws[raw as usize];
+        !self.loose.is_empty() && self.loose.contains(&line_hash(&self.source[raw.span.range()]))
+    }
+
+    /// An entry that consists of comments only.
+    fn comments(kids: Vec<u32>, end: u32) -> Group {
+        Group { core: kids[0], kids, separator: Span::default(), end }
+    }
+}

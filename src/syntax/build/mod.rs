@@ -1,0 +1,331 @@
+//! From tree-sitter's concrete tree to the compact tree: separators leave the tree, comments go to
+//! what they describe, list children become entries.
+
+mod comments;
+mod keys;
+mod lists;
+mod read;
+
+use std::ops::Range;
+
+use rustc_hash::FxHashSet as HashSet;
+
+use self::comments::{hoist_comments, rehome_comments};
+use self::lists::Group;
+use self::read::{Raw, column, lacking, misaligned, read};
+use super::tree::{Node, NodeId, Part, Span, Token, Tree};
+use super::{hash_bytes, mix};
+use crate::grammar::{Kind, Language, ListRule, is_word};
+
+/// Builds the compact tree of `source` from its parse.
+/// With `live`, lists that lie outside of these ranges of bytes, which are in order, are left whole.
+pub(super) fn build<'s>(
+    source: &'s [u8],
+    parsed: &tree_sitter::Tree,
+    language: &'static Language,
+    live: Option<&[Range<usize>]>,
+    loose: &HashSet<u64>,
+) -> Tree<'s> {
+    let mut forgiven = None;
+    let mut raws = read(source, parsed, language, live, &mut forgiven);
+    let forgiven = forgiven.or_else(|| lacking(&raws, language)).or_else(|| misaligned(source, &raws, language));
+    hoist_comments(source, &mut raws, language);
+    rehome_comments(source, &mut raws, language);
+    // Entries of lists have a node of their own, around what they list. Room that is not needed costs nothing.
+    let room = raws.len() + raws.len() / 2;
+    let (nodes, kids, tokens) = (Vec::with_capacity(room), Vec::with_capacity(room), Vec::with_capacity(raws.len()));
+    let mut builder = Builder {
+        source,
+        language,
+        raws,
+        tree: Tree { source, language, forgiven, nodes, kids, tokens },
+        path: Vec::new(),
+        beside: None,
+        loose,
+    };
+    builder.node(0, NodeId::ROOT, 0, Part::Plain, Span::default());
+    // What stands before the first and after the last thing of the file is layout of the file.
+    let inner = builder.tree.nodes[0].span;
+    let root = &mut builder.tree.nodes[0];
+    if root.kids.0 != root.kids.1 {
+        for around in [&source[..inner.start as usize], &source[inner.end as usize..]] {
+            root.shape = mix(root.shape, hash_bytes(4, around));
+        }
+    }
+    root.span = Span { start: 0, end: source.len() as u32 };
+    builder.tree
+}
+
+/// A text without the white space that parts no words.
+fn unspaced(text: &[u8]) -> Vec<u8> {
+    let mut bare = Vec::with_capacity(text.len());
+    let mut spaced = false;
+    for byte in text {
+        if byte.is_ascii_whitespace() {
+            spaced = true;
+            continue;
+        }
+        if spaced && is_word(*byte) && bare.last().is_some_and(|last| is_word(*last)) {
+            bare.push(b' ');
+        }
+        spaced = false;
+        bare.push(*byte);
+    }
+    bare
+}
+
+struct Builder<'s, 'l> {
+    source: &'s [u8],
+    language: &'static Language,
+    raws: Vec<Raw>,
+    tree: Tree<'s>,
+    /// The keys of the entries around the current place, outermost first.
+    path: Vec<String>,
+    /// The first child of the parent of the node being built.
+    beside: Option<Span>,
+    /// The hashes of comments that belong to no statement below them.
+    loose: &'l HashSet<u64>,
+}
+
+/// A hash of a line, as a comment on it is known.
+pub(crate) fn line_hash(line: &[u8]) -> u64 {
+    hash_bytes(13, line.trim_ascii())
+}
+
+impl Builder<'_, '_> {
+    fn push(&mut self, kind: Kind, span: Span, parent: NodeId, position: u32, part: Part, indent: Span) -> NodeId {
+        let id = NodeId(self.tree.nodes.len() as u32);
+        let tokens = self.tree.tokens.len() as u32;
+        self.tree.nodes.push(Node {
+            kind,
+            field: 0,
+            part,
+            starts_line: false,
+            told: false,
+            anonymous: false,
+            list: None,
+            entry: None,
+            parent,
+            position,
+            kids: (0, 0),
+            end: id,
+            span,
+            tokens: (tokens, tokens),
+            hash: 0,
+            shape: 0,
+            key: 0,
+            indent,
+            core: id,
+            separator: Span::default(),
+        });
+        id
+    }
+
+    /// Builds `raw` and what is below it.
+    fn node(&mut self, raw: u32, parent: NodeId, position: u32, part: Part, indent: Span) -> NodeId {
+        let (kind, field, named, span) = {
+            let r = &self.raws[raw as usize];
+            (r.kind, r.field, r.named, r.span)
+        };
+        let id = self.push(kind, span, parent, position, part, indent);
+        let node = &mut self.tree.nodes[id.index()];
+        node.field = field;
+        node.anonymous = !named;
+        let kids = std::mem::take(&mut self.raws[raw as usize].kids);
+        if kids.is_empty() {
+            self.leaf(id, named, self.raws[raw as usize].whole);
+            self.raws[raw as usize].kids = kids;
+            return id;
+        }
+        let beside = match parent {
+            _ if id == NodeId::ROOT => None,
+            _ => self.beside,
+        };
+        let list = self.list_for(kind, beside);
+        self.tree.nodes[id.index()].list = list;
+        let built: Vec<NodeId> = match list {
+            Some(list) => self.list(id, &kids, list, indent),
+            None => {
+                let first = Some(self.raws[kids[0] as usize].span);
+                kids.iter()
+                    .enumerate()
+                    .map(|(i, k)| {
+                        self.beside = first;
+                        self.node(*k, id, i as u32, Part::Plain, indent)
+                    })
+                    .collect()
+            }
+        };
+        self.raws[raw as usize].kids = kids;
+        self.finish(id, &built);
+        id
+    }
+
+    fn leaf(&mut self, id: NodeId, named: bool, whole: bool) {
+        let node = &self.tree.nodes[id.index()];
+        let text = &self.source[node.span.range()];
+        let shape = hash_bytes(u64::from(node.kind.0), text);
+        let rule = self.language.rule(node.kind);
+        let parent = self.tree.nodes[node.parent.index()].kind;
+        // What is there to be read says the same however it is spaced, as long as its words are apart.
+        let bare = match rule.comment || rule.text && self.language.rule(parent).remark {
+            true => Some(unspaced(text)),
+            false => rule.quoted.then(|| unquoted(text)).flatten(),
+        };
+        let hash = bare.map_or(shape, |bare| hash_bytes(u64::from(node.kind.0) + 0x1_0000, &bare));
+        let keyword = !named && text.first().is_some_and(u8::is_ascii_alphabetic);
+        self.tree.tokens.push(Token { hash, span: node.span, word: named, keyword, whole });
+        let end = NodeId(id.0 + 1);
+        let node = &mut self.tree.nodes[id.index()];
+        (node.hash, node.shape, node.end) = (hash, shape, end);
+        node.tokens.1 += 1;
+    }
+
+    /// Fills in what a node knows from its finished children.
+    fn finish(&mut self, id: NodeId, built: &[NodeId]) {
+        let start = self.tree.kids.len() as u32;
+        self.tree.kids.extend_from_slice(built);
+        let node = &self.tree.nodes[id.index()];
+        let indent = &self.source[node.indent.range()];
+        let mut hash = mix(u64::from(node.kind.0), 0x6c69_7374);
+        let mut shape = hash;
+        let mut previous: Option<&Node> = None;
+        for kid in built {
+            let kid = &self.tree.nodes[kid.index()];
+            hash = mix(hash, kid.hash);
+            if let Some(p) = previous {
+                let gap = &self.source[p.span.end as usize..kid.span.start as usize];
+                shape = mix(shape, gap_shape(gap, indent));
+                if p.separator.is_empty()
+                    && node.separator.is_empty()
+                    && gap.iter().any(|b| b.is_ascii_graphic() && *b != b'\\')
+                {
+                    // Text that is in no node (a grammar may hide tokens) is content all the same.
+                    hash = hash_bytes(hash, gap);
+                }
+            }
+            shape = mix(shape, kid.shape);
+            previous = Some(kid);
+        }
+        if node.kind == Kind::ENTRY {
+            // A trailing separator is layout; whether it is there is part of the shape.
+            shape = mix(shape, u64::from(!node.separator.is_empty()));
+        }
+        let (end, tokens) = (NodeId(self.tree.nodes.len() as u32), self.tree.tokens.len() as u32);
+        let node_at = |n: &NodeId| &self.tree.nodes[n.index()];
+        // Some grammars count line endings to a node; we count its tokens only.
+        let start_byte = built.first().map_or(node.span.start, |k| node_at(k).span.start);
+        let end_byte = built.last().map_or(node.span.end, |k| node_at(k).span.end.max(node_at(k).separator.end));
+        let node = &mut self.tree.nodes[id.index()];
+        node.kids = (start, start + built.len() as u32);
+        (node.hash, node.shape, node.end, node.tokens.1) = (hash, shape, end, tokens);
+        node.span = Span { start: start_byte, end: end_byte };
+    }
+
+    /// The list rule that holds for a node of this kind here.
+    fn list_for(&self, kind: Kind, beside: Option<Span>) -> Option<u16> {
+        self.language.rule(kind).lists.iter().copied().find(|l| {
+            let rule = &self.language.lists[*l as usize];
+            let text = beside.map(|s| &self.source[s.range()]);
+            (rule.under.is_empty() || rule.under.iter().any(|pattern| self.path_matches(pattern)))
+                && (rule.beside.is_empty() || rule.beside.iter().any(|b| Some(b.as_bytes()) == text))
+        })
+    }
+
+    /// Whether the keys around end with the dotted `pattern`, in which `*` is any one key.
+    fn path_matches(&self, pattern: &str) -> bool {
+        let mut path = self.path.iter().rev();
+        pattern.rsplit('.').all(|step| path.next().is_some_and(|key| step == "*" || step == key))
+    }
+
+    fn entry(&mut self, parent: NodeId, group: Group, list: &'static ListRule, position: u32, indent: Span) -> NodeId {
+        let start = self.raws[group.kids[0] as usize].span.start;
+        let end = self.raws[*group.kids.last().expect("an entry has a core") as usize].span.end;
+        let (col, alone) = column(self.source, start);
+        let indent_at = |start: u32, col: usize| Span { start: start - col as u32, end: start };
+        // Comments above an entry may stand further in or out than it does.
+        let core_start = self.raws[group.core as usize].span.start;
+        let core = if core_start == start { (col, alone) } else { column(self.source, core_start) };
+        let indent = match core {
+            (col, true) => indent_at(core_start, col),
+            _ if alone => indent_at(start, col),
+            _ => indent,
+        };
+        let id = self.push(Kind::ENTRY, Span { start, end }, parent, position, Part::Entry, indent);
+        let core = &self.raws[group.core as usize];
+        let parent_kind = self.tree.nodes[parent.index()].kind;
+        let rule = self.language.rule(core.kind).entries.iter().copied().find(|e| {
+            let parents = &self.language.entries[*e as usize].parents;
+            parents.is_empty() || parents.contains(&parent_kind)
+        });
+        let comment = self.language.rule(core.kind).comment;
+        let told = rule.is_some_and(|r| self.told(group.core, &self.language.entries[r as usize]).is_some());
+        let key =
+            if comment { None } else { self.key(group.core, rule.map(|r| &self.language.entries[r as usize]), list) };
+        {
+            let mut key_hash = 0;
+            let tellable = rule.is_some_and(|r| !self.language.entries[r as usize].told_by.is_empty());
+            if let Some((space, key)) = &key
+                && (told || !tellable)
+            {
+                let told =
+                    rule.and_then(|r| self.told(group.core, &self.language.entries[r as usize])).unwrap_or_default();
+                let hash = hash_bytes(hash_bytes(1, space.as_bytes()), key.as_bytes());
+                key_hash = hash_bytes(hash, told.as_bytes()).max(1);
+            }
+            let node = &mut self.tree.nodes[id.index()];
+            node.key = key_hash;
+            node.starts_line = alone;
+            node.separator = group.separator;
+            node.entry = rule;
+            node.told = told;
+        }
+        let depth = self.path.len();
+        if let Some((_, key)) = key
+            && rule.is_some_and(|r| !self.language.entries[r as usize].key.is_empty())
+        {
+            self.path.extend(key.split('.').map(str::to_owned));
+        }
+        let mut built = Vec::with_capacity(group.kids.len());
+        for (i, kid) in group.kids.iter().enumerate() {
+            let node = self.node(*kid, id, i as u32, Part::Plain, indent);
+            if *kid == group.core {
+                self.tree.nodes[id.index()].core = node;
+            }
+            built.push(node);
+        }
+        self.path.truncate(depth);
+        self.finish(id, &built);
+        id
+    }
+}
+
+/// A hash of the white space between two nodes, with the indentation around taken off its lines.
+fn gap_shape(gap: &[u8], indent: &[u8]) -> u64 {
+    if !gap.contains(&b'\n') {
+        return hash_bytes(2, gap);
+    }
+    let mut state = 3;
+    for (i, line) in gap.split(|b| *b == b'\n').enumerate() {
+        let line = line.strip_suffix(b"\r").unwrap_or(line);
+        let line = if i > 0 { line.strip_prefix(indent).unwrap_or(line) } else { line };
+        state = hash_bytes(state, line);
+    }
+    state
+}
+
+/// A string without its quotes, if it holds neither quotes nor escapes: then either kind of quote
+/// would do. Triple quotes stay apart from single ones.
+fn unquoted(text: &[u8]) -> Option<Vec<u8>> {
+    let open = text.iter().position(|b| matches!(b, b'"' | b'\''))?;
+    let quote = text[open];
+    let width = if text[open..].starts_with(&[quote; 3]) && text.len() >= open + 6 { 3 } else { 1 };
+    let inner = text.get(open + width..text.len().checked_sub(width)?)?;
+    if inner.iter().any(|b| matches!(b, b'"' | b'\'' | b'\\')) || !text.ends_with(&vec![quote; width]) {
+        return None;
+    }
+    let mut bare = text[..open].to_vec();
+    bare.push(width as u8);
+    bare.extend_from_slice(inner);
+    Some(bare)
+}

@@ -1,0 +1,146 @@
+//! The nodes of a parse as the parser gave them, and what of it the grammar forgives and the language does not.
+
+use std::ops::Range;
+
+use crate::grammar::{Kind, Language};
+use crate::syntax::tree::Span;
+
+/// A node as the parser gave it.
+pub(super) struct Raw {
+    pub kind: Kind,
+    pub field: u16,
+    pub named: bool,
+    pub span: Span,
+    pub kids: Vec<u32>,
+    /// A comment that describes what it stands in.
+    pub inner: bool,
+    /// Not looked into, though there is something to see.
+    pub whole: bool,
+}
+
+pub(super) fn read(
+    source: &[u8],
+    parsed: &tree_sitter::Tree,
+    language: &'static Language,
+    live: Option<&[Range<usize>]>,
+    forgiven: &mut Option<u32>,
+) -> Vec<Raw> {
+    // The ranges are in order, by their starts and by their ends.
+    let outside = |node: tree_sitter::Node<'_>| {
+        live.is_some_and(|live| {
+            let near = live.partition_point(|r| r.end < node.start_byte());
+            live.get(near).is_none_or(|r| node.end_byte() < r.start)
+        })
+    };
+    let inner = |comment: tree_sitter::Node<'_>| {
+        let first = comment.named_child(0);
+        first.is_some_and(|c| language.rule(language.kind_of_symbol[c.kind_id() as usize]).inner)
+    };
+    let is_list = |kind: Kind| !language.rule(kind).lists.is_empty();
+    let mut raws: Vec<Raw> = Vec::with_capacity(source.len() / 4 + 16);
+    let mut parents: Vec<u32> = Vec::new();
+    let mut cursor = parsed.walk();
+    let mut descend = true;
+    loop {
+        if descend {
+            let node = cursor.node();
+            let kind = language.kind_of_symbol[node.kind_id() as usize];
+            let rule = language.rule(kind);
+            // Extras that are no comments (line continuations) and empty nodes are layout.
+            let layout =
+                !parents.is_empty() && (node.start_byte() == node.end_byte() || node.is_extra() && !rule.comment);
+            let empty_list = node.is_named()
+                && node.start_byte() == node.end_byte()
+                && rule.lists.iter().any(|l| language.lists[*l as usize].lines);
+            if empty_list && !parents.is_empty() {
+                forgiven.get_or_insert(node.start_byte() as u32);
+            }
+            if !layout {
+                let id = raws.len() as u32;
+                raws.push(Raw {
+                    kind,
+                    field: cursor.field_id().map_or(0, Into::into),
+                    named: node.is_named(),
+                    span: trimmed(source, node.start_byte(), node.end_byte(), rule.comment),
+                    kids: Vec::new(),
+                    inner: rule.comment && inner(node),
+                    whole: false,
+                });
+                if let Some(parent) = parents.last() {
+                    raws[*parent as usize].kids.push(id);
+                }
+                // The entries of a list stay in sight: they are known by what is in them.
+                let whole =
+                    is_list(kind) && parents.last().is_some_and(|p| !is_list(raws[*p as usize].kind)) && outside(node);
+                raws[id as usize].whole = whole;
+                if !rule.text && !whole && cursor.goto_first_child() {
+                    parents.push(id);
+                    continue;
+                }
+            }
+        }
+        if cursor.goto_next_sibling() {
+            descend = true;
+        } else if !parents.is_empty() && cursor.goto_parent() {
+            parents.pop();
+            descend = false;
+        } else {
+            return raws;
+        }
+        if parents.is_empty() {
+            return raws;
+        }
+    }
+}
+
+/// Some grammars count the line ending (or the white space before it) to a comment; we never do.
+fn trimmed(source: &[u8], start: usize, end: usize, comment: bool) -> Span {
+    let mut end = end;
+    if comment {
+        while end > start && matches!(source[end - 1], b'\n' | b'\r') {
+            end -= 1;
+        }
+    }
+    Span { start: start as u32, end: end as u32 }
+}
+
+/// The column of an offset in bytes, and whether only white space stands before it on its line.
+pub(super) fn column(source: &[u8], offset: u32) -> (usize, bool) {
+    let before = &source[..offset as usize];
+    let line = before.iter().rposition(|b| *b == b'\n').map_or(0, |p| p + 1);
+    (before.len() - line, before[line..].iter().all(|b| matches!(b, b' ' | b'\t' | b'\x0c')))
+}
+
+/// Where a node holds none of what it must hold one of.
+pub(super) fn lacking(raws: &[Raw], language: &'static Language) -> Option<u32> {
+    let lacks = |raw: &&Raw| {
+        let needs = &language.rule(raw.kind).needs;
+        !needs.is_empty() && !raw.whole && !raw.kids.iter().any(|k| needs.contains(&raws[*k as usize].kind))
+    };
+    raws.iter().find(lacks).map(|raw| raw.span.start)
+}
+
+/// Where an entry starts a line further in or out than those before it in its list, in languages in which it may not.
+pub(super) fn misaligned(source: &[u8], raws: &[Raw], language: &'static Language) -> Option<u32> {
+    let aligned = |raw: &Raw| language.rule(raw.kind).lists.iter().any(|l| language.lists[*l as usize].aligned);
+    raws.iter().enumerate().filter(|(_, raw)| aligned(raw)).find_map(|(i, list)| {
+        let mut wanted = (i == 0).then_some(0);
+        let mut listed = list.kids.iter().map(|kid| &raws[*kid as usize]).filter(|kid| kid.named);
+        let strays = |kid: &&Raw| {
+            let start = kid.span.start;
+            let (col, alone) = column(source, start);
+            let width = width(&source[start as usize - col..start as usize]);
+            alone && !language.rule(kid.kind).comment && *wanted.get_or_insert(width) != width
+        };
+        listed.find(strays).map(|kid| kid.span.start)
+    })
+}
+
+/// How far white space at the start of a line indents it (The Python Language Reference, "Indentation").
+fn width(indent: &[u8]) -> usize {
+    indent.iter().fold(0, |width, byte| match byte {
+        b'\t' => (width / 8 + 1) * 8,
+        b'\x0c' => 0,
+        _ => width + 1,
+    })
+}
