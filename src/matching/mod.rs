@@ -6,6 +6,7 @@
 mod align;
 mod moves;
 mod outline;
+mod score;
 mod similarity;
 mod wraps;
 

@@ -10,6 +10,8 @@ mod pieces;
 mod regions;
 mod split;
 mod stranded;
+mod text;
+mod twins;
 mod units;
 mod withdrawn;
 

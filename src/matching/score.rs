@@ -1,0 +1,168 @@
+//! How good it is to take two children of matched nodes for one.
+
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
+
+use super::Matcher;
+use super::align::ALIKE;
+use crate::syntax::{NodeId, Tree};
+
+/// From this similarity on, two definitions of different names are taken to be one that was renamed.
+const RENAMED: f32 = 0.7;
+
+impl Matcher<'_, '_> {
+    pub(super) fn context(&self, a: &[NodeId], b: &[NodeId]) -> Context {
+        let mut context = Context::default();
+        for x in a.iter().filter(|x| self.matching.to(**x).is_none()) {
+            *context.from_keys.entry(self.from.node(*x).key).or_default() += 1;
+        }
+        for y in b.iter().filter(|y| self.matching.from(**y).is_none()) {
+            *context.to_keys.entry(self.to.node(*y).key).or_default() += 1;
+        }
+        context.from_keys.remove(&0);
+        context.to_keys.remove(&0);
+        let text = |tree: &Tree<'_>, n: NodeId| (tree.node(n).key == 0 && tree.tells(n)).then(|| tree.core_hash(n));
+        context.from_texts = a.iter().filter_map(|x| text(self.from, *x)).collect();
+        context.to_texts = b.iter().filter_map(|y| text(self.to, *y)).collect();
+        context
+    }
+
+    /// Whether two entries have a key that no other has: no score takes either for another.
+    pub(super) fn surely_entry(&self, (a, _): Among<'_>, (b, _): Among<'_>, context: &Context) -> bool {
+        let key = self.from.node(a).key;
+        let once = |keys: &HashMap<u64, u32>| keys.get(&key) == Some(&1);
+        key == self.to.node(b).key && once(&context.from_keys) && once(&context.to_keys)
+    }
+
+    /// Whether two parts are equal, or stand in a field of their own and are like no other part.
+    pub(super) fn surely_part(&self, (a, left): Among<'_>, (b, right): Among<'_>, _: &Context) -> bool {
+        let (x, y) = (self.from.node(a), self.to.node(b));
+        let alone =
+            |tree: &Tree<'_>, parts: &[NodeId]| parts.iter().filter(|p| tree.node(**p).field == x.field).count() == 1;
+        let elsewhere = |tree: &Tree<'_>, parts: &[NodeId], hash: u64| parts.iter().any(|p| tree.node(*p).hash == hash);
+        x.hash == y.hash
+            || x.field != 0
+                && x.field == y.field
+                && !x.anonymous
+                && !y.anonymous
+                && alone(self.from, left)
+                && alone(self.to, right)
+                && !elsewhere(self.to, right, x.hash)
+                && !elsewhere(self.from, left, y.hash)
+    }
+
+    /// How good it is to take two entries for one, 0 if they are not.
+    pub(super) fn entry_score(&mut self, a: NodeId, b: NodeId, context: &Context) -> f32 {
+        let (x, y) = (self.from.node(a), self.to.node(b));
+        let weight = (self.from.size(a) + self.to.size(b)) as f32;
+        if x.hash == y.hash {
+            return 2.0 * weight + 1.0;
+        }
+        if self.from.core_hash(a) == self.to.core_hash(b) {
+            return 1.9 * weight + 1.0;
+        }
+        if context.to_texts.contains(&self.from.core_hash(a)) || context.from_texts.contains(&self.to.core_hash(b)) {
+            return 0.0;
+        }
+        let same_kind = self.from.core_kind(a) == self.to.core_kind(b);
+        if x.key != 0 && x.key == y.key {
+            return (1.0 + 0.5 * self.similarity(a, b)) * weight + if same_kind { 1.0 } else { 0.5 };
+        }
+        let renamed = x.key != 0 || y.key != 0;
+        if renamed && (context.to_keys.contains_key(&x.key) || context.from_keys.contains_key(&y.key)) {
+            return 0.0;
+        }
+        if renamed && self.siblings {
+            return 0.0;
+        }
+        let alike = if renamed { self.similarity_of_names(a, b) } else { self.similarity(a, b) };
+        // What brings the same names into scope is the same, from wherever it takes them.
+        let alike = if renamed && self.from.binds_as(a, self.to, b) { alike.max(RENAMED) } else { alike };
+        // What lists lines is not one of them under another name, however much of it that holds.
+        let lists = |tree: &Tree<'_>, core: NodeId| tree.list_rule(core).is_some_and(|r| r.lines);
+        if !same_kind && (alike < RENAMED || lists(self.from, x.core) != lists(self.to, y.core)) {
+            return 0.0;
+        }
+        if (x.key == 0) != (y.key == 0) && !self.is_named_now(a, b) {
+            return 0.0;
+        }
+        let threshold = if renamed { RENAMED } else { ALIKE };
+        if alike >= threshold && !self.stands_in(a, b, alike) { alike * weight } else { 0.0 }
+    }
+
+    /// Whether something was put around one of two statements and around its neighbour: what is inside is more like
+    /// the other than the whole is. To take the whole for it would part it from what went in with it.
+    fn stands_in(&mut self, a: NodeId, b: NodeId, alike: f32) -> bool {
+        let backward = self.from.size(a) > self.to.size(b);
+        let (small, large) = if backward { (b, a) } else { (a, b) };
+        let (inner, outer) = if backward { (self.to, self.from) } else { (self.from, self.to) };
+        let lines = |tree: &Tree<'_>, n: NodeId| tree.list_rule(tree.node(n).parent).is_some_and(|r| r.lines);
+        if !lines(inner, small) {
+            return false;
+        }
+        let found = self.alike_part(inner.node(small).core, outer.node(large).core, backward);
+        let Some((_, part)) = found.filter(|(inside, _)| *inside > alike) else { return false };
+        let entry = outer.node(part).parent;
+        let beside = |tree: &Tree<'_>, n: NodeId, step: isize| {
+            let at = (tree.node(n).position as usize).checked_add_signed(step)?;
+            tree.kids(tree.node(n).parent).get(at).map(|k| tree.core_hash(*k))
+        };
+        let same = |step| beside(inner, small, step).is_some_and(|h| beside(outer, entry, step) == Some(h));
+        let kin = self.from.core_kind(a) == self.to.core_kind(b);
+        outer.node(entry).core == part && lines(outer, entry) && (!kin || [-1, 1].into_iter().any(same))
+    }
+
+    /// Whether of two entries, one with a name and one without, the one is what the other only does: `tide = read(port)`
+    /// and `read(port)`, but not `print("falling")` and `text = "falling"`.
+    fn is_named_now(&mut self, a: NodeId, b: NodeId) -> bool {
+        let lines = self.from.list_rule(self.from.node(a).parent).is_some_and(|r| r.lines);
+        let backward = self.from.node(a).key != 0;
+        let (bare, named) = if backward { (b, a) } else { (a, b) };
+        let (tree, other) = if backward { (self.to, self.from) } else { (self.from, self.to) };
+        let outer = other.node(named).core;
+        let mut done = tree.node(bare).core;
+        let only = |node: NodeId| {
+            let mut inside = tree.kids(node).iter().filter(|k| !tree.node(**k).anonymous);
+            inside.next().filter(|_| inside.next().is_none())
+        };
+        while let Some(inside) = only(done) {
+            done = *inside;
+        }
+        !lines || self.alike_part(done, outer, backward).is_some()
+    }
+
+    /// How good it is to take two parts of matched nodes for one, 0 if they are not.
+    pub(super) fn part_score(&mut self, a: NodeId, b: NodeId, _: &Context) -> f32 {
+        let (x, y) = (self.from.node(a), self.to.node(b));
+        if x.hash == y.hash {
+            return 2.0 + self.from.size(a) as f32;
+        }
+        if x.field != y.field {
+            return 0.0;
+        }
+        if x.anonymous || y.anonymous {
+            return if x.field != 0 && x.anonymous && y.anonymous { 1.0 } else { 0.0 };
+        }
+        let alike = self.similarity(a, b);
+        let kind = if x.kind == y.kind { 1.0 } else { 0.0 };
+        if x.field != 0 {
+            return 1.0 + kind + alike * (self.from.size(a).min(self.to.size(b))) as f32;
+        }
+        if self.from.is_comment(a) != self.to.is_comment(b) {
+            return 0.0;
+        }
+        0.5 * kind + alike * (self.from.size(a).min(self.to.size(b))) as f32 + 0.25
+    }
+}
+
+/// The keys of the entries of either list that are not matched yet, and how many have each.
+#[derive(Default)]
+pub(super) struct Context {
+    from_keys: HashMap<u64, u32>,
+    to_keys: HashMap<u64, u32>,
+    /// The hashes of texts in either list that are not to be taken for others.
+    from_texts: HashSet<u64>,
+    to_texts: HashSet<u64>,
+}
+
+/// A node, and those it stands among.
+pub(super) type Among<'n> = (NodeId, &'n [NodeId]);

@@ -1,0 +1,101 @@
+//! Entries that both sides put in, or moved, are one.
+
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
+
+use super::hunks::Hunk;
+use super::lists::SAME_TOKENS;
+use super::{Merger, Side, Versions};
+use crate::syntax::NodeId;
+
+impl Merger<'_, '_> {
+    /// Entries known by a name stand once, wherever the sides put them, or moved them to.
+    pub(super) fn twins(&self, seqs: &Versions<&[NodeId]>, hunks: &[Hunk]) -> HashMap<(Side, NodeId), NodeId> {
+        let put_in = |side: Side| {
+            let hunks = hunks.iter().filter(move |h| h.side == side);
+            hunks.flat_map(move |h| seqs.get(side)[h.put_in.clone()].iter().copied())
+        };
+        let new = |side: Side| {
+            let mut found: HashMap<u64, Option<NodeId>> = HashMap::default();
+            for node in put_in(side) {
+                let tree = self.tree(side);
+                let named = match tree.entry_rule(node) {
+                    Some(rule) if !rule.key.is_empty() => rule.free || rule.unique,
+                    _ => tree.list_rule(tree.node(node).parent).is_some_and(|r| r.free),
+                };
+                // What has no name is the same only if all of it is.
+                let key = match tree.node(node).key {
+                    key if named && key != 0 => key,
+                    _ if tree.size(node) >= SAME_TOKENS || tree.tells(node) => tree.core_hash(node),
+                    _ => continue,
+                };
+                if self.to_base(side, node).is_none() && !tree.is_comment(node) {
+                    found.entry(key).and_modify(|n| *n = None).or_insert(Some(node));
+                }
+            }
+            found
+        };
+        let (ours, theirs) = (new(Side::Ours), new(Side::Theirs));
+        let alike = ours.into_iter().filter_map(|(key, o)| Some((o?, (*theirs.get(&key)?)?)));
+        let arrived: HashSet<NodeId> = put_in(Side::Theirs).collect();
+        let moved = put_in(Side::Ours).filter_map(|o| {
+            let t = self.to_side(Side::Theirs, self.to_base(Side::Ours, o)?)?;
+            arrived.contains(&t).then_some((o, t))
+        });
+        let both_ways = |(o, t)| [((Side::Ours, o), t), ((Side::Theirs, t), o)];
+        alike.chain(moved).flat_map(both_ways).collect()
+    }
+
+    /// Takes an entry for a new one and not for base's, changed, where the other side has the same text too, from
+    /// elsewhere: else it would stand twice.
+    pub(super) fn part_from_others(&mut self, seqs: &Versions<&[NodeId]>) {
+        let told = |side: Side, node: &NodeId| self.tree(side).node(*node).key == 0 && self.tree(side).tells(*node);
+        let texts = Side::BOTH.map(|side| {
+            let nodes = seqs.get(side).iter().filter(|n| told(side, n));
+            nodes.map(|n| (self.tree(side).core_hash(*n), *n)).collect::<HashMap<u64, NodeId>>()
+        });
+        for side in Side::BOTH {
+            for (text, node) in &texts[side as usize] {
+                if let Some(base) = self.to_base(side, *node)
+                    && self.trees.base.core_hash(base) != *text
+                    && let Some(other) = texts[side.other() as usize].get(text)
+                    && self.to_base(side.other(), *other) != Some(base)
+                {
+                    self.matched[side as usize].part(&self.trees.base, base, self.trees.get(side), *node);
+                }
+            }
+        }
+    }
+
+    /// Base in the order that both sides put it in, if they did: then neither moved anything.
+    pub(super) fn reordered(&self, seqs: &Versions<&[NodeId]>) -> Option<Vec<NodeId>> {
+        let places = Side::BOTH.map(|side| {
+            let own: HashMap<NodeId, usize> = seqs.get(side).iter().enumerate().map(|(i, n)| (*n, i)).collect();
+            let place = |base: &NodeId| own.get(&self.to_side(side, *base)?).copied();
+            seqs.base.iter().map(place).collect::<Vec<_>>()
+        });
+        if places.iter().any(|places| places.iter().flatten().is_sorted()) {
+            return None;
+        }
+        let mut common: Vec<usize> =
+            (0..seqs.base.len()).filter(|i| places.iter().all(|places| places[*i].is_some())).collect();
+        common.sort_by_key(|i| places[0][*i]);
+        if !common.iter().is_sorted_by_key(|i| places[1][*i]) {
+            return None;
+        }
+        // What a side took out, or has elsewhere, stays behind what it stood behind.
+        let mut behind: Vec<Vec<NodeId>> = vec![Vec::new(); seqs.base.len() + 1];
+        let mut last = 0;
+        for (i, node) in seqs.base.iter().enumerate() {
+            match places.iter().all(|places| places[i].is_some()) {
+                true => last = i + 1,
+                false => behind[last].push(*node),
+            }
+        }
+        let mut order = std::mem::take(&mut behind[0]);
+        for i in common {
+            order.push(seqs.base[i]);
+            order.append(&mut behind[i + 1]);
+        }
+        Some(order)
+    }
+}
