@@ -275,11 +275,16 @@ impl<'v> Moves<'v> {
 }
 
 /// What a line that begins with several words begins with, such as the name in `def low(rows):` or the first of
-/// those in `from tides import high, low`; else all of it.
+/// those in `from tides import high, low`; what an argument with a name begins with, such as `unit=` in `unit="m",`;
+/// else all of it.
 fn opening(line: &[u8]) -> &[u8] {
     let end = line.iter().position(|b| b"([{<=:,".contains(b)).unwrap_or(line.len());
     let start = line[..end].trim_ascii();
-    if start.contains(&b' ') { start } else { line }
+    match line.get(end) {
+        _ if start.contains(&b' ') => start,
+        Some(b'=') if telling(start) && start.len() == end => &line[..=end],
+        _ => line,
+    }
 }
 
 /// Whether a line is more than punctuation or one short word.

@@ -53,12 +53,16 @@ fn bag(text: &[u8]) -> BTreeMap<String, usize> {
     bag
 }
 
-/// The tree of a text as nested bags: nodes by kind and tokens, in no order, commas aside.
+/// The tree of a text as nested bags: nodes by kind and tokens, in no order, commas aside. Comments too: some grammars
+/// read one above an entry as a part of the entry before it, if there is one.
 fn unordered(s: &Scenario, text: &[u8]) -> Option<u64> {
     fn of(node: tree_sitter::Node<'_>, text: &[u8]) -> u64 {
         let mut cursor = node.walk();
-        let mut parts: Vec<u64> =
-            node.children(&mut cursor).filter(|c| !matches!(c.kind(), "," | ";")).map(|c| of(c, text)).collect();
+        let mut parts: Vec<u64> = node
+            .children(&mut cursor)
+            .filter(|c| !matches!(c.kind(), "," | ";") && !c.kind().contains("comment"))
+            .map(|c| of(c, text))
+            .collect();
         parts.sort_unstable();
         let own: &[u8] = if node.child_count() == 0 { &text[node.byte_range()] } else { b"" };
         let start = node.kind().bytes().chain(own.iter().copied().filter(|b| !b.is_ascii_whitespace()));
