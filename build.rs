@@ -9,6 +9,9 @@ fn main() {
     let out = env::var_os("OUT_DIR").expect("cargo sets it");
     for file in fs::read_dir("grammars").expect("the descriptors are there") {
         let path = file.expect("the folder can be read").path();
+        if path.extension().is_none_or(|extension| extension != "toml") {
+            continue;
+        }
         let text = fs::read_to_string(&path).unwrap_or_else(|e| panic!("{}: {e}", path.display()));
         let descriptor: toml::Table = text.parse().unwrap_or_else(|e| panic!("{}: {e}", path.display()));
         let json = serde_json::to_string(&descriptor).expect("a descriptor holds no dates and no other numbers");
