@@ -49,7 +49,7 @@ impl Matcher<'_, '_> {
     /// one into the other.
     pub(super) fn holders(&mut self) {
         let matched = (0..self.from.len() as u32).map(NodeId).filter_map(|x| Some((x, self.matching.to(x)?)));
-        let mut pairs: Vec<(NodeId, NodeId)> = matched.filter(|(x, _)| is_statement(self.from, *x)).collect();
+        let mut pairs: Vec<(NodeId, NodeId)> = matched.filter(|(x, _)| self.from.is_statement(*x)).collect();
         while let Some((x, y)) = pairs.pop() {
             if let Some(p) = holder(self.from, x)
                 && let Some(q) = holder(self.to, y)
@@ -93,16 +93,12 @@ impl Matcher<'_, '_> {
     }
 }
 
-fn is_statement(tree: &Tree<'_>, node: NodeId) -> bool {
-    tree.node(node).core != node && tree.list_rule(tree.node(node).parent).is_some_and(|rule| rule.lines)
-}
-
 /// The statement that a node stands in.
 fn holder(tree: &Tree<'_>, node: NodeId) -> Option<NodeId> {
     let mut at = node;
     while at != NodeId::ROOT {
         at = tree.node(at).parent;
-        if is_statement(tree, at) {
+        if tree.is_statement(at) {
             return Some(at);
         }
     }

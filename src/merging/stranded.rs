@@ -8,7 +8,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::lists::SAME_TOKENS;
 use super::pieces::{Content, Item, Piece};
 use super::{Merger, Side, Version};
-use crate::syntax::{NodeId, Part, Tree};
+use crate::syntax::NodeId;
 
 impl Merger<'_, '_> {
     /// For each side, the base entries that it moved into a reading of its own, and that the other reading has not.
@@ -53,14 +53,14 @@ impl Merger<'_, '_> {
             None => taken_out.get(&tree.core_hash(id)).copied(),
         };
         let inside = (node.0..tree.node(node).end.0).map(NodeId);
-        inside.filter(|id| is_statement(tree, *id)).filter_map(moved).collect()
+        inside.filter(|id| tree.is_statement(*id)).filter_map(moved).collect()
     }
 
     /// The statements that a side took out of base, by their hashes, those aside that are too short to tell.
     fn taken_out(&self, side: Side) -> HashMap<u64, NodeId> {
         let base = &self.trees.base;
         let gone = (0..base.len() as u32).map(NodeId).filter(|id| self.to_side(side, *id).is_none());
-        let told = gone.filter(|id| is_statement(base, *id) && base.size(*id) >= SAME_TOKENS);
+        let told = gone.filter(|id| base.is_statement(*id) && base.size(*id) >= SAME_TOKENS);
         told.map(|id| (base.core_hash(id), id)).collect()
     }
 
@@ -77,9 +77,4 @@ impl Merger<'_, '_> {
             _ => false,
         })
     }
-}
-
-fn is_statement(tree: &Tree<'_>, id: NodeId) -> bool {
-    let node = tree.node(id);
-    node.part == Part::Entry && tree.list_rule(node.parent).is_some_and(|rule| rule.lines)
 }

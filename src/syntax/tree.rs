@@ -212,6 +212,12 @@ impl<'s> Tree<'s> {
         self.node(self.node(id).core).hash
     }
 
+    /// Whether a node is an entry of a list of statements.
+    pub(crate) fn is_statement(&self, id: NodeId) -> bool {
+        let node = self.node(id);
+        node.part == Part::Entry && self.list_rule(node.parent).is_some_and(|rule| rule.lines)
+    }
+
     /// Whether what is listed is one token that says enough by itself to be known again elsewhere: a long one, or a
     /// string, unlike a number, that is no mere sign.
     pub(crate) fn tells(&self, entry: NodeId) -> bool {
