@@ -1,7 +1,8 @@
 //! Structural merges of a case: which are tried, and when one will do.
 
-use rustc_hash::FxHashSet as HashSet;
 use std::ops::Range;
+
+use rustc_hash::FxHashSet as HashSet;
 
 use super::{Case, Reading};
 use crate::checking::{Dissent, PutTogether};
@@ -206,10 +207,11 @@ impl<'s> Case<'s> {
     fn can_be_settled(&self, page: &Page, near: &Parsed<'_>) -> bool {
         let parses = |side: Side| {
             let text = line::chosen(&page.text, self.settings.marker_size, side);
-            let parsed = near.edited_to(&text).ok()?;
-            parsed.tree_around(&parsed.differing_from(near.source()), self.loose()).forgiven.is_none().then_some(())
+            near.edited_to(&text).is_ok_and(|parsed| {
+                parsed.tree_around(&parsed.differing_from(near.source()), self.loose()).forgiven.is_none()
+            })
         };
-        page.conflicts == 0 || Side::BOTH.into_iter().all(|side| parses(side).is_some())
+        page.conflicts == 0 || Side::BOTH.into_iter().all(parses)
     }
 }
 

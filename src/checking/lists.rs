@@ -5,8 +5,8 @@
 
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
-use super::sound::{Sides, Unsound};
-use crate::syntax::{NodeId, Part, Tree, hash_bytes, mix};
+use super::sound::{Sides, Unsound, key_paths};
+use crate::syntax::{NodeId, Part, Tree, hash_bytes};
 
 /// Shorter lists are seldom sorted.
 const SHORT: usize = 3;
@@ -47,13 +47,9 @@ pub(super) fn jumbled(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsou
 
 fn lists(tree: &Tree<'_>) -> Lists {
     let mut found = Lists::default();
-    let mut paths: Vec<u64> = Vec::with_capacity(tree.len());
-    for id in (0..tree.len() as u32).map(NodeId) {
-        let node = tree.node(id);
-        let outer = if id == NodeId::ROOT { 0 } else { paths[node.parent.index()] };
-        paths.push(if node.key != 0 { mix(outer, node.key) } else { outer });
+    for (id, path) in (0..tree.len() as u32).map(NodeId).zip(key_paths(tree)) {
         if let Some(texts) = texts(tree, id) {
-            found.entry(paths[id.index()]).and_modify(|list| *list = None).or_insert(Some((id, texts)));
+            found.entry(path).and_modify(|list| *list = None).or_insert(Some((id, texts)));
         }
     }
     found

@@ -159,22 +159,29 @@ pub fn plainly_sound(text: &[u8], ours: &[u8], language: &'static Language, stan
     })
 }
 
-/// How often each key that must stand alone, and each name brought into scope, stands in one list: the most
-/// over lists of the same path of keys. With `repetitions`, also how often the same import, or the like, does, and
-/// the same text in a list of such.
-fn census(tree: &Tree<'_>, repetitions: bool) -> HashMap<(u64, u64), (u32, NodeId)> {
-    let mut counts: HashMap<(u64, u64), (u32, NodeId)> = HashMap::default();
+/// For each node, a hash of the keys that it stands under, its own included.
+pub(super) fn key_paths(tree: &Tree<'_>) -> Vec<u64> {
     let mut paths: Vec<u64> = Vec::with_capacity(tree.len());
     for id in (0..tree.len() as u32).map(NodeId) {
         let node = tree.node(id);
         let outer = if id == NodeId::ROOT { 0 } else { paths[node.parent.index()] };
         paths.push(if node.key != 0 { mix(outer, node.key) } else { outer });
+    }
+    paths
+}
+
+/// How often each key that must stand alone, and each name brought into scope, stands in one list: the most
+/// over lists of the same path of keys. With `repetitions`, also how often the same import, or the like, does, and
+/// the same text in a list of such.
+fn census(tree: &Tree<'_>, repetitions: bool) -> HashMap<(u64, u64), (u32, NodeId)> {
+    let mut counts: HashMap<(u64, u64), (u32, NodeId)> = HashMap::default();
+    for (id, path) in (0..tree.len() as u32).map(NodeId).zip(key_paths(tree)) {
         let Some(rule) = tree.list_rule(id) else { continue };
         let mut here: HashMap<u64, u32> = HashMap::default();
         let mut count = |key: u64, entry: NodeId| {
             let n = here.entry(key).or_default();
             *n += 1;
-            let most = counts.entry((paths[id.index()], key)).or_insert((0, entry));
+            let most = counts.entry((path, key)).or_insert((0, entry));
             if *n > most.0 {
                 *most = (*n, entry);
             }

@@ -83,7 +83,6 @@ impl Matcher<'_, '_> {
         let nameless = |tree: &Tree<'_>, list: &[NodeId]| list.iter().take_while(|n| tree.node(**n).key == 0).count();
         let count = nameless(self.from, a);
         // What says enough by itself is known wherever it stands.
-        let tells = |tree: &Tree<'_>, n: NodeId| tree.size(n) > SHORT_TOKENS || tree.tells(n);
         let short = |tree: &Tree<'_>, list: &[NodeId]| !list.iter().any(|n| tells(tree, *n));
         if self.siblings
             || !a.first().is_some_and(ordered)
@@ -119,7 +118,7 @@ impl Matcher<'_, '_> {
             if from.core_kind(x) != to.core_kind(y) {
                 continue;
             }
-            let lines = from.list_rule(from.node(x).parent).is_some_and(|r| r.lines);
+            let lines = from.is_statement(x);
             let leaves = from.is_leaf(from.node(x).core) && to.is_leaf(to.node(y).core);
             let keyed = from.node(x).key != 0;
             if !lines && leaves && !keyed || only && keyed && self.renamed(x, y) {
@@ -131,7 +130,7 @@ impl Matcher<'_, '_> {
     /// Whether two entries of different names that stand alone in one place are one.
     fn renamed(&mut self, a: NodeId, b: NodeId) -> bool {
         let definition = self.from.entry_rule(a).is_some_and(|r| r.unique);
-        let lines = self.from.list_rule(self.from.node(a).parent).is_some_and(|r| r.lines);
+        let lines = self.from.is_statement(a);
         if definition && (!lines || self.from.size(a) < RENAMED_TOKENS) {
             // Another name is another argument, parameter or setting, whatever its value.
             return false;
@@ -275,7 +274,6 @@ impl Matcher<'_, '_> {
             // Assignments are keyed to be recognised in place; they do not move by their key alone.
             if tree.entry_rule(n).is_none_or(|r| r.free || r.unique) { node.key } else { 0 }
         };
-        let tells = |tree: &Tree<'_>, n: NodeId| tree.size(n) > SHORT_TOKENS || tree.tells(n);
         let hash = |tree: &Tree<'_>, n: NodeId| if tells(tree, n) { tree.core_hash(n) } else { 0 };
         let lookups: [Lookup<'_>; 2] = [&hash, &key];
         for lookup in lookups {
@@ -298,6 +296,11 @@ impl Matcher<'_, '_> {
             }
         }
     }
+}
+
+/// Whether an entry says enough by itself to be known wherever it stands.
+fn tells(tree: &Tree<'_>, entry: NodeId) -> bool {
+    tree.size(entry) > SHORT_TOKENS || tree.tells(entry)
 }
 
 /// What entries of another order are found by.

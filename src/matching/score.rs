@@ -95,8 +95,7 @@ impl Matcher<'_, '_> {
         let backward = self.from.size(a) > self.to.size(b);
         let (small, large) = if backward { (b, a) } else { (a, b) };
         let (inner, outer) = if backward { (self.to, self.from) } else { (self.from, self.to) };
-        let lines = |tree: &Tree<'_>, n: NodeId| tree.list_rule(tree.node(n).parent).is_some_and(|r| r.lines);
-        if !lines(inner, small) {
+        if !inner.is_statement(small) {
             return false;
         }
         let found = self.alike_part(inner.node(small).core, outer.node(large).core, backward);
@@ -108,13 +107,12 @@ impl Matcher<'_, '_> {
         };
         let same = |step| beside(inner, small, step).is_some_and(|h| beside(outer, entry, step) == Some(h));
         let kin = self.from.core_kind(a) == self.to.core_kind(b);
-        outer.node(entry).core == part && lines(outer, entry) && (!kin || [-1, 1].into_iter().any(same))
+        outer.node(entry).core == part && outer.is_statement(entry) && (!kin || [-1, 1].into_iter().any(same))
     }
 
     /// Whether of two entries, one with a name and one without, the one is what the other only does: `tide = read(port)`
     /// and `read(port)`, but not `print("falling")` and `text = "falling"`.
     fn is_named_now(&mut self, a: NodeId, b: NodeId) -> bool {
-        let lines = self.from.list_rule(self.from.node(a).parent).is_some_and(|r| r.lines);
         let backward = self.from.node(a).key != 0;
         let (bare, named) = if backward { (b, a) } else { (a, b) };
         let (tree, other) = if backward { (self.to, self.from) } else { (self.from, self.to) };
@@ -127,7 +125,7 @@ impl Matcher<'_, '_> {
         while let Some(inside) = only(done) {
             done = *inside;
         }
-        !lines || self.alike_part(done, outer, backward).is_some()
+        !self.from.is_statement(a) || self.alike_part(done, outer, backward).is_some()
     }
 
     /// How good it is to take two parts of matched nodes for one, 0 if they are not.

@@ -78,7 +78,7 @@ impl Matcher<'_, '_> {
             // One entry took the place of one other: an expression in a list, perhaps wrapped.
             let (x, y) = (*x, *y);
             let (from, to) = (self.from.node(x).core, self.to.node(y).core);
-            let lines = self.from.list_rule(self.from.node(x).parent).is_some_and(|r| r.lines);
+            let lines = self.from.is_statement(x);
             if !lines && self.find_wrapped(from, to).is_some() {
                 self.matching.pair(x, y);
                 self.wrapped_part(from, to);
@@ -103,7 +103,7 @@ impl Matcher<'_, '_> {
     fn held(&mut self, a: NodeId, b: NodeId) {
         let (from, to) = (self.from, self.to);
         let entry = from.node(a).parent;
-        let statement = from.node(entry).core == a && from.list_rule(from.node(entry).parent).is_some_and(|r| r.lines);
+        let statement = from.node(entry).core == a && from.is_statement(entry);
         if !statement || !self.other_form(a, b) {
             return;
         }

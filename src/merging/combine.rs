@@ -69,26 +69,24 @@ impl Merger<'_, '_> {
     /// A place that the sides read differently. What only one of them moved there, the other has elsewhere, and so
     /// what the other put in elsewhere: it stands in both readings, with the changes of both (contract K9).
     fn at_odds(&mut self, work: &Work<'_>, nodes: Versions<&[NodeId]>) -> Item {
-        let mut sides = copies(nodes, work.part).map(|items| items.into_iter().map(Some).collect::<Vec<_>>());
+        let alone = |items: Vec<Item>| items.into_iter().map(|item| vec![item]).collect::<Vec<_>>();
+        let mut sides = copies(nodes, work.part).map(alone);
         for side in Side::BOTH {
             for (i, node) in nodes.get(side).iter().enumerate() {
-                let twin = work.twins.get(&(side, *node)).filter(|twin| !nodes.get(side.other()).contains(twin));
-                let base = self.to_base(side, *node).filter(|b| work.moved[side as usize].contains(b));
-                let shared = match twin {
-                    Some(twin) if side == Side::Ours => Some(self.agreed(*node, *twin, work.part)),
-                    // Ours' place has it.
-                    Some(_) => None,
-                    None if base.is_some_and(|b| !nodes.base.contains(&b)) => match self.arrival(side, *node) {
-                        Some(item) => Some(item),
-                        None => continue,
-                    },
-                    None => continue,
-                };
-                sides.get_mut(side.other()).extend(shared.clone().map(Some));
-                sides.get_mut(side)[i] = shared;
+                let twin = work.twins.get(&(side, *node)).is_some_and(|twin| !nodes.get(side.other()).contains(twin));
+                let moved = self.to_base(side, *node).filter(|b| work.moved[side as usize].contains(b));
+                if !twin && moved.is_none_or(|b| nodes.base.contains(&b)) {
+                    continue;
+                }
+                let mut shared = Vec::new();
+                self.put_in_one(work, side, *node, &mut shared);
+                if twin || !shared.is_empty() {
+                    sides.get_mut(side.other()).push(shared.clone());
+                    sides.get_mut(side)[i] = shared;
+                }
             }
         }
-        Item::dispute(sides.map(|items| items.into_iter().flatten().collect()), work.part)
+        Item::dispute(sides.map(|items| items.concat()), work.part)
     }
 
     /// Something both sides put in.

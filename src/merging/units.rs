@@ -151,31 +151,30 @@ impl Merger<'_, '_> {
                 _ => {}
             }
         }
-        let starts: Vec<usize> = groups.iter().map(|(_, (first, _))| *first).collect();
+        let firsts: Vec<usize> = groups.iter().map(|(_, (first, _))| *first).collect();
         let weight = |k: usize| groups[k].0.iter().map(|i| self.trees.base.weight(base[*i])).sum();
         let mut in_order = vec![false; groups.len()];
         let mut end = None;
-        for k in heaviest_increasing(&starts, weight) {
+        for k in heaviest_increasing(&firsts, weight) {
             let (first, last) = groups[k].1;
             if end.is_none_or(|end| end < first) {
                 in_order[k] = true;
                 end = Some(last);
             }
         }
-        for (group, _) in groups.iter().zip(&in_order).filter(|(_, in_order)| !**in_order) {
-            for i in &group.0 {
-                if of_base[*i] == Fate::Out {
-                    of_base[*i] = Fate::Gone;
-                    out_of.iter_mut().filter(|out| **out == Some(*i)).for_each(|out| *out = None);
-                } else {
-                    of_base[*i] = Fate::Moved;
-                }
-            }
-        }
         let mut ends: Vec<Option<usize>> = vec![None; base.len() + 1];
         let mut starts: Vec<Option<usize>> = vec![None; base.len() + 1];
-        for ((group, (first, last)), _) in groups.iter().zip(&in_order).filter(|(_, in_order)| **in_order) {
-            group.iter().for_each(|i| (starts[*i], ends[*i + 1]) = (Some(*first), Some(*last)));
+        for ((group, (first, last)), in_order) in groups.into_iter().zip(in_order) {
+            for i in group {
+                if in_order {
+                    (starts[i], ends[i + 1]) = (Some(first), Some(last));
+                } else if of_base[i] == Fate::Out {
+                    of_base[i] = Fate::Gone;
+                    out_of.iter_mut().filter(|out| **out == Some(i)).for_each(|out| *out = None);
+                } else {
+                    of_base[i] = Fate::Moved;
+                }
+            }
         }
         for i in 0..base.len() {
             ends[i + 1] = ends[i + 1].max(ends[i]);

@@ -35,6 +35,13 @@ pub fn ask(program: &str, questions: &Value) -> Vec<Option<String>> {
     answers
 }
 
+/// A question over three versions and their merge, as text, with what is wrong.
+pub fn shown(question: &Value, why: &str) -> String {
+    let text = |of: &str| question[of].as_str().unwrap_or_default();
+    let [base, ours, theirs, answer] = ["base", "ours", "theirs", "answer"].map(text);
+    format!("seed {}: {why}\n{base}--\n{ours}--\n{theirs}==\n{answer}", question["seed"])
+}
+
 #[test]
 fn python_answers_every_question() {
     let answers = ask("def check(q):\n    return None if q == 1 else repr(q)", &serde_json::json!([1, "é"]));

@@ -10,7 +10,7 @@ use serde_json::json;
 
 use super::edited::Lang;
 use super::edited::rng::Rng;
-use super::python::ask;
+use super::python::{ask, shown};
 
 const ORACLE: &str = r#"
 import ast
@@ -179,15 +179,7 @@ fn check(number: u64, layouts: usize, expected: std::ops::Range<usize>, calls: i
             by_lines += 1;
             continue;
         }
-        let text = |v: &str| q[v].as_str().unwrap_or_default().to_owned();
-        let whole = format!(
-            "seed {}: {why}\n{}--\n{}--\n{}==\n{}",
-            q["seed"],
-            text("base"),
-            text("ours"),
-            text("theirs"),
-            text("answer")
-        );
+        let whole = shown(q, &why);
         if why == "too careful" { careful.push(whole) } else { wrong.push(whole) }
     }
     assert!(by_lines < 20, "{by_lines} clean line merges with other arguments");

@@ -9,7 +9,7 @@ use serde_json::json;
 
 use super::edited::Lang;
 use super::edited::rng::Rng;
-use super::python::ask;
+use super::python::{ask, shown};
 
 const ORACLE: &str = r#"
 import ast
@@ -85,19 +85,8 @@ fn merged_lists_have_the_three_way_merge_of_the_names() {
             "answer": String::from_utf8(answer.text).expect("text"), "conflicts": asked, "seed": seed,
         }));
     }
-    let mut wrong = Vec::new();
-    for (q, answer) in questions.iter().zip(ask(ORACLE, &json!(questions))) {
-        let Some(why) = answer else { continue };
-        let text = |v: &str| q[v].as_str().unwrap_or_default().to_owned();
-        wrong.push(format!(
-            "seed {}: {why}\n{}--\n{}--\n{}==\n{}",
-            q["seed"],
-            text("base"),
-            text("ours"),
-            text("theirs"),
-            text("answer")
-        ));
-    }
+    let answers = ask(ORACLE, &json!(questions));
+    let wrong: Vec<String> = questions.iter().zip(answers).filter_map(|(q, answer)| Some(shown(q, &answer?))).collect();
     println!("{} lists, {clean} clean, {by_trees} of them by trees", questions.len());
     assert!(wrong.is_empty(), "{} lists:\n{}", wrong.len(), wrong[..wrong.len().min(4)].join("\n"));
     assert!(by_trees > 150, "{by_trees} clean by trees: too few to say much");
