@@ -4,6 +4,7 @@ use std::ops::Range;
 
 use rustc_hash::FxHashSet as HashSet;
 
+use super::beside::while_reading;
 use super::{Case, Reading};
 use crate::checking::{Dissent, PutTogether};
 use crate::excerpt::Excerpt;
@@ -12,7 +13,6 @@ use crate::line::{self, LineMerge, LineSettings};
 use crate::merging::{Unmerged, Withdrawn};
 use crate::rest::Place;
 use crate::syntax::{Parsed, Tree};
-use crate::threads::spawn;
 use crate::{Answer, Side, Version, Versions, Way, account, checking, layout, merging, syntax, withdrawn};
 
 impl<'s> Case<'s> {
@@ -99,12 +99,10 @@ impl<'s> Case<'s> {
     }
 
     /// What is found in an excerpt, if what it leaves out parses too: if not, the answer is the line merge (contract
-    /// K7). That is often the longer part, and nothing else needs its outcome: it is read on a thread of its own.
+    /// K7). That is often the longer part, and nothing else needs its outcome: it is read beside.
     fn while_rest_parses<T>(&self, excerpt: &Excerpt, find: impl FnOnce() -> Option<T>) -> Option<T> {
-        let (rest, language) = (excerpt.left_out(self.language.descriptor.outline.as_ref()?), self.language);
-        let parses = spawn("rest", rest.len(), move || Parsed::new(&rest, language).is_ok()).ok()?;
-        let found = find()?;
-        parses.join().is_ok_and(|parses| parses).then_some(found)
+        let rest = excerpt.left_out(self.language.descriptor.outline.as_ref()?);
+        while_reading(rest, self.language, find)
     }
 
     /// The merge of an excerpt of `versions`, with all that it leaves out, if nothing is in doubt.

@@ -1,5 +1,6 @@
 //! A file whose line merge may not do: what is known of it, read once and only when asked for.
 
+mod beside;
 mod candidates;
 mod refuse;
 mod singly;

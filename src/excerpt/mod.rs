@@ -22,6 +22,8 @@ use crate::{Side, Version, Versions};
 const NAME: &str = "pleach_left_out_";
 /// A run of fewer bytes is not worth its line.
 const SHORT: usize = 120;
+/// So many bytes of what is left out are read at a time, if statements are not longer.
+const PART: usize = 2048;
 /// The share of a text that must be left out at least.
 const WORTHWHILE: f32 = 0.25;
 
@@ -89,6 +91,8 @@ impl ByLines {
 struct LeftOut {
     indent: usize,
     text: Vec<u8>,
+    /// Where some of the statements begin.
+    cuts: Vec<usize>,
 }
 
 impl Excerpt {
@@ -158,7 +162,8 @@ impl Excerpt {
         for run in runs {
             let (first, last) = (&lines[run.start], &lines[run.end - 1]);
             self.keep(text, at..first.span.start, ours, shut);
-            self.stand_in(first.indent, text[first.span.start..last.span.end].to_vec());
+            let text = text[first.span.start..last.span.end].to_vec();
+            self.stand_in(LeftOut { indent: first.indent, text, cuts: cuts(&lines[run.clone()]) });
             at = last.span.end;
         }
         self.keep(text, at..bytes.end, ours, shut);
@@ -180,25 +185,32 @@ impl Excerpt {
     }
 
     /// Leaves out a run of statements and puts a name in its place.
-    fn stand_in(&mut self, indent: usize, text: Vec<u8>) {
-        let name = format!("{:1$}{NAME}{2}\n", "", indent, self.left_out.len());
+    fn stand_in(&mut self, run: LeftOut) {
+        let name = format!("{:1$}{NAME}{2}\n", "", run.indent, self.left_out.len());
         for out in [&mut self.texts.base, &mut self.texts.ours, &mut self.texts.theirs, &mut self.ours] {
             out.extend_from_slice(name.as_bytes());
         }
-        self.left_out.push(LeftOut { indent, text });
+        self.left_out.push(run);
     }
 
-    /// All that was left out, as a text of its own.
-    pub(crate) fn left_out(&self, rules: &Outline) -> Vec<u8> {
-        let mut text = Vec::with_capacity(self.left_out.iter().map(|run| run.text.len() + 16).sum());
+    /// All that was left out, as texts of whole statements.
+    pub(crate) fn left_out(&self, rules: &Outline) -> Vec<Vec<u8>> {
+        let mut texts: Vec<Vec<u8>> = Vec::new();
         for run in &self.left_out {
-            if run.indent > 0 {
-                text.extend_from_slice(rules.block.as_bytes());
-                text.push(b'\n');
+            let ends = run.cuts.iter().skip(1).copied().chain([run.text.len()]);
+            for part in run.cuts.iter().zip(ends).map(|(start, end)| &run.text[*start..end]) {
+                if texts.last().is_none_or(|last| last.len() + part.len() > PART) {
+                    texts.push(Vec::with_capacity(PART));
+                }
+                let Some(last) = texts.last_mut() else { continue };
+                if run.indent > 0 {
+                    last.extend_from_slice(rules.block.as_bytes());
+                    last.push(b'\n');
+                }
+                last.extend_from_slice(part);
             }
-            text.extend_from_slice(&run.text);
         }
-        text
+        texts
     }
 
     /// Whether some names stand together on the first line of a statement of the run that a name stands for, none of
@@ -407,6 +419,22 @@ fn runs(lines: &[Line], sides: &[[bool; 2]], edit_above: bool, edit_below: bool)
         }
     }
     runs
+}
+
+/// Where in a run of whole statements some of them begin, the first among them, and the others no closer than makes
+/// parts of a fair size.
+fn cuts(run: &[Line]) -> Vec<usize> {
+    let start = run[0].span.start;
+    let mut cuts = vec![0];
+    let mut led = false;
+    for line in run.iter().filter(|line| line.kind == LineKind::Statement && line.indent == run[0].indent) {
+        let at = line.span.start - start;
+        if !led && at >= cuts[cuts.len() - 1] + PART / 2 {
+            cuts.push(at);
+        }
+        led = line.leads;
+    }
+    cuts
 }
 
 /// How far in the statement stands that begins, with the comments above it, on a line behind a blank one.

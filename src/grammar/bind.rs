@@ -2,10 +2,10 @@
 
 use std::sync::Arc;
 
-use rustc_hash::FxHashMap as HashMap;
+use rustc_hash::{FxBuildHasher, FxHashMap as HashMap};
 
-use super::Language;
 use super::descriptor::{Defines, Descriptor, Spelling};
+use super::{Language, OWN};
 
 /// A node kind; kinds of one name are one kind.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -213,20 +213,21 @@ impl Binder<'_> {
 
 /// Binds `descriptor` to `parser`.
 pub(super) fn bind(descriptor: Arc<Descriptor>, parser: tree_sitter::Language) -> Result<Language, BindError> {
-    let mut kind_names = vec!["entry of a list".to_owned(), "run of tokens".to_owned()];
-    let mut by_name = HashMap::default();
-    let mut kind_of_symbol = Vec::with_capacity(parser.node_kind_count());
-    for symbol in 0..parser.node_kind_count() as u16 {
+    let count = parser.node_kind_count();
+    let mut symbols = Vec::with_capacity(count);
+    let mut by_name = HashMap::with_capacity_and_hasher(count, FxBuildHasher);
+    let mut kind_of_symbol = Vec::with_capacity(count);
+    for symbol in 0..count as u16 {
         let name = parser.node_kind_for_id(symbol).unwrap_or("");
         let kind = *by_name.entry((name, parser.node_kind_is_named(symbol))).or_insert_with(|| {
-            kind_names.push(name.to_owned());
-            Kind((kind_names.len() - 1) as u16)
+            symbols.push(symbol);
+            Kind((OWN.len() + symbols.len() - 1) as u16)
         });
         kind_of_symbol.push(kind);
     }
     let binder = Binder { language: &descriptor.name, parser: &parser, by_name };
 
-    let mut rules = vec![KindRule::default(); kind_names.len()];
+    let mut rules = vec![KindRule::default(); OWN.len() + symbols.len()];
     let mut mark = |names: &[String], set: fn(&mut KindRule)| -> Result<(), BindError> {
         for kind in binder.kinds(names)? {
             set(&mut rules[kind.0 as usize]);
@@ -308,5 +309,5 @@ pub(super) fn bind(descriptor: Arc<Descriptor>, parser: tree_sitter::Language) -
             defines: entry.defines,
         });
     }
-    Ok(Language { descriptor, parser, kind_of_symbol, kind_names, rules, lists, entries })
+    Ok(Language { descriptor, parser, kind_of_symbol, symbols, rules, lists, entries })
 }

@@ -20,8 +20,8 @@ pub struct Language {
     pub parser: tree_sitter::Language,
     /// Our kind for each of the parser's kind ids (aliases of one name share a kind).
     pub(crate) kind_of_symbol: Vec<Kind>,
-    /// The name of each kind.
-    pub(crate) kind_names: Vec<String>,
+    /// The first of the parser's kind ids of each kind, after those of our own.
+    symbols: Vec<u16>,
     /// What is known of each kind.
     pub(crate) rules: Vec<KindRule>,
     /// All list rules, referred to by index.
@@ -29,6 +29,9 @@ pub struct Language {
     /// All entry rules, referred to by index.
     pub(crate) entries: Vec<EntryRule>,
 }
+
+/// The names of the kinds that no parser has: [`Kind::ENTRY`] and [`Kind::RUN`].
+const OWN: [&str; 2] = ["entry of a list", "run of tokens"];
 
 impl Language {
     /// The language's name, as linguist spells it.
@@ -43,7 +46,9 @@ impl Language {
 
     /// The name of a node kind, for people.
     pub fn kind_name(&self, kind: Kind) -> &str {
-        &self.kind_names[kind.0 as usize]
+        let number = usize::from(kind.0);
+        let parsers = |symbol: u16| self.parser.node_kind_for_id(symbol).unwrap_or_default();
+        OWN.get(number).copied().unwrap_or_else(|| parsers(self.symbols[number - OWN.len()]))
     }
 
     pub(crate) fn rule(&self, kind: Kind) -> &KindRule {
