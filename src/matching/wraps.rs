@@ -1,6 +1,7 @@
 //! Runs of statements and single expressions that one side put into, or took out of, something new.
 
 use super::Matcher;
+use crate::grammar::Kind;
 use crate::syntax::{NodeId, Part, Tree};
 
 /// How far down a new entry is searched for the list that took old entries in.
@@ -170,11 +171,12 @@ impl Matcher<'_, '_> {
         self.alike_part(b, a, true).map(|(_, x)| (x, b))
     }
 
-    /// A descendant of `outer` of the kind of `part` and much like it.
+    /// A descendant of `outer` of the kind of `part` and much like it. Of tokens without structure nobody knows how
+    /// they belong together: what is in their brackets is much like the whole, and is not it.
     pub(super) fn alike_part(&mut self, part: NodeId, outer: NodeId, backward: bool) -> Option<(f32, NodeId)> {
         let (inner_tree, outer_tree) = if backward { (self.to, self.from) } else { (self.from, self.to) };
         let kind = inner_tree.node(part).kind;
-        if inner_tree.size(part) < 2 {
+        if inner_tree.size(part) < 2 || kind == Kind::RUN {
             return None;
         }
         let end = outer_tree.node(outer).end.0.min(outer.0 + 200);

@@ -1,4 +1,4 @@
-//! Statements that one side moved to where the sides disagree.
+//! Statements, and comments on them, that one side moved to where the sides disagree.
 //!
 //! Where they went, only that side's reading has them, and where they came from they are gone: whoever takes the other
 //! reading would lose them. So they are in dispute where they came from, too (contract K9).
@@ -8,7 +8,8 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::lists::SAME_TOKENS;
 use super::pieces::{Content, Item, Piece};
 use super::{Merger, Side, Version};
-use crate::syntax::NodeId;
+use crate::rest::telling;
+use crate::syntax::{NodeId, Tree};
 
 impl Merger<'_, '_> {
     /// For each side, the base entries that it moved into a reading of its own, and that the other reading has not.
@@ -41,7 +42,7 @@ impl Merger<'_, '_> {
         found
     }
 
-    /// The base statements that a side has in an item, and base elsewhere.
+    /// The base statements and comments that a side has in an item, and base elsewhere.
     fn moved_into(&self, item: &Item, side: Side, taken_out: &HashMap<u64, NodeId>) -> Vec<NodeId> {
         let Content::Piece(Piece::Copy { version, node }) = item.content else { return Vec::new() };
         if version != Version::from(side) {
@@ -53,14 +54,14 @@ impl Merger<'_, '_> {
             None => taken_out.get(&tree.core_hash(id)).copied(),
         };
         let inside = (node.0..tree.node(node).end.0).map(NodeId);
-        inside.filter(|id| tree.is_statement(*id)).filter_map(moved).collect()
+        inside.filter(|id| tree.is_statement(*id) || is_remark(tree, *id)).filter_map(moved).collect()
     }
 
-    /// The statements that a side took out of base, by their hashes, those aside that are too short to tell.
+    /// The statements and comments that a side took out of base, by their hashes, those aside that are too short to tell.
     fn taken_out(&self, side: Side) -> HashMap<u64, NodeId> {
         let base = &self.trees.base;
         let gone = (0..base.len() as u32).map(NodeId).filter(|id| self.to_side(side, *id).is_none());
-        let told = gone.filter(|id| base.is_statement(*id) && base.size(*id) >= SAME_TOKENS);
+        let told = gone.filter(|id| base.is_statement(*id) && base.size(*id) >= SAME_TOKENS || is_remark(base, *id));
         told.map(|id| (base.core_hash(id), id)).collect()
     }
 
@@ -77,4 +78,9 @@ impl Merger<'_, '_> {
             _ => false,
         })
     }
+}
+
+/// Whether a node is a comment beside what it describes, and says something.
+fn is_remark(tree: &Tree<'_>, id: NodeId) -> bool {
+    tree.is_leaf(id) && tree.is_comment(id) && telling(tree.node_text(id))
 }

@@ -87,6 +87,12 @@ fn name(lang: Lang, node: Node<'_>, text: &[u8]) -> Option<Name> {
         (Lang::Rust, "static_item" | "const_item") => {
             Some(Name::Plain(format!("value {}", field("name").filter(|name| name != "_")?)))
         }
+        // What a use declaration brings into scope must differ ("Use declarations", "Ambiguities").
+        (Lang::Rust, "identifier" | "self" | "scoped_identifier" | "use_as_clause") => {
+            node.parent().filter(|parent| matches!(parent.kind(), "use_list" | "use_declaration"))?;
+            let last = ["alias", "name"].into_iter().find_map(field);
+            Some(Name::Plain(format!("use {}", last.or_else(|| node.utf8_text(text).ok().map(str::to_owned))?)))
+        }
         (Lang::Rust, "block" | "declaration_list" | "field_initializer_list") => Some(Name::Block),
         (Lang::Rust, "field_declaration" | "enum_variant") => Some(Name::Plain(field("name")?)),
         (Lang::Toml, "table") => {
@@ -111,6 +117,8 @@ fn repeated_names_are_found() {
     assert_eq!(most(Lang::Python, "def f(): pass\ndef f(): pass\n", "f"), 2);
     assert_eq!(most(Lang::Rust, "fn f() {}\nmod m { fn f() {} }\n", "fn f"), 1);
     assert_eq!(most(Lang::Rust, "fn f() {}\nfn f() {}\n", "fn f"), 2);
+    assert_eq!(most(Lang::Rust, "use a::{b, c::d};\nuse e::{self as b, d};\n", "use b"), 2);
+    assert_eq!(most(Lang::Rust, "use a::{b, c::d};\nuse e::{self as b, d};\n", "use d"), 2);
     assert_eq!(most(Lang::Toml, "k = 1\n[k]\na = 2\n", "k"), 2);
     assert_eq!(most(Lang::Toml, "[a]\nk = 1\nk = 2\n[b]\nk = 3\n", "k"), 2);
 }

@@ -37,6 +37,8 @@ pub(super) fn read(
         first.is_some_and(|c| language.rule(language.kind_of_symbol[c.kind_id() as usize]).inner)
     };
     let is_list = |kind: Kind| !language.rule(kind).lists.is_empty();
+    let binds =
+        |kind: Kind| language.rule(kind).entries.iter().any(|e| !language.entries[*e as usize].binds.is_empty());
     let mut raws: Vec<Raw> = Vec::with_capacity(source.len() / 4 + 16);
     let mut parents: Vec<u32> = Vec::new();
     let mut cursor = parsed.walk();
@@ -69,9 +71,13 @@ pub(super) fn read(
                 if let Some(parent) = parents.last() {
                     raws[*parent as usize].kids.push(id);
                 }
-                // The entries of a list stay in sight: they are known by what is in them.
-                let whole =
-                    is_list(kind) && parents.last().is_some_and(|p| !is_list(raws[*p as usize].kind)) && outside(node);
+                // The entries of a list stay in sight: they are known by what is in them. So do names brought into
+                // scope: another statement may bring in the same.
+                let around = |p: &u32| raws[*p as usize].kind;
+                let whole = is_list(kind)
+                    && parents.last().is_some_and(|p| !is_list(around(p)))
+                    && outside(node)
+                    && !parents.iter().any(|p| binds(around(p)));
                 raws[id as usize].whole = whole;
                 if !rule.text && !whole && cursor.goto_first_child() {
                     parents.push(id);

@@ -1,0 +1,4 @@
+/// What is read from a gauge.
+
+pub trait Reading: Level {
+}

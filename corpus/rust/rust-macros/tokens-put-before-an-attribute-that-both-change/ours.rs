@@ -1,0 +1,13 @@
+flags! {
+    pub struct Warnings: u32 {
+        /// A spring tide.
+        const SPRING = 1;
+        #[cfg(not(all(inland, locked)))]
+        const NEAP = 2;
+        /// A storm surge.
+        #[cfg(not(any(
+            sheltered(inland),
+            locked,
+        )))]
+    }
+}
