@@ -9,7 +9,7 @@ use super::{Case, Reading};
 use crate::checking::{Dissent, PutTogether};
 use crate::excerpt::Excerpt;
 use crate::layout::{Blind, Page};
-use crate::line::{self, LineMerge, LineSettings};
+use crate::line::{LineMerge, LineSettings};
 use crate::merging::{Unmerged, Withdrawn};
 use crate::rest::Place;
 use crate::syntax::{Parsed, Tree};
@@ -204,7 +204,7 @@ impl<'s> Case<'s> {
     /// Whether what is in dispute on a page, much like `near`, can be settled for either side, and parse (contract K9).
     fn can_be_settled(&self, page: &Page, near: &Parsed<'_>) -> bool {
         let parses = |side: Side| {
-            let text = line::chosen(&page.text, self.settings.marker_size, side);
+            let text = page.chosen(side);
             near.edited_to(&text).is_ok_and(|parsed| {
                 parsed.tree_around(&parsed.differing_from(near.source()), self.loose()).forgiven.is_none()
             })

@@ -17,7 +17,7 @@ impl Case<'_> {
     pub(super) fn one_by_one(&self) -> Option<Page> {
         let settled = self.settled();
         self.parsed().ok()?;
-        let mut page = Page { text: Vec::new(), conflicts: 0, combined: Vec::new(), gone: Vec::new() };
+        let mut page = Page::default();
         let (mut at, mut apart) = (0, false);
         let places = self.edits().iter().zip(&settled.edited);
         for (edit, Place { at: open, moved_here, .. }) in places.filter(|(_, place)| place.open) {
@@ -99,9 +99,9 @@ impl Case<'_> {
         let (before, after) = (&own[..place.start], &own[place.end..]);
         let text = page.text.strip_prefix(before)?.strip_suffix(after)?.to_vec();
         let above = line::lines(before).len();
-        let combined = page.combined.into_iter().filter(|c| c.line > above);
+        let combined = page.combined.iter().filter(|c| c.line > above).cloned();
         let combined = combined.map(|c| Combined { line: c.line - above, ..c }).collect();
-        Some(Page { text, combined, ..page })
+        Some(page.moved(text, combined))
     }
 }
 

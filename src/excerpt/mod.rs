@@ -251,7 +251,7 @@ impl Excerpt {
         }
         let mut more = 0;
         let mut next = grown.into_iter().peekable();
-        let mut combined = page.combined;
+        let mut combined = page.combined.clone();
         combined.sort_by_key(|place| place.line);
         for place in &mut combined {
             while let Some((_, lines)) = next.next_if(|(line, _)| *line < place.line) {
@@ -260,7 +260,7 @@ impl Excerpt {
             place.line += more;
             place.what = self.named(&place.what);
         }
-        Some(Page { text, combined, ..page })
+        Some(page.moved(text, combined))
     }
 
     /// A description of a place, with what a name in it stands for.

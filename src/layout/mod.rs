@@ -10,13 +10,15 @@ mod sequence;
 pub(crate) use near::join;
 pub(crate) use render::shown;
 
+use std::ops::Range;
+
 use crate::line::{self, LineSettings};
 use crate::merging::Merge;
 use crate::syntax::Tree;
 use crate::{Combined, Side, Version, Versions};
 
 /// A merge with bytes.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub struct Page {
     /// The merged file.
     pub text: Vec<u8>,
@@ -26,6 +28,28 @@ pub struct Page {
     pub combined: Vec<Combined>,
     /// Names that put a statement in dispute: what a side took out of the code around it.
     pub gone: Vec<(Side, Vec<u8>)>,
+    /// The conflict blocks that were laid out: where each is in the text, and what stands there for ours and for theirs.
+    blocks: Vec<(Range<usize>, [Vec<u8>; 2])>,
+}
+
+impl Page {
+    /// The merged file as it is if one side is kept in every block that was laid out.
+    pub(crate) fn chosen(&self, side: Side) -> Vec<u8> {
+        let mut chosen = Vec::with_capacity(self.text.len());
+        let mut at = 0;
+        for (block, sides) in &self.blocks {
+            chosen.extend_from_slice(&self.text[at..block.start]);
+            chosen.extend_from_slice(&sides[side as usize]);
+            at = block.end;
+        }
+        chosen.extend_from_slice(&self.text[at..]);
+        chosen
+    }
+
+    /// The page with more or less text around what it merged. Its blocks are not where they were laid out any more.
+    pub(crate) fn moved(self, text: Vec<u8>, combined: Vec<Combined>) -> Page {
+        Page { text, combined, blocks: Vec::new(), ..self }
+    }
 }
 
 /// Lists that were not looked into would have to be indented otherwise.

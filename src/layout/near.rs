@@ -25,7 +25,7 @@ pub(crate) fn join(
     let halves: Vec<Option<Halves<'_>>> = blocks.iter().map(|b| Halves::of(&lines, b, settings.marker_size)).collect();
     let in_both = |text: &[u8]| [versions.ours, versions.theirs].iter().all(|side| side.contains_str(text));
     let mut joined =
-        Page { text: Vec::with_capacity(page.text.len()), conflicts: 0, combined: Vec::new(), gone: page.gone };
+        Page { text: Vec::with_capacity(page.text.len()), gone: page.gone, ..Page::default() };
     let mut combined = page.combined.into_iter().peekable();
     // Up to where the lines are done, and how many there are of them now.
     let (mut at, mut written) = (0, 0);
@@ -104,7 +104,7 @@ mod tests {
 
     fn page(text: &str, conflicts: usize) -> Page {
         let combined = [1, 7, 9, 13].map(|line| Combined { line, what: String::new(), why: String::new() });
-        Page { text: text.into(), conflicts, combined: combined.into(), gone: Vec::new() }
+        Page { text: text.into(), conflicts, combined: combined.into(), ..Page::default() }
     }
 
     fn joined(page: Page, ours: &str, will_do: impl Fn(usize, usize) -> bool) -> (String, usize, Vec<usize>) {

@@ -2,8 +2,6 @@
 
 use std::ops::Range;
 
-use crate::Side;
-
 /// One conflict block.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Block {
@@ -34,27 +32,6 @@ pub fn blocks(text: &[&[u8]], marker_size: usize) -> Vec<Block> {
     found
 }
 
-/// A text with one side taken in each of its blocks.
-pub(crate) fn chosen(text: &[u8], marker_size: usize, side: Side) -> Vec<u8> {
-    let lines = super::lines(text);
-    let mut chosen = Vec::with_capacity(text.len());
-    let mut at = 0;
-    for block in blocks(&lines, marker_size) {
-        chosen.extend_from_slice(&lines[at..block.lines.start].concat());
-        at = block.lines.end;
-        let disputed = &lines[block.lines.start + 1..block.lines.end - 1];
-        let mark = |sign: u8| disputed.iter().position(|line| is_mark(line, sign, marker_size));
-        let middle = mark(b'=').unwrap_or(disputed.len());
-        let own = match side {
-            Side::Ours => &disputed[..mark(b'|').unwrap_or(middle).min(middle)],
-            Side::Theirs => disputed.get(middle + 1..).unwrap_or_default(),
-        };
-        chosen.extend_from_slice(&own.concat());
-    }
-    chosen.extend_from_slice(&lines[at..].concat());
-    chosen
-}
-
 fn is_marker(line: &[u8], size: usize) -> bool {
     b"<|=>".iter().any(|sign| is_mark(line, *sign, size))
 }
@@ -77,8 +54,5 @@ mod tests {
         let found = blocks(&lines, 7);
         assert_eq!(found, [Block { lines: 1..8 }]);
         assert_eq!(found[0].disputed(&lines, 7), 3);
-        let ours = b"<<<<<<<< no\n1\n=======\n<<<<<<< a\n";
-        assert_eq!(chosen(text, 7, Side::Ours), ours);
-        assert_eq!(chosen(text, 7, Side::Theirs), b"<<<<<<<< no\n2\n3\n=======\n<<<<<<< a\n");
     }
 }

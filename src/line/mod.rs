@@ -27,7 +27,7 @@ mod write;
 use crate::Versions;
 
 pub use blocks::{Block, blocks};
-pub(crate) use blocks::{chosen, is_mark};
+pub(crate) use blocks::{is_mark};
 pub use chunks::{Chunk, ChunkKind, chunks, chunks_from_hunks};
 pub(crate) use conflicts::CRUMB;
 use diff::Differ;
