@@ -24,8 +24,7 @@ pub(crate) fn join(
     }
     let halves: Vec<Option<Halves<'_>>> = blocks.iter().map(|b| Halves::of(&lines, b, settings.marker_size)).collect();
     let in_both = |text: &[u8]| [versions.ours, versions.theirs].iter().all(|side| side.contains_str(text));
-    let mut joined =
-        Page { text: Vec::with_capacity(page.text.len()), gone: page.gone, ..Page::default() };
+    let mut joined = Page { text: Vec::with_capacity(page.text.len()), gone: page.gone, ..Page::default() };
     let mut combined = page.combined.into_iter().peekable();
     // Up to where the lines are done, and how many there are of them now.
     let (mut at, mut written) = (0, 0);

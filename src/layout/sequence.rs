@@ -287,6 +287,15 @@ impl Renderer<'_, '_> {
                 }
             }
         }
+        let both = left.edges.ours.is_some() && left.edges.theirs.is_some();
+        if listed && entries && both && matches!(frame.style, Some(Style::Mixed | Style::MixedBelow)) {
+            // A side took out what stood between them: the line goes on, or ends, where that side has it so.
+            for (v, l) in lefts.iter().filter(|(v, _)| *v != Version::Base && right.edges.get(*v).is_none()) {
+                if let Some(g) = after(self.tree(*v), *l) {
+                    return self.placed(frame, *v, *l, *l, g);
+                }
+            }
+        }
         for (v, r) in &rights {
             if let Some((g, after_entry)) = before(self.tree(*v), *r)
                 && (after_entry || !entries || !listed)

@@ -26,8 +26,8 @@ mod write;
 
 use crate::Versions;
 
+pub(crate) use blocks::is_mark;
 pub use blocks::{Block, blocks};
-pub(crate) use blocks::{is_mark};
 pub use chunks::{Chunk, ChunkKind, chunks, chunks_from_hunks};
 pub(crate) use conflicts::CRUMB;
 use diff::Differ;

@@ -395,6 +395,11 @@ impl Maker<'_> {
     fn delete_statement(&mut self) -> Option<Edit> {
         let s = self.statement().filter(|s| !self.read.is_alone(*s))?;
         let at = self.read.bytes_of(&self.read.suite(s));
+        // A `try` without either is none (The Python Language Reference, "The try statement").
+        let first = self.read.text[at.clone()].trim_start();
+        if ["except", "finally"].iter().any(|word| first.starts_with(word)) {
+            return None;
+        }
         Self::edit("delete statement", vec![Patch { at, text: String::new() }])
     }
 
