@@ -6,6 +6,7 @@
 use std::cell::OnceCell;
 use std::ops::Range;
 
+use gix::bstr::ByteSlice;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use crate::line;
@@ -195,51 +196,48 @@ fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<Doubtful> {
 
 /// Which lines of a text others stand further in below.
 struct Scopes<'v> {
-    /// Where each line begins, without white space, and how far in it stands; nothing for a blank one.
-    lines: Vec<(usize, &'v [u8], Option<usize>)>,
-    /// For each line, the last one above it that stands less far in.
-    outer: Vec<Option<usize>>,
+    text: &'v [u8],
     /// The lines that are such a one for any other.
     heads: OnceCell<HashSet<&'v [u8]>>,
 }
 
 impl<'v> Scopes<'v> {
     fn of(text: &'v [u8]) -> Scopes<'v> {
-        let mut start = 0;
-        let mut scopes = Scopes { lines: Vec::new(), outer: Vec::new(), heads: OnceCell::new() };
-        let mut open: Vec<(usize, usize)> = Vec::new();
-        for (number, line) in line::lines(text).into_iter().enumerate() {
-            let depth = depth(line);
-            if let Some(depth) = depth {
-                while open.last().is_some_and(|(_, outer)| *outer >= depth) {
-                    open.pop();
-                }
-            }
-            let outer = depth.and(open.last()).map(|(number, _)| *number);
-            scopes.lines.push((start, line.trim_ascii(), depth));
-            scopes.outer.push(outer);
-            open.extend(depth.map(|depth| (number, depth)));
-            start += line.len();
-        }
-        scopes
+        Scopes { text, heads: OnceCell::new() }
     }
 
     /// Whether any line stands further in below such a one.
     fn has_head(&self, line: &[u8]) -> bool {
-        let heads = || self.outer.iter().flatten().map(|outer| self.lines[*outer].1).collect();
-        self.heads.get_or_init(heads).contains(line)
+        self.heads.get_or_init(|| self.heads()).contains(line)
+    }
+
+    fn heads(&self) -> HashSet<&'v [u8]> {
+        let mut heads = HashSet::default();
+        let mut open: Vec<(&[u8], usize)> = Vec::new();
+        for line in line::lines(self.text) {
+            let Some(depth) = depth(line) else { continue };
+            while open.last().is_some_and(|(_, outer)| *outer >= depth) {
+                open.pop();
+            }
+            heads.extend(open.last().map(|(head, _)| *head));
+            open.push((line.trim_ascii(), depth));
+        }
+        heads
     }
 
     /// The lines that one that begins at `offset`, so far in, stands below, outermost first.
-    fn around(&self, offset: usize, depth: usize) -> Vec<&'v [u8]> {
-        let mut at = self.lines.partition_point(|(start, ..)| *start < offset).checked_sub(1);
+    fn around(&self, offset: usize, within: usize) -> Vec<&'v [u8]> {
         let mut found = Vec::new();
-        while let Some(number) = at {
-            let (_, line, own) = self.lines[number];
-            if own.is_some_and(|own| own < depth) {
-                found.push(line);
+        let mut outer = usize::MAX;
+        for line in self.text[..offset].lines_with_terminator().rev() {
+            let Some(depth) = depth(line).filter(|depth| *depth < outer) else { continue };
+            outer = depth;
+            if depth < within {
+                found.push(line.trim_ascii());
             }
-            at = if own.is_some() { self.outer[number] } else { number.checked_sub(1) };
+            if depth == 0 {
+                break;
+            }
         }
         found.reverse();
         found

@@ -77,10 +77,13 @@ impl<'s> Case<'s> {
 
     /// The merge of the versions themselves.
     fn whole(&self) -> Result<Page, String> {
-        if let Some((excerpt, reading)) = self.excerpted()
-            && let Some(page) = self.while_rest_parses(excerpt, || self.in_excerpt(excerpt, reading, self.versions))
-        {
-            return Ok(page);
+        if let Some((excerpt, reading)) = self.excerpted() {
+            let find = || self.in_excerpt(excerpt, reading, self.versions);
+            // What edits do not come near, those that lines settled do not come near either: it has been read.
+            let page = if self.rest_parses.get() { find() } else { self.while_rest_parses(excerpt, find) };
+            if let Some(page) = page {
+                return Ok(page);
+            }
         }
         let parsed = self.parsed()?;
         let trees = self.trees().expect("they are parsed");
@@ -102,7 +105,9 @@ impl<'s> Case<'s> {
     /// K7). That is often the longer part, and nothing else needs its outcome: it is read beside.
     fn while_rest_parses<T>(&self, excerpt: &Excerpt, find: impl FnOnce() -> Option<T>) -> Option<T> {
         let rest = excerpt.left_out(self.language.descriptor.outline.as_ref()?);
-        while_reading(rest, self.language, find)
+        let found = while_reading(rest, self.language, find);
+        self.rest_parses.set(self.rest_parses.get() || found.is_some());
+        found
     }
 
     /// The merge of an excerpt of `versions`, with all that it leaves out, if nothing is in doubt.

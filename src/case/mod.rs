@@ -5,7 +5,7 @@ mod candidates;
 mod refuse;
 mod singly;
 
-use std::cell::OnceCell;
+use std::cell::{Cell, OnceCell};
 
 use rustc_hash::FxHashSet as HashSet;
 
@@ -51,6 +51,8 @@ pub(crate) struct Case<'s> {
     withdrawn: OnceCell<Withdrawn>,
     made: &'s Made,
     excerpt: OnceCell<Option<Reading<'s>>>,
+    /// Whether what an excerpt of all edits would leave out is known to parse.
+    rest_parses: Cell<bool>,
     left: OnceCell<Option<Versions<Parsed<'s>>>>,
     left_trees: OnceCell<Option<Versions<Tree<'s>>>>,
     parsed: OnceCell<Result<Versions<Parsed<'s>>, String>>,
@@ -74,6 +76,7 @@ impl<'s> Case<'s> {
             withdrawn: OnceCell::new(),
             made,
             excerpt: OnceCell::new(),
+            rest_parses: Cell::new(false),
             left: OnceCell::new(),
             left_trees: OnceCell::new(),
             parsed: OnceCell::new(),

@@ -29,7 +29,7 @@ type Path = Vec<Vec<u8>>;
 
 /// The key of the first entry that defines a path which an earlier one defined as something else.
 pub(super) fn redefined(tree: &Tree<'_>) -> Option<NodeId> {
-    if tree.language.entries.iter().all(|rule| rule.defines.is_none()) {
+    if tree.language.entries().iter().all(|rule| rule.defines.is_none()) {
         return None;
     }
     let mut claims = Claims(HashMap::default());

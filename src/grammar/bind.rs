@@ -1,11 +1,9 @@
 //! Turns a descriptor's names into the numbers of a tree-sitter language, once, at load.
 
-use std::sync::Arc;
-
 use rustc_hash::{FxBuildHasher, FxHashMap as HashMap};
 
+use super::OWN;
 use super::descriptor::{Defines, Descriptor, Spelling};
-use super::{Language, OWN};
 
 /// A node kind; kinds of one name are one kind.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -211,8 +209,23 @@ impl Binder<'_> {
     }
 }
 
+/// What a descriptor says, in the numbers of a parser's language.
+#[derive(Debug)]
+pub(super) struct Bound {
+    /// Our kind for each of the parser's kind ids (aliases of one name share a kind).
+    pub kind_of_symbol: Vec<Kind>,
+    /// The first of the parser's kind ids of each kind, after those of our own.
+    pub symbols: Vec<u16>,
+    /// What is known of each kind.
+    pub rules: Vec<KindRule>,
+    /// All list rules, referred to by index.
+    pub lists: Vec<ListRule>,
+    /// All entry rules, referred to by index.
+    pub entries: Vec<EntryRule>,
+}
+
 /// Binds `descriptor` to `parser`.
-pub(super) fn bind(descriptor: Arc<Descriptor>, parser: tree_sitter::Language) -> Result<Language, BindError> {
+pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> Result<Bound, BindError> {
     let count = parser.node_kind_count();
     let mut symbols = Vec::with_capacity(count);
     let mut by_name = HashMap::with_capacity_and_hasher(count, FxBuildHasher);
@@ -225,7 +238,7 @@ pub(super) fn bind(descriptor: Arc<Descriptor>, parser: tree_sitter::Language) -
         });
         kind_of_symbol.push(kind);
     }
-    let binder = Binder { language: &descriptor.name, parser: &parser, by_name };
+    let binder = Binder { language: &descriptor.name, parser, by_name };
 
     let mut rules = vec![KindRule::default(); OWN.len() + symbols.len()];
     let mut mark = |names: &[String], set: fn(&mut KindRule)| -> Result<(), BindError> {
@@ -309,5 +322,5 @@ pub(super) fn bind(descriptor: Arc<Descriptor>, parser: tree_sitter::Language) -
             defines: entry.defines,
         });
     }
-    Ok(Language { descriptor, parser, kind_of_symbol, symbols, rules, lists, entries })
+    Ok(Bound { kind_of_symbol, symbols, rules, lists, entries })
 }

@@ -7,6 +7,7 @@ mod words;
 use std::borrow::Cow;
 use std::sync::{Arc, OnceLock};
 
+use bind::Bound;
 pub use bind::{BindError, EntryRule, KeyPath, Kind, KindRule, ListRule, Step};
 pub use descriptor::{Defines, Descriptor, Outline, Spelling};
 pub(crate) use words::{find_word, is_word, stands_alone, words};
@@ -18,16 +19,8 @@ pub struct Language {
     pub descriptor: Arc<Descriptor>,
     /// The parser's language.
     pub parser: tree_sitter::Language,
-    /// Our kind for each of the parser's kind ids (aliases of one name share a kind).
-    pub(crate) kind_of_symbol: Vec<Kind>,
-    /// The first of the parser's kind ids of each kind, after those of our own.
-    symbols: Vec<u16>,
-    /// What is known of each kind.
-    pub(crate) rules: Vec<KindRule>,
-    /// All list rules, referred to by index.
-    pub(crate) lists: Vec<ListRule>,
-    /// All entry rules, referred to by index.
-    pub(crate) entries: Vec<EntryRule>,
+    /// What the descriptor says, in the parser's numbers: read when it is first asked for.
+    bound: OnceLock<Bound>,
 }
 
 /// The names of the kinds that no parser has: [`Kind::ENTRY`] and [`Kind::RUN`].
@@ -48,11 +41,32 @@ impl Language {
     pub fn kind_name(&self, kind: Kind) -> &str {
         let number = usize::from(kind.0);
         let parsers = |symbol: u16| self.parser.node_kind_for_id(symbol).unwrap_or_default();
-        OWN.get(number).copied().unwrap_or_else(|| parsers(self.symbols[number - OWN.len()]))
+        OWN.get(number).copied().unwrap_or_else(|| parsers(self.bound().symbols[number - OWN.len()]))
     }
 
+    fn bound(&self) -> &Bound {
+        let bind = || bind::bind(&self.descriptor, &self.parser);
+        self.bound.get_or_init(|| bind().unwrap_or_else(|e| panic!("built-in descriptor: {e}")))
+    }
+
+    /// Our kind for each of the parser's kind ids.
+    pub(crate) fn kind_of_symbol(&self) -> &[Kind] {
+        &self.bound().kind_of_symbol
+    }
+
+    /// What is known of a kind.
     pub(crate) fn rule(&self, kind: Kind) -> &KindRule {
-        &self.rules[kind.0 as usize]
+        &self.bound().rules[kind.0 as usize]
+    }
+
+    /// All list rules, referred to by index.
+    pub(crate) fn lists(&self) -> &[ListRule] {
+        &self.bound().lists
+    }
+
+    /// All entry rules, referred to by index.
+    pub(crate) fn entries(&self) -> &[EntryRule] {
+        &self.bound().entries
     }
 
     /// The command that would write the file at `path` again, if a tool wrote it.
@@ -67,11 +81,13 @@ impl Language {
 /// # Errors
 /// A name that the grammar does not know is an error naming it.
 pub fn load(descriptor: &str, parser: tree_sitter::Language) -> Result<Language, BindError> {
-    bind::bind(Arc::new(toml::from_str(descriptor)?), parser)
+    let descriptor: Descriptor = toml::from_str(descriptor)?;
+    let bound = bind::bind(&descriptor, &parser)?.into();
+    Ok(Language { descriptor: Arc::new(descriptor), parser, bound })
 }
 
 /// A language of the program's own. Its descriptor is read when a file's language is asked for, and bound to the
-/// parser's language only if that is it: git starts the program anew for each file.
+/// parser's language only if that is it and the file is parsed: git starts the program anew for each file.
 struct BuiltIn {
     /// The descriptor of `grammars/` as `build.rs` wrote it.
     json: &'static str,
@@ -98,8 +114,9 @@ impl BuiltIn {
     }
 
     fn language(&self) -> &Language {
-        let bind = || bind::bind(self.descriptor().clone(), (self.parser)());
-        self.language.get_or_init(|| bind().unwrap_or_else(|e| panic!("built-in descriptor: {e}")))
+        let unbound =
+            || Language { descriptor: self.descriptor().clone(), parser: (self.parser)(), bound: OnceLock::new() };
+        self.language.get_or_init(unbound)
     }
 }
 

@@ -228,12 +228,12 @@ impl<'s> Tree<'s> {
 
     /// The list rule of a node that holds a list.
     pub fn list_rule(&self, id: NodeId) -> Option<&'static ListRule> {
-        self.node(id).list.map(|l| &self.language.lists[l as usize])
+        self.node(id).list.map(|l| &self.language.lists()[l as usize])
     }
 
     /// The entry rule of an entry.
     pub fn entry_rule(&self, id: NodeId) -> Option<&'static EntryRule> {
-        self.node(id).entry.map(|e| &self.language.entries[e as usize])
+        self.node(id).entry.map(|e| &self.language.entries()[e as usize])
     }
 
     /// Whether the node describes code and is none.

@@ -32,7 +32,7 @@ impl Builder<'_, '_> {
         for kid in &self.raws[core as usize].kids {
             let raw = &self.raws[*kid as usize];
             let Some(e) = self.language.rule(raw.kind).entries.first() else { continue };
-            let inner = &self.language.entries[*e as usize];
+            let inner = &self.language.entries()[*e as usize];
             let name = inner.key.iter().find_map(|p| self.resolve(*kid, p)).map(|r| self.spelled(r, inner.spelling));
             if name.is_some_and(|n| rule.told_by.contains(&n))
                 && let Some(value) = raw.kids.last()

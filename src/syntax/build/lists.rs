@@ -15,7 +15,7 @@ pub(super) struct Group {
 
 impl Builder<'_, '_> {
     pub(super) fn list(&mut self, id: NodeId, kids: &[u32], list: u16, indent: Span) -> Vec<NodeId> {
-        let rule = &self.language.lists[list as usize];
+        let rule = &self.language.lists()[list as usize];
         let runs;
         let kids = if rule.runs {
             runs = self.runs(kids, rule);

@@ -225,7 +225,7 @@ impl Builder<'_, '_> {
     /// The list rule that holds for a node of this kind here.
     fn list_for(&self, kind: Kind, beside: Option<Span>) -> Option<u16> {
         self.language.rule(kind).lists.iter().copied().find(|l| {
-            let rule = &self.language.lists[*l as usize];
+            let rule = &self.language.lists()[*l as usize];
             let text = beside.map(|s| &self.source[s.range()]);
             (rule.under.is_empty() || rule.under.iter().any(|pattern| self.path_matches(pattern)))
                 && (rule.beside.is_empty() || rule.beside.iter().any(|b| Some(b.as_bytes()) == text))
@@ -255,21 +255,21 @@ impl Builder<'_, '_> {
         let core = &self.raws[group.core as usize];
         let parent_kind = self.tree.nodes[parent.index()].kind;
         let rule = self.language.rule(core.kind).entries.iter().copied().find(|e| {
-            let parents = &self.language.entries[*e as usize].parents;
+            let parents = &self.language.entries()[*e as usize].parents;
             parents.is_empty() || parents.contains(&parent_kind)
         });
         let comment = self.language.rule(core.kind).comment;
-        let told = rule.is_some_and(|r| self.told(group.core, &self.language.entries[r as usize]).is_some());
+        let told = rule.is_some_and(|r| self.told(group.core, &self.language.entries()[r as usize]).is_some());
         let key =
-            if comment { None } else { self.key(group.core, rule.map(|r| &self.language.entries[r as usize]), list) };
+            if comment { None } else { self.key(group.core, rule.map(|r| &self.language.entries()[r as usize]), list) };
         {
             let mut key_hash = 0;
-            let tellable = rule.is_some_and(|r| !self.language.entries[r as usize].told_by.is_empty());
+            let tellable = rule.is_some_and(|r| !self.language.entries()[r as usize].told_by.is_empty());
             if let Some((space, key)) = &key
                 && (told || !tellable)
             {
                 let told =
-                    rule.and_then(|r| self.told(group.core, &self.language.entries[r as usize])).unwrap_or_default();
+                    rule.and_then(|r| self.told(group.core, &self.language.entries()[r as usize])).unwrap_or_default();
                 let hash = hash_bytes(hash_bytes(1, space.as_bytes()), key.as_bytes());
                 key_hash = hash_bytes(hash, told.as_bytes()).max(1);
             }
@@ -282,7 +282,7 @@ impl Builder<'_, '_> {
         }
         let depth = self.path.len();
         if let Some((_, key)) = key
-            && rule.is_some_and(|r| !self.language.entries[r as usize].key.is_empty())
+            && rule.is_some_and(|r| !self.language.entries()[r as usize].key.is_empty())
         {
             self.path.extend(key.split('.').map(str::to_owned));
         }

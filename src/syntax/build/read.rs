@@ -34,11 +34,11 @@ pub(super) fn read(
     };
     let inner = |comment: tree_sitter::Node<'_>| {
         let first = comment.named_child(0);
-        first.is_some_and(|c| language.rule(language.kind_of_symbol[c.kind_id() as usize]).inner)
+        first.is_some_and(|c| language.rule(language.kind_of_symbol()[c.kind_id() as usize]).inner)
     };
     let is_list = |kind: Kind| !language.rule(kind).lists.is_empty();
     let binds =
-        |kind: Kind| language.rule(kind).entries.iter().any(|e| !language.entries[*e as usize].binds.is_empty());
+        |kind: Kind| language.rule(kind).entries.iter().any(|e| !language.entries()[*e as usize].binds.is_empty());
     let mut raws: Vec<Raw> = Vec::with_capacity(source.len() / 4 + 16);
     let mut parents: Vec<u32> = Vec::new();
     let mut cursor = parsed.walk();
@@ -46,14 +46,14 @@ pub(super) fn read(
     loop {
         if descend {
             let node = cursor.node();
-            let kind = language.kind_of_symbol[node.kind_id() as usize];
+            let kind = language.kind_of_symbol()[node.kind_id() as usize];
             let rule = language.rule(kind);
             // Extras that are no comments (line continuations) and empty nodes are layout.
             let layout =
                 !parents.is_empty() && (node.start_byte() == node.end_byte() || node.is_extra() && !rule.comment);
             let empty_list = node.is_named()
                 && node.start_byte() == node.end_byte()
-                && rule.lists.iter().any(|l| language.lists[*l as usize].lines);
+                && rule.lists.iter().any(|l| language.lists()[*l as usize].lines);
             if empty_list && !parents.is_empty() {
                 forgiven.get_or_insert(node.start_byte() as u32);
             }
@@ -128,7 +128,7 @@ pub(super) fn lacking(raws: &[Raw], language: &'static Language) -> Option<u32> 
 
 /// Where an entry starts a line further in or out than those before it in its list, in languages in which it may not.
 pub(super) fn misaligned(source: &[u8], raws: &[Raw], language: &'static Language) -> Option<u32> {
-    let aligned = |raw: &Raw| language.rule(raw.kind).lists.iter().any(|l| language.lists[*l as usize].aligned);
+    let aligned = |raw: &Raw| language.rule(raw.kind).lists.iter().any(|l| language.lists()[*l as usize].aligned);
     raws.iter().enumerate().filter(|(_, raw)| aligned(raw)).find_map(|(i, list)| {
         let mut wanted = (i == 0).then_some(0);
         let mut listed = list.kids.iter().map(|kid| &raws[*kid as usize]).filter(|kid| kid.named);
