@@ -24,6 +24,8 @@ const NAME: &str = "pleach_left_out_";
 const SHORT: usize = 120;
 /// So many bytes of what is left out are read at a time, if statements are not longer.
 const PART: usize = 2048;
+/// So many bytes are no long paragraph.
+const CLOSE: usize = 400;
 /// The share of a text that must be left out at least.
 const WORTHWHILE: f32 = 0.25;
 
@@ -366,10 +368,10 @@ fn alike(a: &[Line], b: &[Line]) -> bool {
 }
 
 /// The runs of lines that can be left out of lines that nobody edited: whole statements, from one that a blank line
-/// stands before, up to the blank line before another. Beside an edit, one such paragraph stays, and so does a
+/// stands before, up to the blank line before another, or parts of a long paragraph. Beside an edit, one such paragraph stays, and so does a
 /// statement that both `sides` changed: each may have put the same thing into it.
 fn runs(lines: &[Line], sides: &[[bool; 2]], edit_above: bool, edit_below: bool) -> Vec<Range<usize>> {
-    let paragraphs: Vec<(usize, usize)> = (0..lines.len()).filter_map(|at| Some((at, paragraph(lines, at)?))).collect();
+    let paragraphs = paragraphs(lines, edit_below);
     let statement = |line: &&Line| matches!(line.kind, LineKind::Statement | LineKind::Clause);
     let shallowest = |lines: &[Line]| lines.iter().filter(statement).map(|line| line.indent).min();
     let last = paragraphs.len().saturating_sub(if edit_below { 2 } else { 0 });
@@ -437,11 +439,26 @@ fn cuts(run: &[Line]) -> Vec<usize> {
     cuts
 }
 
-/// How far in the statement stands that begins, with the comments above it, on a line behind a blank one.
-fn paragraph(lines: &[Line], at: usize) -> Option<usize> {
-    if at > 0 && lines[at - 1].kind != LineKind::Blank {
-        return None;
+/// Where a statement begins behind a blank line, with the comments above it, and how far in it stands. A long
+/// paragraph is several, none of them close to where another begins, or to an edit.
+fn paragraphs(lines: &[Line], edit_below: bool) -> Vec<(usize, usize)> {
+    let mut found = Vec::new();
+    let (Some(first), Some(last)) = (lines.first(), lines.last()) else { return found };
+    let (mut since, end) = (first.span.start, last.span.end);
+    for (at, line) in lines.iter().enumerate() {
+        let start = line.span.start;
+        let far = start - since >= CLOSE && (!edit_below || end - start >= CLOSE);
+        let apart = at == 0 || lines[at - 1].kind == LineKind::Blank || far && lines[at - 1].kind != LineKind::Comment;
+        if apart && let Some(indent) = statement(lines, at) {
+            found.push((at, indent));
+            since = start;
+        }
     }
+    found
+}
+
+/// How far in the statement stands that begins, with the comments above it, on a line.
+fn statement(lines: &[Line], at: usize) -> Option<usize> {
     let comments = lines[at..].iter().take_while(|line| line.kind == LineKind::Comment).count();
     let statement = lines.get(at + comments).filter(|line| line.kind == LineKind::Statement)?;
     let flush = lines[at..at + comments].iter().all(|line| line.indent == statement.indent);
