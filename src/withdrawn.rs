@@ -10,7 +10,7 @@ use crate::grammar::{find_word, words};
 use crate::layout::Page;
 use crate::line;
 use crate::merging::Withdrawn;
-use crate::rest::Edit;
+use crate::rest::{Edit, View};
 use crate::syntax::{NodeId, Span, Tree};
 use crate::{Side, Version, Versions};
 
@@ -22,46 +22,47 @@ const WARNINGS: usize = 20;
 
 /// The names that one side has nowhere any more, and that the other side has more often than base: those that base
 /// declares and the other side does not declare anew, and members that base used often, whatever declares them.
-/// `trees` are those of base and of that other side; they are asked for only if there may be such a name.
-pub(crate) fn withdrawn<'s>(
-    versions: Versions<&'s [u8]>,
+/// All of them stand in edits: the trees of these are asked for only if there may be such a name.
+pub(crate) fn withdrawn<'t, 's: 't>(
+    versions: Versions<&[u8]>,
     edits: &[Edit],
-    trees: impl Fn(Side) -> Option<(Tree<'s>, Tree<'s>)>,
+    view: impl FnOnce() -> Option<View<'t, 's>>,
 ) -> Withdrawn {
     let mut withdrawn = Withdrawn::default();
     let changed = Changed::of(versions, edits);
     for side in Side::BOTH {
-        let user = side.other();
         withdrawn.perhaps_mut().extend(changed.crossing(side).map(|word| word.to_vec()));
-        let mut names = changed.used_more(versions, side);
-        if !names.is_empty()
-            && let Some((base, own)) = trees(user)
-        {
-            let everywhere = |version: Version| 0..versions.get(version).len();
-            let (whole, whole_own) = (everywhere(Version::Base), everywhere(user.into()));
-            let (members, own_members) = (Names::members(&base, &names), Names::members(&own, &names));
-            let (alone, own_alone) = (Names::alone(&base, &names), Names::alone(&own, &names));
-            let more_members = |name: &[u8]| own_members.often(name, &whole_own) > members.often(name, &whole);
-            let often = names.iter().filter(|name| members.often(name, &whole) >= OFTEN && more_members(name));
-            withdrawn.members_mut(side).extend(often.map(|name| name.to_vec()));
-            // What base never names as a member of something is another thing if it is one.
-            names.retain(|name| {
-                own_alone.often(name, &whole_own) > alone.often(name, &whole)
-                    || members.often(name, &whole) > 0 && more_members(name)
-            });
-            let (old, new) = (Names::declared(&base, &names), Names::declared(&own, &names));
-            let more = |name: &[u8], before: &Range<usize>, after: &Range<usize>| {
-                new.often(name, after) > old.often(name, before)
-            };
-            // A declaration that now stands elsewhere is one of those that stay.
-            let moved = |name: &[u8]| {
-                let mut edits = edits.iter().filter(|e| !e.changed_by(side));
-                edits.any(|e| more(name, &e.at(Version::Base), &e.at(user.into())))
-            };
-            names.retain(|name| old.often(name, &whole) > 0 && !more(name, &whole, &whole_own) && !moved(name));
-            let known = |name: &[u8]| (name.to_vec(), members.often(name, &whole) > 0);
-            withdrawn.by_mut(side).extend(names.into_iter().map(known));
-        }
+    }
+    let suspects = Side::BOTH.map(|side| changed.used_more(versions, side));
+    if suspects.iter().all(HashSet::is_empty) {
+        return withdrawn;
+    }
+    let Some(View { trees, edits: places }) = view() else { return withdrawn };
+    for (side, mut names) in Side::BOTH.into_iter().zip(suspects) {
+        let user = side.other();
+        let (base, own) = (&trees.base, trees.get(user));
+        let (whole, whole_own) = (0..base.source.len(), 0..own.source.len());
+        let (members, own_members) = (Names::members(base, &names), Names::members(own, &names));
+        let (alone, own_alone) = (Names::alone(base, &names), Names::alone(own, &names));
+        let more_members = |name: &[u8]| own_members.often(name, &whole_own) > members.often(name, &whole);
+        let often = names.iter().filter(|name| members.often(name, &whole) >= OFTEN && more_members(name));
+        withdrawn.members_mut(side).extend(often.map(|name| name.to_vec()));
+        // What base never names as a member of something is another thing if it is one.
+        names.retain(|name| {
+            own_alone.often(name, &whole_own) > alone.often(name, &whole)
+                || members.often(name, &whole) > 0 && more_members(name)
+        });
+        let (old, new) = (Names::declared(base, &names), Names::declared(own, &names));
+        let more =
+            |name: &[u8], before: &Range<usize>, after: &Range<usize>| new.often(name, after) > old.often(name, before);
+        // A declaration that now stands elsewhere is one of those that stay.
+        let moved = |name: &[u8]| {
+            let mut own = (0..edits.len()).filter(|i| !edits[*i].changed_by(side));
+            own.any(|i| more(name, &places.base[i], &places.get(Version::from(user))[i]))
+        };
+        names.retain(|name| old.often(name, &whole) > 0 && !more(name, &whole, &whole_own) && !moved(name));
+        let known = |name: &[u8]| (name.to_vec(), members.often(name, &whole) > 0);
+        withdrawn.by_mut(side).extend(names.into_iter().map(known));
     }
     withdrawn
 }

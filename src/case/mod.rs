@@ -19,7 +19,7 @@ use crate::merging::Withdrawn;
 use crate::rest::{self, Edit, Settled, View};
 use crate::stray::{Stray, Strays};
 use crate::syntax::{Parsed, Tree};
-use crate::{Answer, Side, Version, Versions, checking, syntax, withdrawn};
+use crate::{Answer, Version, Versions, checking, syntax, withdrawn};
 
 /// What lines tell of a case.
 pub(crate) struct Seen {
@@ -96,11 +96,7 @@ impl<'s> Case<'s> {
 
     /// The names that one side withdrew and the other began to use.
     fn withdrawn(&self) -> &Withdrawn {
-        let trees = |side: Side| {
-            let parsed = self.parsed().ok()?;
-            Some((parsed.base.tree(), parsed.get(side).tree()))
-        };
-        self.withdrawn.get_or_init(|| withdrawn::withdrawn(self.versions, self.edits(), trees))
+        self.withdrawn.get_or_init(|| withdrawn::withdrawn(self.versions, self.edits(), || self.view()))
     }
 
     /// What the line merge can settle.
