@@ -3,8 +3,6 @@
 //! The rules are those of TOML v1.0.0, "Keys", "Table" and "Array of Tables". Entries of one kind and one key
 //! are found as repetitions elsewhere; here are those that clash across kinds.
 
-use std::collections::hash_map::Entry;
-
 use rustc_hash::FxHashMap as HashMap;
 
 use crate::grammar::Defines;
@@ -25,21 +23,32 @@ enum Claim {
     Array(usize),
 }
 
-type Path = Vec<Vec<u8>>;
+/// A path, by its number: each is one part longer than another, so that long ones take no more room than short ones.
+#[derive(Clone, Copy, PartialEq, Eq, Hash)]
+struct Path(usize);
+
+impl Path {
+    const ROOT: Path = Path(0);
+}
 
 /// The key of the first entry that defines a path which an earlier one defined as something else.
 pub(super) fn redefined(tree: &Tree<'_>) -> Option<NodeId> {
     if tree.language.entries().iter().all(|rule| rule.defines.is_none()) {
         return None;
     }
-    let mut claims = Claims(HashMap::default());
-    claims.all_in(tree, NodeId::ROOT, &Path::new())
+    let mut claims = Claims { longer: HashMap::default(), claimed: vec![None] };
+    claims.all_in(tree, NodeId::ROOT, Path::ROOT)
 }
 
-struct Claims(HashMap<Path, Claim>);
+struct Claims {
+    /// The path that is one part longer.
+    longer: HashMap<(Path, Vec<u8>), Path>,
+    /// What each path was defined as, if it was.
+    claimed: Vec<Option<Claim>>,
+}
 
 impl Claims {
-    fn all_in(&mut self, tree: &Tree<'_>, list: NodeId, table: &Path) -> Option<NodeId> {
+    fn all_in(&mut self, tree: &Tree<'_>, list: NodeId, table: Path) -> Option<NodeId> {
         for entry in tree.part(list, Part::Entry) {
             let core = tree.node(*entry).core;
             let Some(defines) = tree.entry_rule(*entry).and_then(|rule| rule.defines) else { continue };
@@ -52,7 +61,7 @@ impl Claims {
             };
             let Some(at) = at else { return Some(key) };
             if defines != Defines::Value
-                && let Some(clash) = self.all_in(tree, core, &at)
+                && let Some(clash) = self.all_in(tree, core, at)
             {
                 return Some(clash);
             }
@@ -60,58 +69,69 @@ impl Claims {
         None
     }
 
+    /// A path with one part more.
+    fn below(&mut self, path: Path, part: Vec<u8>) -> Path {
+        let next = Path(self.claimed.len());
+        let found = *self.longer.entry((path, part)).or_insert(next);
+        if found == next {
+            self.claimed.push(None);
+        }
+        found
+    }
+
+    /// What a path was defined as.
+    fn claim(&mut self, path: Path) -> &mut Option<Claim> {
+        &mut self.claimed[path.0]
+    }
+
     /// The path of a key in `table`, if it may have a value.
-    fn value(&mut self, table: &Path, mut parts: Path) -> Option<Path> {
+    fn value(&mut self, table: Path, mut parts: Vec<Vec<u8>>) -> Option<Path> {
         let last = parts.pop()?;
-        let mut at = table.clone();
+        let mut at = table;
         for part in parts {
-            at.push(part);
-            match self.0.entry(at.clone()) {
-                Entry::Occupied(claim) if matches!(claim.get(), Claim::Dotted | Claim::Around) => {}
-                Entry::Occupied(_) => return None,
-                Entry::Vacant(free) => {
-                    free.insert(Claim::Dotted);
-                }
+            at = self.below(at, part);
+            match self.claim(at).get_or_insert(Claim::Dotted) {
+                Claim::Dotted | Claim::Around => {}
+                _ => return None,
             }
         }
-        at.push(last);
-        self.0.insert(at.clone(), Claim::Value).is_none().then_some(at)
+        at = self.below(at, last);
+        self.claim(at).replace(Claim::Value).is_none().then_some(at)
     }
 
     /// The path of a table, if a header may define it.
-    fn table(&mut self, mut parts: Path) -> Option<Path> {
+    fn table(&mut self, mut parts: Vec<Vec<u8>>) -> Option<Path> {
         let last = parts.pop()?;
-        let mut at = self.around(parts)?;
-        at.push(last);
-        match self.0.insert(at.clone(), Claim::Table) {
+        let around = self.around(parts)?;
+        let at = self.below(around, last);
+        match self.claim(at).replace(Claim::Table) {
             None | Some(Claim::Around) => Some(at),
             Some(_) => None,
         }
     }
 
     /// The path of one more element of an array of tables, if there may be one.
-    fn element(&mut self, mut parts: Path) -> Option<Path> {
+    fn element(&mut self, mut parts: Vec<Vec<u8>>) -> Option<Path> {
         let last = parts.pop()?;
-        let mut at = self.around(parts)?;
-        at.push(last);
-        let n = match self.0.get(&at) {
+        let around = self.around(parts)?;
+        let at = self.below(around, last);
+        let n = match self.claim(at) {
             None => 1,
-            Some(Claim::Array(n)) => n + 1,
+            Some(Claim::Array(n)) => *n + 1,
             Some(_) => return None,
         };
-        self.0.insert(at.clone(), Claim::Array(n));
-        at.push(element(n));
-        Some(at)
+        *self.claim(at) = Some(Claim::Array(n));
+        Some(self.below(at, element(n)))
     }
 
     /// The path of the tables around a header's last part.
-    fn around(&mut self, parts: Path) -> Option<Path> {
-        let mut at = Path::new();
+    fn around(&mut self, parts: Vec<Vec<u8>>) -> Option<Path> {
+        let mut at = Path::ROOT;
         for part in parts {
-            at.push(part);
-            match self.0.entry(at.clone()).or_insert(Claim::Around) {
+            at = self.below(at, part);
+            match *self.claim(at).get_or_insert(Claim::Around) {
                 Claim::Value => return None,
-                Claim::Array(n) => at.push(element(*n)),
+                Claim::Array(n) => at = self.below(at, element(n)),
                 Claim::Around | Claim::Table | Claim::Dotted => {}
             }
         }
@@ -125,7 +145,7 @@ fn element(n: usize) -> Vec<u8> {
 }
 
 /// The parts of a dotted key, without quotes and the blanks around dots.
-fn parts(key: &[u8]) -> Path {
+fn parts(key: &[u8]) -> Vec<Vec<u8>> {
     let mut parts = vec![Vec::new()];
     let mut quote = None;
     for &byte in key {
