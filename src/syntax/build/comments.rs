@@ -20,8 +20,7 @@ pub(super) fn rehome_comments(source: &[u8], raws: &mut [Raw], language: &'stati
         let mut kept: Vec<u32> = Vec::with_capacity(kids.len());
         for kid in kids {
             if comment(raws, kid) {
-                let (col, alone) = column(source, raws[kid as usize].span.start);
-                if alone
+                if let Some(col) = column(source, raws[kid as usize].span.start)
                     && let Some(previous) = kept.last().copied()
                     && let Some(list) = trailing_list(source, raws, previous, col, &open_list)
                 {
@@ -45,7 +44,7 @@ pub(super) fn rehome_comments(source: &[u8], raws: &mut [Raw], language: &'stati
                 let moved = kept
                     .iter()
                     .rev()
-                    .take_while(|k| comment(raws, **k) && column(source, raws[**k as usize].span.start).1)
+                    .take_while(|k| comment(raws, **k) && column(source, raws[**k as usize].span.start).is_some())
                     .count();
                 if moved > 0 && kept.len() > moved {
                     let mut front = kept.split_off(kept.len() - moved);
@@ -88,11 +87,11 @@ pub(super) fn hoist_comments(source: &[u8], raws: &mut [Raw], language: &'static
             out.push(*kid);
             let Some(next) = kids.get(i + 1) else { continue };
             let mut below = raws[*next as usize].span.start;
-            let col = column(source, below).0;
+            let col = column(source, below);
             let mut moved = 0;
             for k in raws[*kid as usize].kids.iter().rev().take_while(|k| comment(raws, k)) {
                 let span = raws[*k as usize].span;
-                if newlines(span.end, below) != 1 || column(source, span.start) != (col, true) {
+                if newlines(span.end, below) != 1 || col.is_none() || column(source, span.start) != col {
                     break;
                 }
                 below = span.start;
@@ -135,8 +134,7 @@ fn trailing_list(
     loop {
         if open_list(raws, at) {
             let first = raws[at as usize].kids[0];
-            let (list_col, alone) = column(source, raws[first as usize].span.start);
-            if !alone || list_col > col {
+            if column(source, raws[first as usize].span.start).is_none_or(|list_col| list_col > col) {
                 return found;
             }
             found = Some(at);

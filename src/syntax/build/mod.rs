@@ -241,15 +241,15 @@ impl Builder<'_, '_> {
     fn entry(&mut self, parent: NodeId, group: Group, list: &'static ListRule, position: u32, indent: Span) -> NodeId {
         let start = self.raws[group.kids[0] as usize].span.start;
         let end = self.raws[*group.kids.last().expect("an entry has a core") as usize].span.end;
-        let (col, alone) = column(self.source, start);
+        let own = column(self.source, start);
         let indent_at = |start: u32, col: usize| Span { start: start - col as u32, end: start };
         // Comments above an entry may stand further in or out than it does.
         let core_start = self.raws[group.core as usize].span.start;
-        let core = if core_start == start { (col, alone) } else { column(self.source, core_start) };
-        let indent = match core {
-            (col, true) => indent_at(core_start, col),
-            _ if alone => indent_at(start, col),
-            _ => indent,
+        let core = if core_start == start { own } else { column(self.source, core_start) };
+        let indent = match (core, own) {
+            (Some(col), _) => indent_at(core_start, col),
+            (None, Some(col)) => indent_at(start, col),
+            (None, None) => indent,
         };
         let id = self.push(Kind::ENTRY, Span { start, end }, parent, position, Part::Entry, indent);
         let core = &self.raws[group.core as usize];
@@ -275,7 +275,7 @@ impl Builder<'_, '_> {
             }
             let node = &mut self.tree.nodes[id.index()];
             node.key = key_hash;
-            node.starts_line = alone;
+            node.starts_line = own.is_some();
             node.separator = group.separator;
             node.entry = rule;
             node.told = told;

@@ -110,11 +110,11 @@ fn trimmed(source: &[u8], start: usize, end: usize, comment: bool) -> Span {
     Span { start: start as u32, end: end as u32 }
 }
 
-/// The column of an offset in bytes, and whether only white space stands before it on its line.
-pub(super) fn column(source: &[u8], offset: u32) -> (usize, bool) {
+/// The column of an offset, in bytes, if only white space stands before it on its line.
+pub(super) fn column(source: &[u8], offset: u32) -> Option<usize> {
     let before = &source[..offset as usize];
-    let line = before.iter().rposition(|b| *b == b'\n').map_or(0, |p| p + 1);
-    (before.len() - line, before[line..].iter().all(|b| matches!(b, b' ' | b'\t' | b'\x0c')))
+    let blank = before.iter().rev().take_while(|b| matches!(b, b' ' | b'\t' | b'\x0c')).count();
+    before[..before.len() - blank].last().is_none_or(|b| *b == b'\n').then_some(blank)
 }
 
 /// Where a node holds none of what it must hold one of.
@@ -134,9 +134,8 @@ pub(super) fn misaligned(source: &[u8], raws: &[Raw], language: &'static Languag
         let mut listed = list.kids.iter().map(|kid| &raws[*kid as usize]).filter(|kid| kid.named);
         let strays = |kid: &&Raw| {
             let start = kid.span.start;
-            let (col, alone) = column(source, start);
-            let width = width(&source[start as usize - col..start as usize]);
-            alone && !language.rule(kid.kind).comment && *wanted.get_or_insert(width) != width
+            let width = column(source, start).map(|col| width(&source[start as usize - col..start as usize]));
+            !language.rule(kid.kind).comment && width.is_some_and(|width| *wanted.get_or_insert(width) != width)
         };
         listed.find(strays).map(|kid| kid.span.start)
     })
