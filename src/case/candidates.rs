@@ -210,9 +210,7 @@ impl<'s> Case<'s> {
     fn can_be_settled(&self, page: &Page, near: &Parsed<'_>) -> bool {
         let parses = |side: Side| {
             let text = page.chosen(side);
-            near.edited_to(&text).is_ok_and(|parsed| {
-                parsed.tree_around(&parsed.differing_from(near.source()), self.loose()).forgiven.is_none()
-            })
+            near.edited_to(&text).is_ok_and(|parsed| !parsed.forgives(&parsed.differing_from(near.source())))
         };
         page.conflicts == 0 || Side::BOTH.into_iter().all(parses)
     }

@@ -5,7 +5,7 @@ use std::ops::Range;
 use rustc_hash::FxHashSet as HashSet;
 use tree_sitter::{InputEdit, Parser, Point};
 
-use super::build::build;
+use super::build::{build, forgiven};
 use super::tree::Tree;
 use crate::grammar::Language;
 use crate::line::{self, Algorithm};
@@ -73,6 +73,12 @@ impl<'s> Parsed<'s> {
     /// The compact tree.
     pub fn tree(&self) -> Tree<'s> {
         build(self.source, &self.tree, self.language, None, &HashSet::default())
+    }
+
+    /// Whether the grammar forgives what the language does not. Lists outside of `live`, ranges of bytes in order, are
+    /// not looked into.
+    pub(crate) fn forgives(&self, live: &[Range<usize>]) -> bool {
+        forgiven(self.source, &self.tree, self.language, live).is_some()
     }
 
     /// The compact tree in which lists outside of `live`, ranges of bytes in order, are single tokens. Comments on

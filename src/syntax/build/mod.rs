@@ -17,6 +17,29 @@ use super::tree::{Node, NodeId, Part, Span, Token, Tree};
 use super::{hash_bytes, mix};
 use crate::grammar::{Kind, Language, ListRule, is_word};
 
+/// Where the grammar forgives what the language does not, if it does; else as [`build`].
+pub(super) fn forgiven(
+    source: &[u8],
+    parsed: &tree_sitter::Tree,
+    language: &'static Language,
+    live: &[Range<usize>],
+) -> Option<u32> {
+    raws(source, parsed, language, Some(live)).1
+}
+
+/// The nodes of a parse, and where the grammar forgives what the language does not.
+fn raws(
+    source: &[u8],
+    parsed: &tree_sitter::Tree,
+    language: &'static Language,
+    live: Option<&[Range<usize>]>,
+) -> (Vec<Raw>, Option<u32>) {
+    let mut empty = None;
+    let raws = read(source, parsed, language, live, &mut empty);
+    let forgiven = empty.or_else(|| lacking(&raws, language)).or_else(|| misaligned(source, &raws, language));
+    (raws, forgiven)
+}
+
 /// Builds the compact tree of `source` from its parse.
 /// With `live`, lists that lie outside of these ranges of bytes, which are in order, are left whole.
 pub(super) fn build<'s>(
@@ -26,9 +49,7 @@ pub(super) fn build<'s>(
     live: Option<&[Range<usize>]>,
     loose: &HashSet<u64>,
 ) -> Tree<'s> {
-    let mut forgiven = None;
-    let mut raws = read(source, parsed, language, live, &mut forgiven);
-    let forgiven = forgiven.or_else(|| lacking(&raws, language)).or_else(|| misaligned(source, &raws, language));
+    let (mut raws, forgiven) = raws(source, parsed, language, live);
     hoist_comments(source, &mut raws, language);
     rehome_comments(source, &mut raws, language);
     // Entries of lists have a node of their own, around what they list. Room that is not needed costs nothing.
