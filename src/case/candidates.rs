@@ -9,14 +9,34 @@ use super::{Case, Reading};
 use crate::checking::{Dissent, PutTogether};
 use crate::excerpt::Excerpt;
 use crate::layout::{Blind, Page};
-use crate::line::{LineMerge, LineSettings};
+use crate::line::{self, Algorithm, LineMerge, LineSettings};
 use crate::merging::{Unmerged, Withdrawn};
 use crate::rest::Place;
 use crate::syntax::{Parsed, Tree};
 use crate::{Answer, Side, Version, Versions, Way, account, checking, layout, merging, syntax, withdrawn};
 
 impl<'s> Case<'s> {
+    /// The structural merge, or git's line merge by the histogram diff if that leaves less in dispute: what `git merge`
+    /// would have made of a file is not beyond `git merge-file`.
     pub(super) fn merge(&self, merged: &LineMerge) -> Result<Answer, String> {
+        let answer = self.by_trees(merged);
+        let clean = merged.conflicts == 0 || answer.as_ref().is_ok_and(|answer| answer.conflicts == 0);
+        if clean || self.settings.algorithm == Algorithm::Histogram {
+            return answer;
+        }
+        let own = answer.as_ref().map_or(&merged.text, |answer| &answer.text);
+        let own = checking::dissent(own, self.settings.marker_size);
+        let settings = LineSettings { algorithm: Algorithm::Histogram, ..self.settings.clone() };
+        let other = line::merge(self.versions, &settings);
+        let less = own.worse_than(checking::dissent(&other.text, self.settings.marker_size));
+        if less && self.parsed().is_ok() && (other.conflicts > 0 || self.fault(&other.text).is_none()) {
+            let notes = vec!["merged as lines, by the histogram diff: that leaves less in conflict".to_owned()];
+            return Ok(Answer { notes, ..Answer::from(other) });
+        }
+        answer
+    }
+
+    fn by_trees(&self, merged: &LineMerge) -> Result<Answer, String> {
         let old = checking::dissent(&merged.text, self.settings.marker_size);
         let (mut page, read) = self.together(merged.conflicts > 0);
         let enough = |page: &Page| page.conflicts == 0 || merged.conflicts > 0 && !self.dissent(page).worse_than(old);

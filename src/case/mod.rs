@@ -11,7 +11,7 @@ use rustc_hash::FxHashSet as HashSet;
 
 use self::candidates::{readable, trees_around};
 use self::refuse::refuse;
-use crate::checking::PutTogether;
+use crate::checking::{PutTogether, Unsound};
 use crate::excerpt::{ByLines, Excerpt};
 use crate::grammar::Language;
 use crate::line::{self, LineMerge, LineSettings};
@@ -160,19 +160,22 @@ impl<'s> Case<'s> {
         if merged.conflicts > 0 {
             return self.merge(merged);
         }
-        let ours = self.versions.ours;
         if self.plainly_sound(&merged.text) {
             return Ok(lines());
         }
-        let near = &self.parsed()?.ours;
-        let read = PutTogether::read(&merged.text, ours, near);
-        let Some(fault) = read.map_or_else(Some, |read| read.fault(&|| self.trees(), false)) else {
-            return Ok(lines());
-        };
+        self.parsed()?;
+        let Some(fault) = self.fault(&merged.text) else { return Ok(lines()) };
         let why = format!("the line merge is unsound: {fault}");
         let mut answer = self.merge(merged).unwrap_or_else(|_| refuse(self.versions, self.settings, fault.line()));
         answer.notes.insert(0, why);
         Ok(answer)
+    }
+
+    /// What is unsound in a clean line merge of versions that parse.
+    fn fault(&self, text: &[u8]) -> Option<Unsound> {
+        let near = &self.parsed().ok()?.ours;
+        let read = PutTogether::read(text, self.versions.ours, near);
+        read.map_or_else(Some, |read| read.fault(&|| self.trees(), false))
     }
 
     /// What a person should know of a clean line merge in which edits strayed: one line each.

@@ -273,6 +273,27 @@ fn empty_files_missing_final_newlines_and_crlf_come_out_as_in_git() {
     }
 }
 
+/// Git's other diff tells which of two equal calls stayed; the trees leave more in dispute than that does.
+#[test]
+fn where_the_histogram_diff_leaves_less_in_conflict_its_line_merge_is_the_answer() {
+    let dir = TempDir::new().unwrap();
+    let write = |name: &str, calls: &[&str]| {
+        let lines: String = calls.iter().map(|call| format!("{call}()\n")).collect();
+        fs::write(dir.path().join(name), lines).unwrap();
+    };
+    write("base.py", &["fetch", "fetch", "store", "plot", "store"]);
+    write("ours.py", &["fetch", "log", "fetch", "store", "plot"]);
+    write("theirs.py", &["fetch", "fetch", "fetch", "store", "store", "plot", "close"]);
+    let merged = |name: &str, options: &[&str]| -> Ran {
+        let words = [&["merge-file", "-p"], options, &["ours.py", "base.py", "theirs.py"]].concat();
+        program(name, dir.path()).args(words).output().unwrap().into()
+    };
+    let (git, pleach) = (merged("git", &["--diff-algorithm=histogram"]), merged(PLEACH, &[]));
+    assert_ne!(merged("git", &[]).out, git.out);
+    assert_eq!((pleach.out, pleach.status), (git.out, git.status));
+    assert!(pleach.err.contains("by the histogram diff"), "{}", pleach.err);
+}
+
 fn repository(config: &'static str) -> impl Fn(&Path) {
     move |dir| {
         stations(dir);
