@@ -7,6 +7,8 @@ use crate::syntax::{NodeId, Tree};
 
 /// Smaller entries are not followed to another parent: they are too often alike by chance.
 const MOVED_TOKENS: u32 = 12;
+/// Unless their few tokens are so many bytes. One text alone is not followed: it is laid out for where it stands.
+const MOVED_BYTES: usize = 100;
 /// How alike two definitions of one name under different parents must be.
 const MOVED_ALIKE: f32 = 0.5;
 
@@ -87,7 +89,8 @@ impl Matcher<'_, '_> {
             .filter(|n| {
                 let node = tree.node(*n);
                 let matched = if from { self.matching.to(*n) } else { self.matching.from(*n) };
-                node.core != *n && matched.is_none() && tree.size(*n) >= MOVED_TOKENS && !tree.is_comment(*n)
+                let long = tree.size(*n) >= MOVED_TOKENS || tree.size(*n) > 1 && node.span.range().len() >= MOVED_BYTES;
+                node.core != *n && matched.is_none() && long && !tree.is_comment(*n)
             })
             .collect()
     }
