@@ -4,28 +4,27 @@
 //! three versions and stay what they are, so they need not be parsed: each run of them is one line here, a name that
 //! stands nowhere else, and is put back into the answer.
 
+mod by_lines;
 mod outline;
+mod runs;
 
 use std::ops::Range;
 
 use gix::bstr::ByteSlice;
-use rustc_hash::FxHashSet as HashSet;
 
-use self::outline::{Line, LineKind};
-use crate::grammar::{self, Outline, find_word};
+pub(crate) use self::by_lines::ByLines;
+use self::outline::Line;
+use self::runs::{cuts, runs};
+use crate::grammar::{Outline, find_word};
 use crate::layout::Page;
 use crate::line;
 use crate::rest::Place;
-use crate::{Side, Version, Versions};
+use crate::{Version, Versions};
 
 /// What the names begin with that stand for runs of statements; a number follows.
 const NAME: &str = "pleach_left_out_";
-/// A run of fewer bytes is not worth its line.
-const SHORT: usize = 120;
 /// So many bytes of what is left out are read at a time, if statements are not longer.
 const PART: usize = 2048;
-/// So many bytes are no long paragraph.
-const CLOSE: usize = 400;
 /// The share of a text that must be left out at least.
 const WORTHWHILE: f32 = 0.25;
 
@@ -40,53 +39,6 @@ pub(crate) struct Excerpt {
     /// The bytes of those, and the lines around them.
     pub disputed: Versions<Vec<Range<usize>>>,
     left_out: Vec<LeftOut>,
-}
-
-/// What a clean line merge put together, as far as lines tell.
-pub(crate) enum ByLines {
-    /// Statements that one side alone changed, each by itself: no statement that stands in no other was changed by both.
-    Apart,
-    /// Others too. In the excerpt, if there is one, is every statement that both changed.
-    Mixed(Option<Box<Excerpt>>),
-}
-
-impl ByLines {
-    /// Looks at `merged.base`, the merge of the two sides. Where their edits are in the three texts is in `edited`.
-    /// Nothing, if lines do not tell: if the edits together change how they are to be read, or if both sides may have
-    /// put in the same name.
-    pub(crate) fn of(merged: Versions<&[u8]>, edited: &[Place], rules: &Outline) -> Option<ByLines> {
-        let text = merged.base;
-        if unfit(text) {
-            return None;
-        }
-        let lines = Versions {
-            base: outline::lines(text, rules)?,
-            ours: outline::lines(merged.ours, rules)?,
-            theirs: outline::lines(merged.theirs, rules)?,
-        };
-        if !read_as_before(&lines, edited) {
-            return None;
-        }
-        let in_merge = |place: &Place| Place {
-            at: Versions::each(|_| place.at.base.clone()),
-            ours: place.ours.clone(),
-            by: place.by,
-            ..Place::default()
-        };
-        let places: Vec<Place> = edited.iter().map(in_merge).collect();
-        let places: Vec<&Place> = places.iter().collect();
-        let sides = sides(&lines.base, &places);
-        if one_name(text, &lines.base, &sides, rules) {
-            return None;
-        }
-        if !mixed(&lines.base, &sides) {
-            return Some(ByLines::Apart);
-        }
-        let runs = runs(&lines.base, &sides, false, !text.ends_with(b"\n"));
-        let mut excerpt = Excerpt::default();
-        excerpt.keep_but(&runs, &lines.base, (text, 0..text.len()), merged.ours, &places);
-        Some(ByLines::Mixed(excerpt.is_worthwhile(text).then(|| Box::new(excerpt))))
-    }
 }
 
 /// A run of statements that is the same in all versions.
@@ -280,68 +232,6 @@ fn unfit(text: &[u8]) -> bool {
     text.find(NAME).is_some() || text.find("\r\n").is_some()
 }
 
-/// Whether each line of a merge is what it is in the sides that have it. `edited` are the places where they differ.
-fn read_as_before(lines: &Versions<Vec<Line>>, edited: &[Place]) -> bool {
-    let mut done = Versions::<usize>::default();
-    let mut same = |until: Versions<usize>, then: Versions<usize>, versions: &[Version]| {
-        let of = |v: Version| &lines.get(v)[*done.get(v)..*until.get(v)];
-        let same = versions.iter().all(|v| alike(of(Version::Base), of(*v)));
-        done = then;
-        same
-    };
-    let ends = Versions::each(|v| lines.get(v).len());
-    edited.iter().all(|place| {
-        let at = Versions::each(|v| within(lines.get(v), place.at.get(v)));
-        let (starts, ends) = (at.as_ref().map(|at| at.start), at.as_ref().map(|at| at.end));
-        let chosen = place.by.map_or(Version::Ours, Version::from);
-        same(starts, starts, &[Version::Ours, Version::Theirs]) && same(ends, ends, &[chosen])
-    }) && same(ends, ends, &[Version::Ours, Version::Theirs])
-}
-
-/// Whether both `sides` changed any of the statements that stand in no other.
-fn mixed(lines: &[Line], sides: &[[bool; 2]]) -> bool {
-    let mut by = [false; 2];
-    let mut led = false;
-    lines.iter().zip(sides).any(|(line, changed)| {
-        if line.kind == LineKind::Statement {
-            if line.indent == 0 && !led {
-                by = [false; 2];
-            }
-            led = line.leads;
-        }
-        by = [by[0] | changed[0], by[1] | changed[1]];
-        by == [true; 2]
-    })
-}
-
-/// Whether both sides may have put in something of one name.
-fn one_name(text: &[u8], lines: &[Line], sides: &[[bool; 2]], rules: &Outline) -> bool {
-    let mut names: [HashSet<&[u8]>; 2] = Default::default();
-    let mut naming = false;
-    for (line, by) in lines.iter().zip(sides) {
-        let mut words = grammar::words(&text[line.span.clone()]);
-        let is_naming = |word: &&[u8]| rules.naming.iter().any(|naming| naming.as_bytes() == *word);
-        match line.kind {
-            LineKind::Statement => {
-                naming = words.clone().next().is_some_and(|word| is_naming(&word));
-                // What follows the last of them up to a bracket, as in `async def low(rows):`.
-                let head = text[line.span.clone()].split(|b| b"([{:".contains(b)).next().unwrap_or_default();
-                words = grammar::words(head);
-            }
-            LineKind::Clause => naming = false,
-            _ => {}
-        }
-        if naming && *by != [false; 2] {
-            let told: Vec<&[u8]> = words.collect();
-            let first = told.iter().rposition(is_naming).map_or(0, |last| last + 1);
-            for side in Side::BOTH.into_iter().filter(|side| by[*side as usize]) {
-                names[side as usize].extend(&told[first..]);
-            }
-        }
-    }
-    !names[0].is_disjoint(&names[1])
-}
-
 /// Which lines begin in a range of bytes.
 fn within(lines: &[Line], bytes: &Range<usize>) -> Range<usize> {
     let at = |offset: usize| lines.partition_point(|line| line.span.start < offset);
@@ -365,104 +255,4 @@ fn sides(lines: &[Line], shut: &[&Place]) -> Vec<[bool; 2]> {
 /// Whether lines of the same text were read in the same way.
 fn alike(a: &[Line], b: &[Line]) -> bool {
     a.len() == b.len() && a.iter().zip(b).all(|(a, b)| a.kind == b.kind && a.indent == b.indent)
-}
-
-/// The runs of lines that can be left out of lines that nobody edited: whole statements, from one that a blank line
-/// stands before, up to the blank line before another, or parts of a long paragraph. Beside an edit, one such paragraph stays, and so does a
-/// statement that both `sides` changed: each may have put the same thing into it.
-fn runs(lines: &[Line], sides: &[[bool; 2]], edit_above: bool, edit_below: bool) -> Vec<Range<usize>> {
-    let paragraphs = paragraphs(lines, edit_below);
-    let statement = |line: &&Line| matches!(line.kind, LineKind::Statement | LineKind::Clause);
-    let shallowest = |lines: &[Line]| lines.iter().filter(statement).map(|line| line.indent).min();
-    let last = paragraphs.len().saturating_sub(if edit_below { 2 } else { 0 });
-    let mut runs = Vec::new();
-    let mut i = usize::from(edit_above);
-    while i < last {
-        let (start, indent) = paragraphs[i];
-        let mut end = None;
-        let mut k = i;
-        let mut by = [false; 2];
-        loop {
-            let next = paragraphs.get(k + 1).map(|p| p.0);
-            let until = next.unwrap_or(lines.len());
-            if shallowest(&lines[paragraphs[k].0..until]).is_some_and(|shallowest| shallowest < indent) {
-                break;
-            }
-            let by_both = (paragraphs[k].0..until).any(|at| {
-                let first = lines[at].kind == LineKind::Statement && lines[at].indent == indent;
-                let before = if first { [false; 2] } else { by };
-                by = [before[0] | sides[at][0], before[1] | sides[at][1]];
-                by == [true; 2]
-            });
-            if by_both {
-                break;
-            }
-            k += 1;
-            match paragraphs.get(k) {
-                // What follows must not be further in: it would belong to what is left out.
-                Some((_, other)) if k <= last && *other <= indent => end = Some(k),
-                Some(_) if k < last => {}
-                None if !edit_below => {
-                    end = Some(k);
-                    break;
-                }
-                _ => break,
-            }
-        }
-        let until = end.map(|k| paragraphs.get(k).map_or(lines.len(), |p| p.0));
-        let blank = |line: &&Line| line.kind == LineKind::Blank;
-        let run = until.map(|until| start..until - lines[start..until].iter().rev().take_while(blank).count());
-        match (run, end) {
-            (Some(run), Some(end)) if lines[run.end - 1].span.end - lines[start].span.start >= SHORT => {
-                runs.push(run);
-                i = end;
-            }
-            _ => i += 1,
-        }
-    }
-    runs
-}
-
-/// Where in a run of whole statements some of them begin, the first among them, and the others no closer than makes
-/// parts of a fair size.
-fn cuts(run: &[Line]) -> Vec<usize> {
-    let start = run[0].span.start;
-    let mut cuts = vec![0];
-    let mut led = false;
-    for line in run.iter().filter(|line| line.kind == LineKind::Statement && line.indent == run[0].indent) {
-        let at = line.span.start - start;
-        if !led && at >= cuts[cuts.len() - 1] + PART / 2 {
-            cuts.push(at);
-        }
-        led = line.leads;
-    }
-    cuts
-}
-
-/// Where a statement begins behind a blank line, with the comments above it, and how far in it stands. A long
-/// paragraph is several, none of them close to where another begins, or to an edit.
-fn paragraphs(lines: &[Line], edit_below: bool) -> Vec<(usize, usize)> {
-    let mut found = Vec::new();
-    let (Some(first), Some(last)) = (lines.first(), lines.last()) else { return found };
-    let (mut since, end) = (first.span.start, last.span.end);
-    for (at, line) in lines.iter().enumerate() {
-        let start = line.span.start;
-        let far = start - since >= CLOSE && (!edit_below || end - start >= CLOSE);
-        let apart = at == 0 || lines[at - 1].kind == LineKind::Blank || far && lines[at - 1].kind != LineKind::Comment;
-        if apart && let Some(indent) = statement(lines, at) {
-            found.push((at, indent));
-            since = start;
-        }
-    }
-    found
-}
-
-/// How far in the statement stands that begins, with the comments above it, on a line.
-fn statement(lines: &[Line], at: usize) -> Option<usize> {
-    let comments = lines[at..].iter().take_while(|line| line.kind == LineKind::Comment).count();
-    let statement = lines.get(at + comments).filter(|line| line.kind == LineKind::Statement)?;
-    let flush = lines[at..at + comments].iter().all(|line| line.indent == statement.indent);
-    // A line that only leads to the next statement belongs to it, blank lines or not.
-    let led = lines[..at].iter().rev().find(|line| line.kind != LineKind::Blank).is_some_and(|line| line.leads);
-    (flush && !led).then_some(statement.indent)
 }

@@ -1,0 +1,119 @@
+//! What a clean line merge put together, as far as lines tell, without a parse.
+
+use rustc_hash::FxHashSet as HashSet;
+
+use super::outline::{self, Line, LineKind};
+use super::runs::runs;
+use super::{Excerpt, alike, sides, unfit, within};
+use crate::grammar::{self, Outline};
+use crate::rest::Place;
+use crate::{Side, Version, Versions};
+
+/// What a clean line merge put together, as far as lines tell.
+pub(crate) enum ByLines {
+    /// Statements that one side alone changed, each by itself: no statement that stands in no other was changed by both.
+    Apart,
+    /// Others too. In the excerpt, if there is one, is every statement that both changed.
+    Mixed(Option<Box<Excerpt>>),
+}
+
+impl ByLines {
+    /// Looks at `merged.base`, the merge of the two sides. Where their edits are in the three texts is in `edited`.
+    /// Nothing, if lines do not tell: if the edits together change how they are to be read, or if both sides may have
+    /// put in the same name.
+    pub(crate) fn of(merged: Versions<&[u8]>, edited: &[Place], rules: &Outline) -> Option<ByLines> {
+        let text = merged.base;
+        if unfit(text) {
+            return None;
+        }
+        let lines = Versions {
+            base: outline::lines(text, rules)?,
+            ours: outline::lines(merged.ours, rules)?,
+            theirs: outline::lines(merged.theirs, rules)?,
+        };
+        if !read_as_before(&lines, edited) {
+            return None;
+        }
+        let in_merge = |place: &Place| Place {
+            at: Versions::each(|_| place.at.base.clone()),
+            ours: place.ours.clone(),
+            by: place.by,
+            ..Place::default()
+        };
+        let places: Vec<Place> = edited.iter().map(in_merge).collect();
+        let places: Vec<&Place> = places.iter().collect();
+        let sides = sides(&lines.base, &places);
+        if one_name(text, &lines.base, &sides, rules) {
+            return None;
+        }
+        if !mixed(&lines.base, &sides) {
+            return Some(ByLines::Apart);
+        }
+        let runs = runs(&lines.base, &sides, false, !text.ends_with(b"\n"));
+        let mut excerpt = Excerpt::default();
+        excerpt.keep_but(&runs, &lines.base, (text, 0..text.len()), merged.ours, &places);
+        Some(ByLines::Mixed(excerpt.is_worthwhile(text).then(|| Box::new(excerpt))))
+    }
+}
+
+/// Whether each line of a merge is what it is in the sides that have it. `edited` are the places where they differ.
+fn read_as_before(lines: &Versions<Vec<Line>>, edited: &[Place]) -> bool {
+    let mut done = Versions::<usize>::default();
+    let mut same = |until: Versions<usize>, then: Versions<usize>, versions: &[Version]| {
+        let of = |v: Version| &lines.get(v)[*done.get(v)..*until.get(v)];
+        let same = versions.iter().all(|v| alike(of(Version::Base), of(*v)));
+        done = then;
+        same
+    };
+    let ends = Versions::each(|v| lines.get(v).len());
+    edited.iter().all(|place| {
+        let at = Versions::each(|v| within(lines.get(v), place.at.get(v)));
+        let (starts, ends) = (at.as_ref().map(|at| at.start), at.as_ref().map(|at| at.end));
+        let chosen = place.by.map_or(Version::Ours, Version::from);
+        same(starts, starts, &[Version::Ours, Version::Theirs]) && same(ends, ends, &[chosen])
+    }) && same(ends, ends, &[Version::Ours, Version::Theirs])
+}
+
+/// Whether both `sides` changed any of the statements that stand in no other.
+fn mixed(lines: &[Line], sides: &[[bool; 2]]) -> bool {
+    let mut by = [false; 2];
+    let mut led = false;
+    lines.iter().zip(sides).any(|(line, changed)| {
+        if line.kind == LineKind::Statement {
+            if line.indent == 0 && !led {
+                by = [false; 2];
+            }
+            led = line.leads;
+        }
+        by = [by[0] | changed[0], by[1] | changed[1]];
+        by == [true; 2]
+    })
+}
+
+/// Whether both sides may have put in something of one name.
+fn one_name(text: &[u8], lines: &[Line], sides: &[[bool; 2]], rules: &Outline) -> bool {
+    let mut names: [HashSet<&[u8]>; 2] = Default::default();
+    let mut naming = false;
+    for (line, by) in lines.iter().zip(sides) {
+        let mut words = grammar::words(&text[line.span.clone()]);
+        let is_naming = |word: &&[u8]| rules.naming.iter().any(|naming| naming.as_bytes() == *word);
+        match line.kind {
+            LineKind::Statement => {
+                naming = words.clone().next().is_some_and(|word| is_naming(&word));
+                // What follows the last of them up to a bracket, as in `async def low(rows):`.
+                let head = text[line.span.clone()].split(|b| b"([{:".contains(b)).next().unwrap_or_default();
+                words = grammar::words(head);
+            }
+            LineKind::Clause => naming = false,
+            _ => {}
+        }
+        if naming && *by != [false; 2] {
+            let told: Vec<&[u8]> = words.collect();
+            let first = told.iter().rposition(is_naming).map_or(0, |last| last + 1);
+            for side in Side::BOTH.into_iter().filter(|side| by[*side as usize]) {
+                names[side as usize].extend(&told[first..]);
+            }
+        }
+    }
+    !names[0].is_disjoint(&names[1])
+}
