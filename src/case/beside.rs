@@ -67,7 +67,7 @@ pub(super) fn while_reading<T>(
         return None;
     }
     texts.read();
-    while !texts.are_done() && !texts.are_over() {
+    if !texts.are_done() && !texts.are_over() {
         other_read.recv().ok()?;
     }
     if texts.are_over() { None } else { found }

@@ -91,7 +91,7 @@ impl Case<'_> {
         let spot = Spot::new(own, place, texts);
         let excerpt = self.excerpt_of(spot.texts(), own, &spot.places);
         let excerpt = excerpt.and_then(|excerpt| self.in_excerpt(&excerpt, &self.reading(&excerpt)?, spot.texts()));
-        let page = excerpt.or_else(|| {
+        let mut page = excerpt.or_else(|| {
             let near = self.parsed().ok()?.get(side);
             let parsed = spot.parsed(near)?;
             self.attempt(spot.texts(), &parsed, &spot.trees(&parsed, self.loose())?, near).ok()
@@ -99,7 +99,7 @@ impl Case<'_> {
         let (before, after) = (&own[..place.start], &own[place.end..]);
         let text = page.text.strip_prefix(before)?.strip_suffix(after)?.to_vec();
         let above = line::lines(before).len();
-        let combined = page.combined.iter().filter(|c| c.line > above).cloned();
+        let combined = std::mem::take(&mut page.combined).into_iter().filter(|c| c.line > above);
         let combined = combined.map(|c| Combined { line: c.line - above, ..c }).collect();
         Some(page.moved(text, combined))
     }

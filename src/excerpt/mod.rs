@@ -182,7 +182,7 @@ impl Excerpt {
     }
 
     /// A merge of the excerpt with all that was left out put back. Nothing, if it is not there once each.
-    pub(crate) fn restored(&self, page: Page) -> Option<Page> {
+    pub(crate) fn restored(&self, mut page: Page) -> Option<Page> {
         let mut text =
             Vec::with_capacity(page.text.len() + self.left_out.iter().map(|run| run.text.len()).sum::<usize>());
         // The lines of names in the page, and how many lines more stand there now.
@@ -205,7 +205,7 @@ impl Excerpt {
         }
         let mut more = 0;
         let mut next = grown.into_iter().peekable();
-        let mut combined = page.combined.clone();
+        let mut combined = std::mem::take(&mut page.combined);
         combined.sort_by_key(|place| place.line);
         for place in &mut combined {
             while let Some((_, lines)) = next.next_if(|(line, _)| *line < place.line) {

@@ -11,8 +11,8 @@ const SHORT: usize = 120;
 const CLOSE: usize = 400;
 
 /// The runs of lines that can be left out of lines that nobody edited: whole statements, from one that a blank line
-/// stands before, up to the blank line before another, or parts of a long paragraph. Beside an edit, one such paragraph stays, and so does a
-/// statement that both `sides` changed: each may have put the same thing into it.
+/// stands before, up to the blank line before another, or parts of a long paragraph. Beside an edit, one such paragraph
+/// stays, and so does a statement that both `sides` changed: each may have put the same thing into it.
 pub(super) fn runs(lines: &[Line], sides: &[[bool; 2]], edit_above: bool, edit_below: bool) -> Vec<Range<usize>> {
     let paragraphs = paragraphs(lines, edit_below);
     let statement = |line: &&Line| matches!(line.kind, LineKind::Statement | LineKind::Clause);

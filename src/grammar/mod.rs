@@ -59,6 +59,11 @@ impl Language {
         &self.bound().rules[kind.0 as usize]
     }
 
+    /// Whether any rule makes nodes of a kind lists whose entries start lines of their own.
+    pub(crate) fn lists_lines(&self, kind: Kind) -> bool {
+        self.rule(kind).lists.iter().any(|l| self.lists()[*l as usize].lines)
+    }
+
     /// All list rules, referred to by index.
     pub(crate) fn lists(&self) -> &[ListRule] {
         &self.bound().lists

@@ -15,7 +15,6 @@ pub(super) fn page(segments: Vec<Segment>, trees: &Versions<Tree<'_>>, settings:
         pending: None,
         unborn: Vec::new(),
         tail: Vec::new(),
-        conflicts: 0,
         blocks: Vec::new(),
         counted: (0, 0),
         combined: Vec::new(),
@@ -45,8 +44,8 @@ pub(super) fn page(segments: Vec<Segment>, trees: &Versions<Tree<'_>>, settings:
     let tail = std::mem::take(&mut writer.tail);
     writer.flush(b"");
     writer.text.extend(tail);
-    let Writer { text, conflicts, combined, blocks, .. } = writer;
-    Page { text, conflicts, combined, gone: Vec::new(), blocks }
+    let Writer { text, combined, blocks, .. } = writer;
+    Page { text, conflicts: blocks.len(), combined, gone: Vec::new(), blocks }
 }
 
 struct Writer<'w> {
@@ -57,7 +56,6 @@ struct Writer<'w> {
     unborn: Vec<usize>,
     /// The agreed beginning of the line after the block: perhaps that line is disputed too.
     tail: Vec<u8>,
-    conflicts: usize,
     /// Where the blocks of `text` are, and what stands there for either side.
     blocks: Vec<(Range<usize>, [Vec<u8>; 2])>,
     /// Up to where line endings of `text` were counted, and how many there were.
@@ -174,7 +172,6 @@ impl Writer<'_> {
     }
 
     fn block(&mut self, base: &[u8], ours: &[u8], theirs: &[u8]) {
-        self.conflicts += 1;
         let start = self.text.len();
         line::write_conflict(&mut self.text, Versions { base, ours, theirs }, self.settings, self.newline);
         self.blocks.push((start..self.text.len(), [ours, theirs].map(<[u8]>::to_vec)));

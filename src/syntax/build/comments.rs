@@ -9,8 +9,7 @@ pub(super) fn rehome_comments(source: &[u8], raws: &mut [Raw], language: &'stati
     let comment = |raws: &[Raw], id: u32| language.rule(raws[id as usize].kind).comment;
     let open_list = |raws: &[Raw], id: u32| {
         let raw = &raws[id as usize];
-        let lines = language.rule(raw.kind).lists.iter().any(|l| language.lists()[*l as usize].lines);
-        lines && raw.kids.last().is_some_and(|k| raws[*k as usize].named)
+        language.lists_lines(raw.kind) && raw.kids.last().is_some_and(|k| raws[*k as usize].named)
     };
     for parent in (0..raws.len() as u32).rev() {
         if !raws[parent as usize].kids.iter().any(|k| comment(raws, *k)) {
@@ -64,14 +63,13 @@ pub(super) fn rehome_comments(source: &[u8], raws: &mut [Raw], language: &'stati
 pub(super) fn hoist_comments(source: &[u8], raws: &mut [Raw], language: &'static Language) {
     let newlines = |from: u32, to: u32| source[from as usize..to as usize].iter().filter(|b| **b == b'\n').count();
     for parent in (0..raws.len()).rev() {
-        if !language.rule(raws[parent].kind).lists.iter().any(|l| language.lists()[*l as usize].lines) {
+        if !language.lists_lines(raws[parent].kind) {
             continue;
         }
         let kids = std::mem::take(&mut raws[parent].kids);
         let mut out: Vec<u32> = Vec::with_capacity(kids.len());
         for (i, kid) in kids.iter().enumerate() {
-            let list =
-                language.rule(raws[*kid as usize].kind).lists.iter().any(|l| language.lists()[*l as usize].lines);
+            let list = language.lists_lines(raws[*kid as usize].kind);
             let comment = |raws: &[Raw], k: &u32| language.rule(raws[*k as usize].kind).comment;
             if !list {
                 out.push(*kid);

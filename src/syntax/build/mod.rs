@@ -279,31 +279,27 @@ impl Builder<'_, '_> {
             let parents = &self.language.entries()[*e as usize].parents;
             parents.is_empty() || parents.contains(&parent_kind)
         });
+        let said = rule.map(|r| &self.language.entries()[r as usize]);
         let comment = self.language.rule(core.kind).comment;
-        let told = rule.is_some_and(|r| self.told(group.core, &self.language.entries()[r as usize]).is_some());
-        let key =
-            if comment { None } else { self.key(group.core, rule.map(|r| &self.language.entries()[r as usize]), list) };
+        let told = said.and_then(|r| self.told(group.core, r));
+        let key = if comment { None } else { self.key(group.core, said, list) };
+        let tellable = said.is_some_and(|r| !r.told_by.is_empty());
+        let mut key_hash = 0;
+        if let Some((space, key)) = &key
+            && (told.is_some() || !tellable)
         {
-            let mut key_hash = 0;
-            let tellable = rule.is_some_and(|r| !self.language.entries()[r as usize].told_by.is_empty());
-            if let Some((space, key)) = &key
-                && (told || !tellable)
-            {
-                let told =
-                    rule.and_then(|r| self.told(group.core, &self.language.entries()[r as usize])).unwrap_or_default();
-                let hash = hash_bytes(hash_bytes(1, space.as_bytes()), key.as_bytes());
-                key_hash = hash_bytes(hash, told.as_bytes()).max(1);
-            }
-            let node = &mut self.tree.nodes[id.index()];
-            node.key = key_hash;
-            node.starts_line = own.is_some();
-            node.separator = group.separator;
-            node.entry = rule;
-            node.told = told;
+            let hash = hash_bytes(hash_bytes(1, space.as_bytes()), key.as_bytes());
+            key_hash = hash_bytes(hash, told.as_deref().unwrap_or_default().as_bytes()).max(1);
         }
+        let node = &mut self.tree.nodes[id.index()];
+        node.key = key_hash;
+        node.starts_line = own.is_some();
+        node.separator = group.separator;
+        node.entry = rule;
+        node.told = told.is_some();
         let depth = self.path.len();
         if let Some((_, key)) = key
-            && rule.is_some_and(|r| !self.language.entries()[r as usize].key.is_empty())
+            && said.is_some_and(|r| !r.key.is_empty())
         {
             self.path.extend(key.split('.').map(str::to_owned));
         }

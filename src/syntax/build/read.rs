@@ -51,9 +51,7 @@ pub(super) fn read(
             // Extras that are no comments (line continuations) and empty nodes are layout.
             let layout =
                 !parents.is_empty() && (node.start_byte() == node.end_byte() || node.is_extra() && !rule.comment);
-            let empty_list = node.is_named()
-                && node.start_byte() == node.end_byte()
-                && rule.lists.iter().any(|l| language.lists()[*l as usize].lines);
+            let empty_list = node.is_named() && node.start_byte() == node.end_byte() && language.lists_lines(kind);
             if empty_list && !parents.is_empty() {
                 forgiven.get_or_insert(node.start_byte() as u32);
             }
