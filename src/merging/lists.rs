@@ -318,10 +318,7 @@ impl Merger<'_, '_> {
             for side in Side::BOTH {
                 if let Some(range) = &unit.sides[side as usize] {
                     let own = work.seqs.get(side)[range.clone()].iter();
-                    let there = unit.sides[side.other() as usize].clone().unwrap_or_default();
-                    let there = &work.seqs.get(side.other())[there];
-                    let mut read = |n| self.arrival(side, n).map(|item| self.with_comments(side, n, item, there));
-                    *sides.get_mut(side) = own.filter_map(|n| read(*n)).collect();
+                    *sides.get_mut(side) = own.filter_map(|n| self.arrival(side, *n)).collect();
                 }
             }
         }

@@ -1,7 +1,6 @@
 //! Three trees to one: a tree of kept, combined and disputed pieces.
 
 mod combine;
-mod comments;
 mod hunks;
 mod joined;
 mod lists;

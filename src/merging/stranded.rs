@@ -44,10 +44,15 @@ impl Merger<'_, '_> {
 
     /// The base statements and comments that a side has in an item, and base elsewhere.
     fn moved_into(&self, item: &Item, side: Side, taken_out: &HashMap<u64, NodeId>) -> Vec<NodeId> {
-        let Content::Piece(Piece::Copy { version, node }) = item.content else { return Vec::new() };
-        if version != Version::from(side) {
-            return Vec::new();
-        }
+        let own = match &item.content {
+            Content::Piece(Piece::Copy { version, node }) if *version == Version::from(side) => Some(*node),
+            // What it put around something that the other side edited.
+            Content::Piece(Piece::Merged(merged)) if merged.nodes.get(side.other()).is_none() => {
+                *merged.nodes.get(side)
+            }
+            _ => None,
+        };
+        let Some(node) = own else { return Vec::new() };
         let (tree, base) = (self.tree(side), &self.trees.base);
         let moved = |id: NodeId| match self.to_base(side, id) {
             Some(from) => (self.to_base(side, tree.node(id).parent) != Some(base.node(from).parent)).then_some(from),
@@ -65,18 +70,26 @@ impl Merger<'_, '_> {
         told.map(|id| (base.core_hash(id), id)).collect()
     }
 
-    /// Whether the other side kept a base entry, and its reading does not have it.
-    fn is_lost(&self, base: NodeId, other: Side, reading: &[Item]) -> bool {
-        let Some(kept) = self.to_side(other, base) else { return false };
-        !reading.iter().any(|item| match &item.content {
-            Content::Piece(Piece::Copy { version, node }) => {
-                *version == Version::from(other) && self.tree(other).contains(*node, kept)
+    /// Whether some items have a node of a side in them. A comment may be gone from what else is merged.
+    fn hold(&self, items: &[Item], side: Side, node: NodeId) -> bool {
+        items.iter().any(|item| match &item.content {
+            Content::Piece(Piece::Copy { version, node: own }) => {
+                *version == Version::from(side) && self.tree(side).contains(*own, node)
+            }
+            Content::Piece(Piece::Merged(merged)) if is_remark(self.tree(side), node) => {
+                self.hold(&merged.items, side, node)
             }
             Content::Piece(Piece::Merged(merged)) => {
-                merged.nodes.get(other).is_some_and(|node| self.tree(other).contains(node, kept))
+                merged.nodes.get(side).is_some_and(|own| self.tree(side).contains(own, node))
             }
             _ => false,
         })
+    }
+
+    /// Whether the other side kept a base entry, and its reading does not have it.
+    fn is_lost(&self, base: NodeId, other: Side, reading: &[Item]) -> bool {
+        let Some(kept) = self.to_side(other, base) else { return false };
+        !self.hold(reading, other, kept)
     }
 }
 
