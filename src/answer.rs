@@ -90,20 +90,36 @@ pub fn merge(versions: Versions<&[u8]>, language: Option<&'static Language>, set
     if holds_markers(versions.base) {
         return by_lines(vec!["merged as lines: the base holds conflict markers (a criss-cross merge)".to_owned()]);
     }
+    let answer = unless_it_panics(|| look(versions, language, settings, &merged)).and_then(|seen| match seen {
+        Some(seen) => guarded(versions, language, settings, &merged, seen),
+        None => Ok(by_lines(Vec::new())),
+    });
+    answer.unwrap_or_else(|reason| by_lines(vec![format!("merged as lines: {reason}")]))
+}
+
+/// What lines tell of three versions. Nothing, if that is enough: if their clean merge is sound for all that they
+/// tell, and nothing in it is worth a note.
+fn look(
+    versions: Versions<&[u8]>,
+    language: &'static Language,
+    settings: &Settings,
+    merged: &LineMerge,
+) -> Option<Seen> {
+    let clean = merged.conflicts == 0;
     // A clean merge is to be taken apart into the edits that it was made of.
-    let algorithm = if merged.conflicts == 0 { settings.line.algorithm } else { line::Algorithm::Histogram };
+    let algorithm = if clean { settings.line.algorithm } else { line::Algorithm::Histogram };
     let edits = rest::edits(versions, algorithm);
-    let lines = if merged.conflicts == 0 { seen_by_lines(&merged.text, versions, &edits, language) } else { None };
-    if matches!(lines, Some(ByLines::Apart))
+    let lines = if clean { seen_by_lines(&merged.text, versions, &edits, language) } else { None };
+    let enough = matches!(lines, Some(ByLines::Apart))
         && !withdrawn::perhaps(versions, &edits)
-        && !stray::perhaps(versions, &edits)
-    {
-        return by_lines(Vec::new());
-    }
-    match guarded(versions, language, settings, &merged, Seen { edits, lines }) {
-        Ok(answer) => answer,
-        Err(reason) => by_lines(vec![format!("merged as lines: {reason}")]),
-    }
+        && !stray::perhaps(versions, &edits);
+    (!enough).then_some(Seen { edits, lines })
+}
+
+/// What some work comes to. A defect in it must not take the line merge with it (contract K7).
+fn unless_it_panics<T>(work: impl FnOnce() -> T) -> Result<T, String> {
+    let outcome = std::panic::catch_unwind(std::panic::AssertUnwindSafe(work));
+    outcome.map_err(|_| "the structural merge failed (a bug in pleach)".to_owned())
 }
 
 /// Whether a text holds a whole conflict block, as git's virtual ancestors may (`git merge`, "recursive").
@@ -146,10 +162,9 @@ fn guarded(
     let worker = spawn("merge", input, move || {
         let made = Made::default();
         let case = Case::new(owned.as_ref().map(Vec::as_slice), language, &line_settings, seen, &made);
-        let outcome = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| case.answer(&lines)));
+        let outcome = unless_it_panics(|| case.answer(&lines)).flatten();
         // The receiver may have given up waiting. It need not wait until the trees are given back.
-        let _ =
-            sender.send(outcome.unwrap_or_else(|_| Err("the structural merge failed (a bug in pleach)".to_owned())));
+        let _ = sender.send(outcome);
     });
     worker.map_err(|e| format!("no thread to merge on: {e}"))?;
     receiver

@@ -127,7 +127,7 @@ impl<'s> Case<'s> {
     /// What is found in an excerpt, if what it leaves out parses too: if not, the answer is the line merge (contract
     /// K7). That is often the longer part, and nothing else needs its outcome: it is read beside.
     fn while_rest_parses<T>(&self, excerpt: &Excerpt, find: impl FnOnce() -> Option<T>) -> Option<T> {
-        let rest = excerpt.left_out(self.language.descriptor.outline.as_ref()?);
+        let rest = excerpt.left_out();
         let found = while_reading(rest, self.language, find);
         self.rest_parses.set(self.rest_parses.get() || found.is_some());
         found
@@ -162,7 +162,8 @@ impl<'s> Case<'s> {
         let settled = self.settled();
         let rules = self.language.descriptor.outline.as_ref()?;
         // Two statements that lines settled are left out without a look at whether they name the same thing.
-        let names = |line: &Vec<u8>| rules.naming.iter().any(|word| line.starts_with(word.as_bytes()));
+        let names =
+            |line: &Vec<u8>| rules.naming.iter().chain(&rules.importing).any(|word| line.starts_with(word.as_bytes()));
         if settled.doubled.iter().any(names) {
             return None;
         }

@@ -2,7 +2,7 @@
 
 use rustc_hash::FxHashSet as HashSet;
 
-use super::outline::{self, Line, LineKind};
+use super::outline::{self, Head, Line, LineKind};
 use super::runs::runs;
 use super::{Excerpt, alike, sides, unfit, within};
 use crate::grammar::{self, Outline};
@@ -21,7 +21,7 @@ impl ByLines {
     /// Looks at `merged.base`, the merge of the two sides. Where their edits are in the three texts is in `edited`.
     /// Nothing, if lines do not tell: if the edits together change how they are to be read, or if both sides may have
     /// put in the same name.
-    pub(crate) fn of(merged: Versions<&[u8]>, edited: &[Place], rules: &Outline) -> Option<ByLines> {
+    pub(crate) fn of(merged: Versions<&[u8]>, edited: &[Place], rules: &'static Outline) -> Option<ByLines> {
         let text = merged.base;
         if unfit(text) {
             return None;
@@ -50,7 +50,7 @@ impl ByLines {
             return Some(ByLines::Apart);
         }
         let runs = runs(&lines.base, &sides, false, !text.ends_with(b"\n"));
-        let mut excerpt = Excerpt::default();
+        let mut excerpt = Excerpt::new(rules);
         excerpt.keep_but(&runs, &lines.base, (text, 0..text.len()), merged.ours, &places);
         Some(ByLines::Mixed(excerpt.is_worthwhile(text).then(|| Box::new(excerpt))))
     }
@@ -93,26 +93,34 @@ fn mixed(lines: &[Line], sides: &[[bool; 2]]) -> bool {
 /// Whether both sides may have put in something of one name.
 fn one_name(text: &[u8], lines: &[Line], sides: &[[bool; 2]], rules: &Outline) -> bool {
     let mut names: [HashSet<&[u8]>; 2] = Default::default();
-    let mut naming = false;
+    let mut imports = false;
     for (line, by) in lines.iter().zip(sides) {
-        let mut words = grammar::words(&text[line.span.clone()]);
-        let is_naming = |word: &&[u8]| rules.naming.iter().any(|naming| naming.as_bytes() == *word);
-        match line.kind {
+        let own = &text[line.span.clone()];
+        let told = match line.kind {
             LineKind::Statement => {
-                naming = words.clone().next().is_some_and(|word| is_naming(&word));
-                // What follows the last of them up to a bracket, as in `async def low(rows):`.
-                let head = text[line.span.clone()].split(|b| b"([{:".contains(b)).next().unwrap_or_default();
-                words = grammar::words(head);
+                let head = Head::of(own, rules);
+                imports = head.imports;
+                match head.names {
+                    true if imports => head.rest,
+                    // Up to a bracket, as in `async def low(rows):`.
+                    true => head.rest.split(|b| b"([{:".contains(b)).next().unwrap_or_default(),
+                    false => &[],
+                }
             }
-            LineKind::Clause => naming = false,
-            _ => {}
-        }
-        if naming && *by != [false; 2] {
-            let told: Vec<&[u8]> = words.collect();
-            let first = told.iter().rposition(is_naming).map_or(0, |last| last + 1);
-            for side in Side::BOTH.into_iter().filter(|side| by[*side as usize]) {
-                names[side as usize].extend(&told[first..]);
+            LineKind::Inside if imports => own,
+            LineKind::Inside => &[],
+            LineKind::Clause => {
+                imports = false;
+                &[]
             }
+            LineKind::Blank | LineKind::Comment => &[],
+        };
+        let told: Vec<&[u8]> = grammar::words(told).collect();
+        // As in `from tides import low`.
+        let is_word = |word: &&[u8]| rules.importing.iter().any(|import| import.as_bytes() == *word);
+        let first = told.iter().rposition(is_word).map_or(0, |last| last + 1);
+        for side in Side::BOTH.into_iter().filter(|side| by[*side as usize]) {
+            names[side as usize].extend(&told[first..]);
         }
     }
     !names[0].is_disjoint(&names[1])

@@ -7,14 +7,16 @@
 mod by_lines;
 mod outline;
 mod runs;
+#[cfg(test)]
+mod tests;
 
 use std::ops::Range;
 
 use gix::bstr::ByteSlice;
 
 pub(crate) use self::by_lines::ByLines;
-use self::outline::Line;
-use self::runs::{cuts, runs};
+use self::outline::{Head, Line, LineKind};
+use self::runs::{Part, parts, runs};
 use crate::grammar::{Outline, find_word};
 use crate::layout::Page;
 use crate::line;
@@ -29,7 +31,6 @@ const PART: usize = 2048;
 const WORTHWHILE: f32 = 0.25;
 
 /// Three versions without the statements that no edit comes near.
-#[derive(Default)]
 pub(crate) struct Excerpt {
     pub texts: Versions<Vec<u8>>,
     /// Of ours itself.
@@ -38,6 +39,7 @@ pub(crate) struct Excerpt {
     pub open: Versions<Vec<Range<usize>>>,
     /// The bytes of those, and the lines around them.
     pub disputed: Versions<Vec<Range<usize>>>,
+    rules: &'static Outline,
     left_out: Vec<LeftOut>,
 }
 
@@ -45,14 +47,29 @@ pub(crate) struct Excerpt {
 struct LeftOut {
     indent: usize,
     text: Vec<u8>,
-    /// Where some of the statements begin.
-    cuts: Vec<usize>,
+    parts: Vec<Part>,
 }
 
 impl Excerpt {
+    fn new(rules: &'static Outline) -> Excerpt {
+        Excerpt {
+            texts: Versions::default(),
+            ours: Vec::new(),
+            open: Versions::default(),
+            disputed: Versions::default(),
+            rules,
+            left_out: Vec::new(),
+        }
+    }
+
     /// An excerpt of three texts that are the same but for some edited places; of `ours` itself too. Nothing, if too
     /// little can be left out, or lines do not tell where statements begin.
-    pub(crate) fn of(texts: Versions<&[u8]>, ours: &[u8], edited: &[Place], rules: &Outline) -> Option<Excerpt> {
+    pub(crate) fn of(
+        texts: Versions<&[u8]>,
+        ours: &[u8],
+        edited: &[Place],
+        rules: &'static Outline,
+    ) -> Option<Excerpt> {
         if Version::ALL.into_iter().any(|v| unfit(texts.get(v))) {
             return None;
         }
@@ -61,9 +78,10 @@ impl Excerpt {
             ours: outline::lines(texts.ours, rules)?,
             theirs: outline::lines(texts.theirs, rules)?,
         };
-        let mut excerpt = Excerpt::default();
+        let mut excerpt = Excerpt::new(rules);
         let (open, shut): (Vec<&Place>, Vec<&Place>) = edited.iter().partition(|place| place.open);
-        let sides = sides(&lines.ours, &shut);
+        let mut sides = sides(&lines.ours, &shut);
+        keep_imports(texts.ours, &lines.ours, &mut sides, rules);
         for i in 0..=open.len() {
             // What stands before the place is the same in all versions.
             let same = Versions::each(|v| {
@@ -116,8 +134,9 @@ impl Excerpt {
         for run in runs {
             let (first, last) = (&lines[run.start], &lines[run.end - 1]);
             self.keep(text, at..first.span.start, ours, shut);
+            let parts = parts(&lines[run.clone()], text, self.rules);
             let text = text[first.span.start..last.span.end].to_vec();
-            self.stand_in(LeftOut { indent: first.indent, text, cuts: cuts(&lines[run.clone()]) });
+            self.stand_in(LeftOut { indent: first.indent, text, parts });
             at = last.span.end;
         }
         self.keep(text, at..bytes.end, ours, shut);
@@ -140,28 +159,34 @@ impl Excerpt {
 
     /// Leaves out a run of statements and puts a name in its place.
     fn stand_in(&mut self, run: LeftOut) {
-        let name = format!("{:1$}{NAME}{2}\n", "", run.indent, self.left_out.len());
+        let name = self.name(run.indent, self.left_out.len());
         for out in [&mut self.texts.base, &mut self.texts.ours, &mut self.texts.theirs, &mut self.ours] {
             out.extend_from_slice(name.as_bytes());
         }
         self.left_out.push(run);
     }
 
+    /// The line that stands for a run.
+    fn name(&self, indent: usize, number: usize) -> String {
+        format!("{:indent$}{NAME}{number}{}\n", "", self.rules.statement)
+    }
+
     /// All that was left out, as texts of whole statements.
-    pub(crate) fn left_out(&self, rules: &Outline) -> Vec<Vec<u8>> {
+    pub(crate) fn left_out(&self) -> Vec<Vec<u8>> {
         let mut texts: Vec<Vec<u8>> = Vec::new();
         for run in &self.left_out {
-            let ends = run.cuts.iter().skip(1).copied().chain([run.text.len()]);
-            for part in run.cuts.iter().zip(ends).map(|(start, end)| &run.text[*start..end]) {
-                if texts.last().is_none_or(|last| last.len() + part.len() > PART) {
+            for part in &run.parts {
+                if texts.last().is_none_or(|last| last.len() + part.bytes.len() > PART) {
                     texts.push(Vec::with_capacity(PART));
                 }
                 let Some(last) = texts.last_mut() else { continue };
-                if run.indent > 0 {
-                    last.extend_from_slice(rules.block.as_bytes());
-                    last.push(b'\n');
-                }
-                last.extend_from_slice(part);
+                let nested = run.indent > 0;
+                let (before, after) =
+                    (part.inside || nested, usize::from(part.open) + usize::from(nested && !part.inside));
+                let [begin, end] = self.rules.block.each_ref().map(|line| [line.as_bytes(), b"\n"].concat());
+                last.extend_from_slice(if before { &begin } else { b"" });
+                last.extend_from_slice(&run.text[part.bytes.clone()]);
+                last.extend_from_slice(&end.repeat(after));
             }
         }
         texts
@@ -170,15 +195,18 @@ impl Excerpt {
     /// Whether some names stand together on the first line of a statement of the run that a name stands for, none of
     /// those in other statements.
     pub(crate) fn holds(&self, name: &[u8], names: &[&[u8]]) -> bool {
-        let Some(run) = name
-            .strip_prefix(NAME.as_bytes())
-            .and_then(|number| self.left_out.get(number.to_str().ok()?.parse::<usize>().ok()?))
-        else {
+        let number =
+            name.strip_prefix(NAME.as_bytes()).and_then(|rest| rest.strip_suffix(self.rules.statement.as_bytes()));
+        let Some(run) = number.and_then(|n| self.left_out.get(n.to_str().ok()?.parse::<usize>().ok()?)) else {
             return false;
         };
-        let word = |line: &[u8], name: &[u8]| find_word(line, name).next().is_some();
-        let first = |line: &&[u8]| line.iter().take_while(|b| **b == b' ').count() <= run.indent;
-        run.text.lines().filter(first).any(|line| names.iter().all(|name| word(line, name)))
+        let Some((name, others)) = names.split_first() else { return false };
+        find_word(&run.text, name).any(|at| {
+            let start = run.text[..at].rfind_byte(b'\n').map_or(0, |newline| newline + 1);
+            let line = run.text[start..].lines().next().unwrap_or_default();
+            let indent = line.iter().take_while(|b| **b == b' ').count();
+            indent <= run.indent && others.iter().all(|name| find_word(line, name).next().is_some())
+        })
     }
 
     /// A merge of the excerpt with all that was left out put back. Nothing, if it is not there once each.
@@ -193,8 +221,7 @@ impl Excerpt {
                 continue;
             };
             let run = self.left_out.get(grown.len())?;
-            let whole = format!("{:1$}{NAME}{2}\n", "", run.indent, grown.len());
-            if at != run.indent || line != whole.as_bytes() {
+            if at != run.indent || line != self.name(run.indent, grown.len()).as_bytes() {
                 return None;
             }
             text.extend_from_slice(&run.text);
@@ -223,7 +250,9 @@ impl Excerpt {
         let digits = after.len() - after.trim_start_matches(|c: char| c.is_ascii_digit()).len();
         let run = after[..digits].parse().ok().and_then(|number: usize| self.left_out.get(number));
         let first = run.map_or(&b""[..], |run| run.text.lines().next().unwrap_or_default());
-        format!("{before}{}{}", String::from_utf8_lossy(first).trim(), &after[digits..])
+        let after = &after[digits..];
+        let after = after.strip_prefix(&self.rules.statement).unwrap_or(after);
+        format!("{before}{}{after}", String::from_utf8_lossy(first).trim())
     }
 }
 
@@ -250,6 +279,21 @@ fn sides(lines: &[Line], shut: &[&Place]) -> Vec<[bool; 2]> {
         sides[touched].iter_mut().for_each(|line| line[side as usize] = true);
     }
     sides
+}
+
+/// Marks imports that a side changed as what both changed. Beside those that stand in an excerpt it must be seen which
+/// names they bring.
+fn keep_imports(text: &[u8], lines: &[Line], sides: &mut [[bool; 2]], rules: &Outline) {
+    let mut since = 0;
+    let mut imports = false;
+    for (at, line) in lines.iter().enumerate() {
+        if line.kind == LineKind::Statement {
+            (since, imports) = (at, Head::of(&text[line.span.clone()], rules).imports);
+        }
+        if imports && sides[at] != [false; 2] {
+            sides[since] = [true; 2];
+        }
+    }
 }
 
 /// Whether lines of the same text were read in the same way.

@@ -3,7 +3,8 @@
 use std::ops::Range;
 
 use super::PART;
-use super::outline::{Line, LineKind};
+use super::outline::{Head, Line, LineKind};
+use crate::grammar::Outline;
 
 /// A run of fewer bytes is not worth its line.
 const SHORT: usize = 120;
@@ -66,20 +67,63 @@ pub(super) fn runs(lines: &[Line], sides: &[[bool; 2]], edit_above: bool, edit_b
     runs
 }
 
-/// Where in a run of whole statements some of them begin, the first among them, and the others no closer than makes
-/// parts of a fair size.
-pub(super) fn cuts(run: &[Line]) -> Vec<usize> {
+/// A part of a run of whole statements.
+pub(super) struct Part {
+    /// Its bytes, from the start of the run.
+    pub bytes: Range<usize>,
+    /// Whether it begins in a statement, with one that stands in it.
+    pub inside: bool,
+    /// Whether it ends in such a one.
+    pub open: bool,
+}
+
+/// Parts of a fair size that a run can be read in: some statements each, or some of those in a long one that gives
+/// something a name. Others, such as `try:`, are whole only with all that they hold.
+pub(super) fn parts(run: &[Line], text: &[u8], rules: &Outline) -> Vec<Part> {
     let start = run[0].span.start;
-    let mut cuts = vec![0];
-    let mut led = false;
-    for line in run.iter().filter(|line| line.kind == LineKind::Statement && line.indent == run[0].indent) {
-        let at = line.span.start - start;
-        if !led && at >= cuts[cuts.len() - 1] + PART / 2 {
-            cuts.push(at);
+    let at = |line: usize| run.get(line).map_or(run[run.len() - 1].span.end, |line| line.span.start) - start;
+    // Where they begin, and whether in a statement.
+    let mut cuts = vec![(0, false)];
+    let far = |cuts: &[(usize, bool)], line: usize| at(line) >= cuts[cuts.len() - 1].0 + PART / 2;
+    let outer = statements(run, 0..run.len(), run[0].indent);
+    for (i, first) in outer.iter().copied().enumerate() {
+        let statement = first..outer.get(i + 1).copied().unwrap_or(run.len());
+        if first > 0 && (far(&cuts, first) || cuts[cuts.len() - 1].1) {
+            cuts.push((at(first), false));
         }
-        led = line.leads;
+        if at(statement.end) - at(first) < 2 * PART {
+            continue;
+        }
+        let head = run[statement.clone()].iter().find(|line| line.kind == LineKind::Statement && !line.leads);
+        let named = head.is_some_and(|line| Head::of(&text[line.span.clone()], rules).names);
+        let deeper = |line: &&Line| line.kind == LineKind::Statement && line.indent > run[0].indent;
+        if named && let Some(inner) = run[statement.clone()].iter().find(deeper) {
+            for line in statements(run, statement, inner.indent) {
+                if far(&cuts, line) {
+                    cuts.push((at(line), true));
+                }
+            }
+        }
     }
-    cuts
+    let ends = cuts.iter().skip(1).copied().chain([(at(run.len()), false)]);
+    let part = |((start, inside), (end, open)): (&(usize, bool), _)| Part { bytes: *start..end, inside: *inside, open };
+    cuts.iter().zip(ends).map(part).collect()
+}
+
+/// Where statements begin that stand so far in.
+fn statements(lines: &[Line], within: Range<usize>, indent: usize) -> Vec<usize> {
+    let mut led = false;
+    let mut found = Vec::new();
+    for at in within {
+        let line = &lines[at];
+        if line.kind == LineKind::Statement {
+            if line.indent == indent && !led {
+                found.push(at);
+            }
+            led = line.leads;
+        }
+    }
+    found
 }
 
 /// Where a statement begins behind a blank line, with the comments above it, and how far in it stands. A long

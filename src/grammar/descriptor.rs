@@ -210,16 +210,45 @@ pub struct Needs {
 pub struct Outline {
     /// What a comment begins with; it ends with the line.
     pub comment: String,
-    /// What strings begin and end with, longer ones first. A string of one sign ends with the line.
+    /// What strings begin and end with.
     pub strings: Vec<String>,
+    /// The same of strings that end with the line at the latest. Looked for after the others.
+    #[serde(default)]
+    pub short_strings: Vec<String>,
     /// Words on which a part of the statement above begins.
     pub clauses: Vec<String>,
     /// What a line begins with that belongs to the statement below.
     pub leads: Vec<String>,
-    /// A line that statements may stand below, further in.
-    pub block: String,
+    /// What statements may stand between that stand in another: two lines.
+    pub block: [String; 2],
+    /// What follows a name that is a statement.
+    #[serde(default)]
+    pub statement: String,
     /// Words on which statements begin that give something a name.
     pub naming: Vec<String>,
+    /// Those of them that take a name from elsewhere.
+    pub importing: Vec<String>,
+    /// What ends statements, if lines do not.
+    pub signs: Option<Signs>,
+}
+
+/// What has to be known of a language in which signs end statements, and braces hold them: where a statement begins,
+/// the one above is whole. They are expected to be indented as they stand in one another.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Signs {
+    /// A statement is whole with the line that ends with one of these.
+    pub ends: Vec<String>,
+    /// Words on which statements begin that hold others, between braces.
+    pub holds: Vec<String>,
+    /// What a comment begins and ends with that may hold others.
+    pub comment: [String; 2],
+    /// What a string follows in which a backslash means itself.
+    pub raw: Vec<String>,
+    /// What may stand, any number of times, between that and the string; then so many follow the end of the string.
+    pub guard: String,
+    /// What a character stands between, or a name follows.
+    pub character: String,
 }
 
 /// A keyword that was a name once.

@@ -376,6 +376,25 @@ fn empty_files_are_merged() {
 }
 
 /// Real text cut off anywhere, and with bytes changed anywhere.
+/// The clean line merge, whatever the text ends in the middle of.
+#[test]
+fn a_text_that_ends_early_gets_the_clean_line_merge() {
+    for lang in Lang::ALL {
+        for end in
+            ["\\", "'", "'\\", "\"", "\"\\", "\"\"\"\\", "r#\"", "'é", "(", "}", "/*", "//", "#[", "@", "pub(", "é"]
+        {
+            let text = |first: u32, last: u32| {
+                let middle: String = (0..9).map(|n| format!("middle{n} = {n};\n")).collect();
+                format!("first = {first};\n{middle}last = {last};\n{end}").into_bytes()
+            };
+            let versions = Versions { base: text(1, 1), ours: text(2, 1), theirs: text(1, 2) };
+            let answer = merge(of(&versions), lang.language(), &settings());
+            assert_eq!((answer.conflicts, &answer.text), (0, &text(2, 2)), "{lang:?} before {end:?}");
+            assert!(!answer.notes.iter().any(|note| note.contains("bug")), "{:?}", answer.notes);
+        }
+    }
+}
+
 #[test]
 fn damaged_real_text_gets_an_answer() {
     let mut inputs = Vec::new();
