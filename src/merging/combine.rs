@@ -326,11 +326,13 @@ impl Merger<'_, '_> {
         }
     }
 
-    /// Whether insertions of both sides at one place are sorted: the list was, or is on both sides.
+    /// Whether insertions of both sides at one place are sorted: the list was, or is on both sides, which two names may be by
+    /// chance.
     fn in_order(&self, work: &Work<'_>) -> bool {
+        let sides = || Side::BOTH.into_iter().map(|side| (self.tree(side), work.seqs.get(side)));
         work.policy.is_some_and(|p| p.sorted)
             && (sorted(&self.trees.base, work.seqs.base)
-                || Side::BOTH.iter().all(|s| work.seqs.get(*s).len() > 2 && sorted(self.tree(*s), work.seqs.get(*s))))
+                || sides().all(|(tree, seq)| sorted(tree, seq)) && sides().any(|(_, seq)| seq.len() > 2))
     }
 
     /// Whether statements of one line and one kind, such as imports, that both sides put in at one place stand in

@@ -1,0 +1,2 @@
+use crate::chart::Chart;
+use crate::tide::Gauge;

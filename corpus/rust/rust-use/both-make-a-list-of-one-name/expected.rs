@@ -1,0 +1,2 @@
+use crate::chart::{Chart, ChartError, ChartResult, ChartTitle};
+use crate::tide::Gauge;

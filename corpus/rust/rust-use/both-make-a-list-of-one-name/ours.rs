@@ -1,0 +1,2 @@
+use crate::chart::{Chart, ChartTitle};
+use crate::tide::Gauge;
