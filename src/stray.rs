@@ -168,14 +168,18 @@ fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<Doubtful> {
         copied.flatten().collect::<HashSet<&[u8]>>()
     });
     let scopes = versions.map(Scopes::of);
+    let tells = |line: &&[u8]| telling(line);
     let mut found = Vec::new();
     for (number, edit) in edits.iter().enumerate() {
         let at = edit.at(Version::Base);
         let made_by = |side: &Side| edit.is_conflict() || edit.by() == Some(*side);
         for side in Side::BOTH.into_iter().filter(made_by) {
             let beside = || {
-                let seen = &versions.base[line::with_neighbours(versions.base, &at)];
-                line::lines(seen).into_iter().any(|l| put_in[side.other() as usize].contains(l.trim_ascii()))
+                let (mut before, mut after) =
+                    (versions.base[..at.start].lines().rev(), versions.base[at.end..].lines());
+                let near = [before.find(tells), after.find(tells)].into_iter().flatten();
+                let mut seen = near.chain(versions.base[at.clone()].lines());
+                seen.any(|l| put_in[side.other() as usize].contains(l.trim_ascii()))
             };
             let own =
                 if at.is_empty() { &versions.get(side)[edit.at(side.into())] } else { &versions.base[at.clone()] };
@@ -216,11 +220,14 @@ impl<'v> Scopes<'v> {
         let mut open: Vec<(&[u8], usize)> = Vec::new();
         for line in line::lines(self.text) {
             let Some(depth) = depth(line) else { continue };
-            while open.last().is_some_and(|(_, outer)| *outer >= depth) {
+            let goes_on = closes(line);
+            while open.last().is_some_and(|(_, outer)| *outer > depth || *outer == depth && !goes_on) {
                 open.pop();
             }
             heads.extend(open.last().map(|(head, _)| *head));
-            open.push((line.trim_ascii(), depth));
+            if open.last().is_none_or(|(_, outer)| *outer < depth) {
+                open.push((line.trim_ascii(), depth));
+            }
         }
         heads
     }
@@ -228,9 +235,15 @@ impl<'v> Scopes<'v> {
     /// The lines that one that begins at `offset`, so far in, stands below, outermost first.
     fn around(&self, offset: usize, within: usize) -> Vec<&'v [u8]> {
         let mut found = Vec::new();
+        // Lines further out than this.
         let mut outer = usize::MAX;
         for line in self.text[..offset].lines_with_terminator().rev() {
             let Some(depth) = depth(line).filter(|depth| *depth < outer) else { continue };
+            if closes(line) {
+                // What stands below it stands below the line where that began.
+                outer = depth + 1;
+                continue;
+            }
             outer = depth;
             if depth < within {
                 found.push(line.trim_ascii());
@@ -242,6 +255,11 @@ impl<'v> Scopes<'v> {
         found.reverse();
         found
     }
+}
+
+/// Whether a line goes on with what began above, as in `) -> Level {` or `} else {`.
+fn closes(line: &[u8]) -> bool {
+    line.trim_ascii_start().first().is_some_and(|b| b")]}".contains(b))
 }
 
 /// How far in a line stands, if it is not blank.
