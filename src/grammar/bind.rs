@@ -149,6 +149,14 @@ pub enum BindError {
         /// The name that is wrong.
         name: String,
     },
+    /// What is to be read in a word's place is longer or shorter.
+    #[error("{language}: the operator for `{word}` is not of its length")]
+    Length {
+        /// The descriptor's language.
+        language: String,
+        /// The word.
+        word: String,
+    },
 }
 
 struct Binder<'p> {
@@ -239,6 +247,9 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
         kind_of_symbol.push(kind);
     }
     let binder = Binder { language: &descriptor.name, parser, by_name };
+    if let Some(word) = descriptor.word.iter().find(|w| w.operator.as_ref().is_some_and(|o| o.len() != w.text.len())) {
+        return Err(BindError::Length { language: descriptor.name.clone(), word: word.text.clone() });
+    }
 
     let mut rules = vec![KindRule::default(); OWN.len() + symbols.len()];
     let mut mark = |names: &[String], set: fn(&mut KindRule)| -> Result<(), BindError> {

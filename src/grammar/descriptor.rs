@@ -251,14 +251,21 @@ pub struct Signs {
     pub character: String,
 }
 
-/// A keyword that was a name once.
+/// A word that an older edition of the language had for something else.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Word {
     /// The word.
     pub text: String,
     /// What follows it, on its line, where it is a keyword. Elsewhere it is read as a name.
+    #[serde(default)]
     pub keyword_before: Vec<String>,
+    /// An operator of the same length: it is read as that instead, where it stands first on its line and a word or a
+    /// string follows.
+    pub operator: Option<String>,
+    /// Words before which it is not read as an operator.
+    #[serde(default)]
+    pub name_before: Vec<String>,
 }
 
 /// A file that a tool writes.

@@ -34,7 +34,7 @@ impl Language {
 
     /// A text of the language as its grammar is to read it; offsets are the same.
     pub(crate) fn as_read<'s>(&self, source: &'s [u8]) -> Cow<'s, [u8]> {
-        words::with_names(source, &self.descriptor.word)
+        words::of_today(source, &self.descriptor.word)
     }
 
     /// The name of a node kind, for people.

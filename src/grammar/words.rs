@@ -1,4 +1,4 @@
-//! Words that were names before they became keywords.
+//! Words that were names before they became keywords, or the other way round.
 
 use std::borrow::Cow;
 use std::ops::Range;
@@ -7,16 +7,20 @@ use gix::bstr::ByteSlice;
 
 use super::descriptor::Word;
 
-/// A text as a grammar of today reads it: where a word is used as a name, another name of the same length
-/// stands in its place, so that every offset is what it was.
-pub(crate) fn with_names<'s>(source: &'s [u8], words: &[Word]) -> Cow<'s, [u8]> {
+/// A text as a grammar of today reads it: where a word is used as a name, or as a keyword of once, something else of the
+/// same length stands in its place, so that every offset is what it was.
+pub(crate) fn of_today<'s>(source: &'s [u8], words: &[Word]) -> Cow<'s, [u8]> {
     let mut read = Cow::Borrowed(source);
     for word in words {
         let text = word.text.as_bytes();
         for at in find_word(source, text) {
             let end = at + text.len();
-            if !is_keyword(&source[end..], word) {
-                read.to_mut()[end - 1] = b'_';
+            match &word.operator {
+                Some(operator) if is_first(&source[..at]) && has_operand(&source[end..], word) => {
+                    read.to_mut()[at..end].copy_from_slice(operator.as_bytes());
+                }
+                None if !is_keyword(&source[end..], word) => read.to_mut()[end - 1] = b'_',
+                _ => {}
             }
         }
     }
@@ -30,6 +34,20 @@ fn is_keyword(rest: &[u8], word: &Word) -> bool {
         let after = rest.strip_prefix(next.as_bytes());
         after.is_some_and(|after| !next.ends_with(char::is_alphanumeric) || !after.first().is_some_and(|b| is_word(*b)))
     })
+}
+
+/// Whether nothing stands on a line before its end but white space.
+fn is_first(before: &[u8]) -> bool {
+    before.trim_end_with(|c| matches!(c, ' ' | '\t')).last().is_none_or(|b| *b == b'\n')
+}
+
+/// Whether an operand follows a word on its line.
+fn has_operand(rest: &[u8], word: &Word) -> bool {
+    let operand = rest.trim_start_with(|c| matches!(c, ' ' | '\t'));
+    let next = operand.split(|b| !is_word(*b)).next().unwrap_or_default();
+    operand.len() < rest.len()
+        && operand.first().is_some_and(|b| is_word(*b) || matches!(b, b'"' | b'\''))
+        && !word.name_before.iter().any(|name_before| name_before.as_bytes() == next)
 }
 
 /// Whether some bytes of a text are no part of a longer word.
@@ -57,11 +75,15 @@ mod tests {
     use super::*;
 
     fn read(source: &str) -> String {
-        let words = [
-            Word { text: "try".to_owned(), keyword_before: vec!["{".to_owned()] },
-            Word { text: "async".to_owned(), keyword_before: vec!["def".to_owned()] },
-        ];
-        String::from_utf8(with_names(source.as_bytes(), &words).into_owned()).expect("still a text")
+        let word = |text: &str, before: &str| Word {
+            text: text.to_owned(),
+            keyword_before: vec![before.to_owned()],
+            operator: None,
+            name_before: Vec::new(),
+        };
+        let exec = Word { operator: Some("not ".to_owned()), name_before: vec!["in".to_owned()], ..word("exec", "") };
+        let words = [word("try", "{"), word("async", "def"), exec];
+        String::from_utf8(of_today(source.as_bytes(), &words).into_owned()).expect("still a text")
     }
 
     #[test]
@@ -69,6 +91,17 @@ mod tests {
         assert_eq!(read("let tide = try!(read());"), "let tide = tr_!(read());");
         assert_eq!(read("queue(async=True)"), "queue(asyn_=True)");
         assert_eq!(read("def async(): pass"), "def asyn_(): pass");
+    }
+
+    #[test]
+    fn a_keyword_of_once_is_an_operator_where_an_operand_follows() {
+        assert_eq!(read("if x:\n    exec tide.code in scope\n"), "if x:\n    not  tide.code in scope\n");
+        assert_eq!(read("exec 'a' + b"), "not  'a' + b");
+        for source in
+            ["exec(tide)", "exec = 1", "board.exec(x)", "exec in names", "exec", "x = exec y", "exec (a) in b"]
+        {
+            assert_eq!(read(source), source);
+        }
     }
 
     #[test]

@@ -116,6 +116,8 @@ fn the_errors_tell_kinds_from_steps() {
     let step = "name = 'P'\n[[entry]]\nkind = 'pair'\nkey = ['x y']";
     assert!(matches!(error(step), BindError::UnknownStep { name, .. } if name == "x y"));
     assert!(matches!(error("name = "), BindError::Syntax(_)));
+    let word = "name = 'P'\n[[word]]\ntext = 'exec'\noperator = 'not'";
+    assert!(matches!(error(word), BindError::Length { word, .. } if word == "exec"));
 }
 
 #[test]

@@ -1,0 +1,5 @@
+def run(board, tide):
+    exec tide.code % board.name in board.scope
+    return show(
+        board,
+    )

@@ -1,0 +1,7 @@
+def run(board, tide):
+    exec tide.source % board.name in board.scope
+    return show(
+        board,
+        unit="m",
+        limit=5,
+    )

@@ -1,0 +1,6 @@
+def run(board, tide):
+    exec tide.source % board.name in board.scope
+    return show(
+        board,
+        unit="m",
+    )

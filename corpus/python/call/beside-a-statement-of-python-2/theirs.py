@@ -1,0 +1,6 @@
+def run(board, tide):
+    exec tide.code % board.name in board.scope
+    return show(
+        board,
+        limit=5,
+    )
