@@ -100,12 +100,15 @@ impl Merger<'_, '_> {
                     let key = self.tree(side).node(*new).key;
                     let same_name = |n: &NodeId| self.tree(side.other()).node(*n).key == key;
                     let others = others.map_or(&[][..], |others| &there[others.clone()]);
-                    // With nothing to hold, one definition in its place is it, or there are some on both sides:
-                    // which is it now?
+                    // With nothing to hold, what holds nothing either is it; else one definition in its place is, or
+                    // there are some on both sides: which is it now?
                     let bare = || {
                         let definition = self.trees.base.entry_rule(base).is_some_and(|r| r.unique);
+                        let holds_none = |new: &NodeId| of_kind(new) && beyond_key(self.tree(side), *new).is_empty();
                         let alone = own.iter().filter(|new| of_kind(new)).count() == 1;
-                        definition && (alone || !others.is_empty()) && beyond_key(&self.trees.base, base).is_empty()
+                        definition
+                            && beyond_key(&self.trees.base, base).is_empty()
+                            && (holds_none(new) || !own.iter().any(holds_none) && (alone || !others.is_empty()))
                     };
                     of_kind(new)
                         && !others.iter().any(same_name)
