@@ -67,15 +67,21 @@ impl Merger<'_, '_> {
     }
 
     /// A place that the sides read differently. What only one of them moved there, the other has elsewhere, and so
-    /// what the other put in elsewhere: it stands in both readings, with the changes of both (contract K9).
+    /// what the other put in elsewhere: it stands in both readings, with the changes of both (contract K9). What one of
+    /// them only moved within the list stands where it went, in both readings.
     fn at_odds(&mut self, work: &Work<'_>, nodes: Versions<&[NodeId]>) -> Item {
         let alone = |items: Vec<Item>| items.into_iter().map(|item| vec![item]).collect::<Vec<_>>();
         let mut sides = copies(nodes, work.part).map(alone);
         for side in Side::BOTH {
             for (i, node) in nodes.get(side).iter().enumerate() {
+                let base = self.to_base(side, *node);
+                let moved_by = |side: Side| base.filter(|b| work.moved[side as usize].contains(b));
+                if moved_by(side.other()).is_some_and(|b| self.stands_beside(work, side.other(), b, nodes)) {
+                    sides.get_mut(side)[i].clear();
+                    continue;
+                }
                 let twin = work.twins.get(&(side, *node)).is_some_and(|twin| !nodes.get(side.other()).contains(twin));
-                let moved = self.to_base(side, *node).filter(|b| work.moved[side as usize].contains(b));
-                if !twin && moved.is_none_or(|b| nodes.base.contains(&b)) {
+                if !twin && moved_by(side).is_none_or(|b| nodes.base.contains(&b)) {
                     continue;
                 }
                 let mut shared = Vec::new();
@@ -87,6 +93,17 @@ impl Merger<'_, '_> {
             }
         }
         Item::dispute(sides.map(|items| items.concat()), work.part)
+    }
+
+    /// Whether a side has a base entry in the list that is being merged, but not among some nodes: a definition, or
+    /// anything else as it was.
+    fn stands_beside(&self, work: &Work<'_>, side: Side, base: NodeId, nodes: Versions<&[NodeId]>) -> bool {
+        let parent = |n: NodeId| self.tree(side).node(n).parent;
+        let (Some(there), Some(first)) = (self.to_side(side, base), work.seqs.get(side).first()) else { return false };
+        let definition = self.trees.base.entry_rule(base).is_some_and(|r| r.unique);
+        (definition || !self.changed(side, base, there))
+            && parent(there) == parent(*first)
+            && !nodes.get(side).contains(&there)
     }
 
     /// Something both sides put in.
