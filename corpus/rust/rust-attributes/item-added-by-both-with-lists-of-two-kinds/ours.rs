@@ -1,0 +1,6 @@
+pub struct Port;
+
+#[derive(Debug, Eq, Clone)]
+pub struct Row {
+    pub height: f64,
+}

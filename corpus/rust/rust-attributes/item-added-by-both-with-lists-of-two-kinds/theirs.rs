@@ -1,0 +1,6 @@
+pub struct Port;
+
+#[tide_columns(Debug, Copy, Clone)]
+pub struct Row {
+    pub height: f64,
+}
