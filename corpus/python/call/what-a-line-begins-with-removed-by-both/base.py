@@ -1,0 +1,2 @@
+check(TideError,
+      lookup, Station(), "high")

@@ -1,0 +1,2 @@
+check(TideError,
+      "high")
