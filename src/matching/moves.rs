@@ -7,8 +7,8 @@ use crate::syntax::{NodeId, Tree};
 
 /// Smaller entries are not followed to another parent: they are too often alike by chance.
 const MOVED_TOKENS: u32 = 12;
-/// Unless their few tokens are so many bytes. One text alone is not followed: it is laid out for where it stands.
-const MOVED_BYTES: usize = 100;
+/// Unless their few tokens are so many bytes, white space aside. One text alone is not followed: it is laid out for where it stands.
+const MOVED_BYTES: usize = 80;
 /// How alike two definitions of one name under different parents must be.
 const MOVED_ALIKE: f32 = 0.5;
 
@@ -89,7 +89,7 @@ impl Matcher<'_, '_> {
             .filter(|n| {
                 let node = tree.node(*n);
                 let matched = if from { self.matching.to(*n) } else { self.matching.from(*n) };
-                let long = tree.size(*n) >= MOVED_TOKENS || tree.size(*n) > 1 && node.span.range().len() >= MOVED_BYTES;
+                let long = tree.size(*n) >= MOVED_TOKENS || tree.size(*n) > 1 && ink(tree, *n) >= MOVED_BYTES;
                 node.core != *n && matched.is_none() && long && !tree.is_comment(*n)
             })
             .collect()
@@ -106,6 +106,12 @@ fn holder(tree: &Tree<'_>, node: NodeId) -> Option<NodeId> {
         }
     }
     None
+}
+
+/// How many bytes the tokens of a node are, white space aside: that depends on line endings and depth.
+fn ink(tree: &Tree<'_>, node: NodeId) -> usize {
+    let bytes = tree.tokens(node).iter().flat_map(|token| tree.text(token.span));
+    bytes.filter(|b| !b.is_ascii_whitespace()).count()
 }
 
 fn content(tree: &Tree<'_>, node: NodeId) -> u64 {

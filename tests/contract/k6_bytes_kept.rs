@@ -1,7 +1,9 @@
 //! K6: text that no side changed is kept byte for byte, comments, blank lines and line endings included.
 //! Text that one side changed is that side's text. Nothing is ever reformatted.
 
-use pleach::{Answer, Way};
+use std::ops::Range;
+
+use pleach::{Answer, Versions, Way};
 
 use super::edited::blocks;
 use super::edited::edits::{Maker, add, cut, tag};
@@ -103,9 +105,10 @@ fn lines_that_nobody_edited_stand_in_the_answer_in_their_order() {
         if answer.way == Way::Lines || s.sides.iter().flatten().any(|e| e.what == "move statement") {
             return None;
         }
-        // Base, without what anybody touched.
-        let mut untouched = Vec::new();
+        // Base, without what anybody touched, and whether each line stands as far in as it did.
+        let mut untouched: Vec<(&[u8], bool)> = Vec::new();
         let mut beside_touched = false;
+        let reopened = reopened(s);
         let mut at = 0;
         for line in s.base.split_inclusive('\n') {
             let range = at..at + line.len();
@@ -116,22 +119,31 @@ fn lines_that_nobody_edited_stand_in_the_answer_in_their_order() {
                     && p.at.start < range.end
                     && p.at.end >= range.start
                     && (p.at.is_empty() || p.at.end != range.start)
-            });
+            }) || reopened.iter().any(|r| r.contains(&range.start));
             // Blank lines beside what was edited part it from its neighbours: they are layout of the edit.
             let blank = line.trim().is_empty();
             if touched {
-                while untouched.last().is_some_and(|l: &&[u8]| l.trim_ascii().is_empty()) {
+                while untouched.last().is_some_and(|(l, _)| l.trim_ascii().is_empty()) {
                     untouched.pop();
                 }
+                // Comments travel with what they describe, also into a block.
+                let sign = if s.lang == Lang::Rust { "//" } else { "#" };
+                let comments =
+                    untouched.iter_mut().rev().take_while(|(l, _)| l.trim_ascii().starts_with(sign.as_bytes()));
+                comments.for_each(|(_, as_far_in)| *as_far_in = false);
             } else if !(blank && beside_touched) {
-                untouched.push(line.as_bytes());
+                untouched.push((line.as_bytes(), true));
             }
             beside_touched = touched || blank && beside_touched;
         }
         (0..2).find_map(|side| {
             let chosen = blocks::choose(&answer.text, side).ok()?;
             let mut lines = chosen.split_inclusive(|b| *b == b'\n');
-            let lost = untouched.iter().find(|l| !lines.any(|m| m == **l))?;
+            let stands = |(old, as_far_in): &(&[u8], bool), new: &[u8]| match as_far_in {
+                true => *old == new,
+                false => old.trim_ascii_start() == new.trim_ascii_start(),
+            };
+            let (lost, _) = untouched.iter().find(|l| !lines.any(|m| stands(l, m)))?;
             Some(format!(
                 "side {side}: the line {:?} is not where it was ({:?})",
                 String::from_utf8_lossy(lost),
@@ -139,6 +151,29 @@ fn lines_that_nobody_edited_stand_in_the_answer_in_their_order() {
             ))
         })
     });
+}
+
+/// What was touched without being edited: a statement beside its copy, of which nobody can tell which is the old one;
+/// and what stands below a header of TOML that came, went or changed, for it belongs to that (TOML v1.0.0, "Table").
+fn reopened(s: &Scenario) -> Vec<Range<usize>> {
+    let line_before = |at: usize| s.base[..at.saturating_sub(1)].rfind('\n').map_or(0, |p| p + 1);
+    let header = |line: &str| s.lang == Lang::Toml && line.starts_with('[');
+    let mut found = Vec::new();
+    for edit in s.sides.iter().flatten() {
+        for patch in &edit.patches {
+            let mut range = patch.at.clone();
+            if edit.what == "duplicate statement" {
+                range.start = patch.text.lines().fold(range.start, |at, _| line_before(at));
+            }
+            let old = &s.base[line_before(range.start + 1)..range.end];
+            if old.lines().chain(patch.text.lines()).any(header) {
+                let after = s.base[range.end..].split_inclusive('\n');
+                range.end += after.take_while(|line| !header(line)).map(str::len).sum::<usize>();
+            }
+            found.push(range);
+        }
+    }
+    found
 }
 
 #[test]
@@ -155,6 +190,28 @@ fn files_with_other_line_endings_are_merged_alike() {
     let found = in_parallel(&some, |s| complaint(s));
     let failed: Vec<(&Scenario, String)> = some.iter().zip(found).filter_map(|(s, why)| Some((*s, why?))).collect();
     report("k6-crlf", &failed, &complaint);
+}
+
+/// How long something is, line endings aside, decides whether it is followed to where it moved.
+#[test]
+fn what_moved_is_followed_whatever_the_line_endings_and_the_depth() {
+    let list = |indent: &str| {
+        format!(
+            "[\n{indent}\"Topic :: Scientific/Engineering\",\n{indent}\"Programming Language :: Python :: 3\",\n]\n"
+        )
+    };
+    let merged = |indent: &str, ending: &str| {
+        let list = list(indent);
+        let base = format!("[tides]\nclassifiers = {list}");
+        let ours = base.replace("classifiers", "kinds");
+        let theirs = base.replace("[tides]\n", "[tides]\n[harbour]\n");
+        let texts = Versions { base, ours, theirs }.map(|text| text.replace('\n', ending));
+        let answer = answer(Lang::Toml, &texts);
+        (answer.conflicts, String::from_utf8(answer.text).expect("it is text").replace('\r', "").replace(indent, ""))
+    };
+    let unix = merged("    ", "\n");
+    assert_eq!(unix, merged("    ", "\r\n"));
+    assert_eq!(unix, merged("        ", "\n"));
 }
 
 #[test]
