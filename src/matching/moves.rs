@@ -21,7 +21,7 @@ impl Matcher<'_, '_> {
         if from.is_empty() || to.is_empty() {
             return;
         }
-        for by in [content as fn(&Tree<'_>, NodeId) -> u64, definition_key] {
+        for by in [content as fn(&Tree<'_>, NodeId) -> u64, definition_key, definition_body] {
             let mut targets: HashMap<u64, Option<NodeId>> = HashMap::default();
             for y in &to {
                 if self.matching.from(*y).is_none() {
@@ -121,6 +121,18 @@ fn content(tree: &Tree<'_>, node: NodeId) -> u64 {
 fn definition_key(tree: &Tree<'_>, node: NodeId) -> u64 {
     match tree.entry_rule(node) {
         Some(rule) if rule.free && rule.unique => tree.node(node).key,
+        _ => 0,
+    }
+}
+
+/// The longest part of a definition, if that is most of it: it stays where the name changes.
+fn definition_body(tree: &Tree<'_>, node: NodeId) -> u64 {
+    let core = tree.node(node).core;
+    let body = tree.kids(core).iter().copied().max_by_key(|kid| ink(tree, *kid));
+    match (tree.entry_rule(node), body) {
+        (Some(rule), Some(body)) if rule.free && rule.unique && 2 * ink(tree, body) > ink(tree, core) => {
+            tree.node(body).hash
+        }
         _ => 0,
     }
 }
