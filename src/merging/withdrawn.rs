@@ -107,12 +107,13 @@ impl<'s> Merger<'_, 's> {
         let withdrawn = nearer.as_ref().unwrap_or(withdrawn);
         let Piece::Merged(merged) = piece else { return };
         for item in &mut merged.items {
+            let brought_by = brought_by(item);
             let Content::Piece(piece) = &mut item.content else { continue };
             self.contest_in(piece, withdrawn, names, used);
             if item.part == Part::Entry
                 && !withdrawn.is_empty()
-                && let Some((side, name)) = self.uses(piece, withdrawn)
-                && let Some(sides) = self.on_its_own_line(item, side)
+                && let Some((side, name)) = self.uses(piece, brought_by, withdrawn)
+                && let Some(sides) = self.on_its_own_line(item, brought_by.unwrap_or(side))
             {
                 item.content = Content::Dispute(sides);
                 used.push((side.other(), name.to_vec()));
@@ -164,22 +165,26 @@ impl<'s> Merger<'_, 's> {
         withdrawn
     }
 
-    /// The side whose text in a piece uses what the other withdrew, and the name; disputes aside.
-    fn uses(&self, piece: &Piece, withdrawn: &Withdrawn) -> Option<(Side, &'s [u8])> {
+    /// The side that uses in a piece what the other withdrew, and the name; disputes aside. Text of the one may have been
+    /// brought there by the other.
+    fn uses(&self, piece: &Piece, brought_by: Option<Side>, withdrawn: &Withdrawn) -> Option<(Side, &'s [u8])> {
         match piece {
             Piece::Copy { version, node } => {
-                let side = Side::BOTH.into_iter().find(|side| Version::from(*side) == *version)?;
-                let tree = self.tree(side);
-                let names = withdrawn.by(side.other());
-                let used = |id: NodeId| {
-                    let name = tree.node_text(id);
-                    let member = *tree.is_leaf(id).then(|| names.get(name)).flatten()?;
-                    (member || !tree.is_member(id)).then_some((side, name))
+                let own = Side::BOTH.into_iter().find(|side| Version::from(*side) == *version)?;
+                let tree = self.tree(own);
+                let used = |side: Side| {
+                    let names = withdrawn.by(side.other());
+                    let used = move |id: NodeId| {
+                        let name = tree.node_text(id);
+                        let member = *tree.is_leaf(id).then(|| names.get(name)).flatten()?;
+                        (member || !tree.is_member(id)).then_some((side, name))
+                    };
+                    (node.0..tree.node(*node).end.0).map(NodeId).find_map(used)
                 };
-                (node.0..tree.node(*node).end.0).map(NodeId).find_map(used)
+                Side::BOTH.into_iter().filter(|side| *side == own || brought_by == Some(*side)).find_map(used)
             }
             Piece::Merged(merged) => merged.items.iter().find_map(|item| match &item.content {
-                Content::Piece(piece) => self.uses(piece, withdrawn),
+                Content::Piece(piece) => self.uses(piece, brought_by, withdrawn),
                 Content::Dispute(_) => None,
             }),
             Piece::Text(_) => None,
@@ -207,4 +212,10 @@ impl<'s> Merger<'_, 's> {
         *sides.get_mut(side) = vec![Item { content: Content::Piece(piece.clone()), ..item.clone() }];
         Some(sides)
     }
+}
+
+/// The side that put an entry in, or moved it there, if one alone did.
+fn brought_by(item: &Item) -> Option<Side> {
+    let has = |side: Side| item.edges.get(side).is_some();
+    Side::BOTH.into_iter().find(|side| item.edges.base.is_none() && has(*side) && !has(side.other()))
 }
