@@ -104,7 +104,9 @@ impl Excerpt {
                 out.extend_from_slice(text);
             }
         }
-        if !excerpt.is_worthwhile(texts.ours) {
+        // What is worthwhile must not depend on which side is ours (contract K2).
+        let sides = [texts.ours, texts.theirs];
+        if !sides.into_iter().all(|text| excerpt.is_worthwhile(text)) {
             return None;
         }
         for v in Version::ALL {

@@ -3,11 +3,11 @@
 
 use std::collections::BTreeMap;
 
-use pleach::{Answer, line};
+use pleach::{Answer, Versions, line};
 
 use super::edited::lex::words;
 use super::edited::scenario::Scenario;
-use super::edited::{blocks, trees};
+use super::edited::{Lang, blocks, trees};
 use super::merged::{answer, check, settings};
 
 #[test]
@@ -17,8 +17,7 @@ fn swapping_the_sides_swaps_nothing_but_the_order() {
 
 fn complaint(s: &Scenario, straight: &Answer) -> Option<String> {
     let swapped = answer(s.lang, &s.texts().mirrored());
-    let lines =
-        |texts: pleach::Versions<String>| line::merge(texts.as_ref().map(String::as_bytes), &settings().line).conflicts;
+    let lines = |texts: Versions<String>| line::merge(texts.as_ref().map(String::as_bytes), &settings().line).conflicts;
     if straight.conflicts != swapped.conflicts {
         // Git's own merge compares ours with theirs from ours' side when it takes common lines out of a
         // conflict, so the number of its blocks may differ; that is git's to keep.
@@ -43,6 +42,27 @@ fn complaint(s: &Scenario, straight: &Answer) -> Option<String> {
         }
     }
     None
+}
+
+/// How much of a file no edit comes near depends on which of its versions is asked.
+#[test]
+fn what_is_merged_by_itself_does_not_depend_on_which_side_is_ours() {
+    let draw = "    def draw(self, node, rows):\n        new = board.Leaf(station.HARBOUR, \"!=\", prefix=node.prefix)\n        return new\n";
+    let class = "class Board(boards.Base):\n    # This is so simple that nothing has to be looked up.\n\n";
+    let head = format!("import boards\nfrom tides import station\n\n\n{class}");
+    let read = |more: &str| {
+        format!("    def read(self, node{more}):\n        # Override\n        return node.value == \"<>\"\n\n")
+    };
+    let kind = |more: &str| format!("    _kind = station{more}.HARBOUR\n\n");
+    let base = format!("{head}{}{}{draw}", kind(""), read(""));
+    let strict = "    def strict(self, value):\n        return value + 40\n\n";
+    let copied =
+        format!("{head}{}{}{strict}{draw}{class}{}{}{draw}", kind(""), read(", strict"), kind("_now"), read(""));
+    let moved = format!("{head}\n{}    _kind = station.HARBOUR\n{draw}", read(", encoding"));
+    let texts = Versions { base, ours: copied, theirs: moved };
+    let [straight, swapped] = [texts.clone(), texts.mirrored()].map(|texts| answer(Lang::Python, &texts));
+    assert_eq!((straight.conflicts, straight.way), (swapped.conflicts, swapped.way));
+    assert_eq!(bag(&straight.text), bag(&swapped.text));
 }
 
 fn bag(text: &[u8]) -> BTreeMap<String, usize> {
