@@ -82,7 +82,9 @@ fn name(lang: Lang, node: Node<'_>, text: &[u8]) -> Option<Name> {
         (Lang::Rust, "struct_item" | "enum_item" | "union_item" | "type_item") => {
             Some(Name::Scope(format!("type {}", field("name")?)))
         }
-        (Lang::Rust, "function_item") => Some(Name::Scope(format!("fn {}", field("name")?))),
+        (Lang::Rust, "function_item" | "function_signature_item") => {
+            Some(Name::Scope(format!("fn {}", field("name")?)))
+        }
         // A constant without a name may stand any number of times (The Rust Reference, "Unnamed constant").
         (Lang::Rust, "static_item" | "const_item") => {
             Some(Name::Plain(format!("value {}", field("name").filter(|name| name != "_")?)))
@@ -90,6 +92,11 @@ fn name(lang: Lang, node: Node<'_>, text: &[u8]) -> Option<Name> {
         // What a use declaration brings into scope must differ ("Use declarations", "Ambiguities").
         (Lang::Rust, "identifier" | "self" | "scoped_identifier" | "use_as_clause") => {
             node.parent().filter(|parent| matches!(parent.kind(), "use_list" | "use_declaration"))?;
+            // An attribute may say that only one of several is there at all ("Conditional compilation").
+            let around = std::iter::successors(Some(node), |n| n.parent()).find(|n| n.kind() == "use_declaration")?;
+            if around.prev_named_sibling().is_some_and(|before| before.kind() == "attribute_item") {
+                return None;
+            }
             let last = ["alias", "name"].into_iter().find_map(field);
             Some(Name::Plain(format!("use {}", last.or_else(|| node.utf8_text(text).ok().map(str::to_owned))?)))
         }
@@ -117,7 +124,9 @@ fn repeated_names_are_found() {
     assert_eq!(most(Lang::Python, "def f(): pass\ndef f(): pass\n", "f"), 2);
     assert_eq!(most(Lang::Rust, "fn f() {}\nmod m { fn f() {} }\n", "fn f"), 1);
     assert_eq!(most(Lang::Rust, "fn f() {}\nfn f() {}\n", "fn f"), 2);
+    assert_eq!(most(Lang::Rust, "extern \"C\" {\n    fn f();\n    fn f();\n}\n", "fn f"), 2);
     assert_eq!(most(Lang::Rust, "use a::{b, c::d};\nuse e::{self as b, d};\n", "use b"), 2);
+    assert_eq!(most(Lang::Rust, "#[cfg(a)]\nuse a::{b, c};\n#[cfg(b)]\nuse e::{b, c};\nuse f::c;\n", "use b"), 0);
     assert_eq!(most(Lang::Rust, "use a::{b, c::d};\nuse e::{self as b, d};\n", "use d"), 2);
     assert_eq!(most(Lang::Toml, "k = 1\n[k]\na = 2\n", "k"), 2);
     assert_eq!(most(Lang::Toml, "[a]\nk = 1\nk = 2\n[b]\nk = 3\n", "k"), 2);
