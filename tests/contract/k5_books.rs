@@ -5,6 +5,8 @@
 //! Where a side has only put in or only taken out, this is the rule as the design states it.
 
 use std::collections::HashMap;
+use std::hash::Hash;
+use std::ops::Range;
 use std::path::PathBuf;
 use std::{env, fs};
 
@@ -29,15 +31,56 @@ fn complaint(s: &Scenario, answer: &Answer) -> Option<String> {
     let texts = s.texts();
     let versions = texts.as_ref().map(String::as_bytes);
     // What counts as put in and taken out depends on how hunks are drawn: any drawing may account for it.
-    [Algorithm::Myers, Algorithm::Patience, Algorithm::Histogram]
-        .iter()
-        .map(|algorithm| refined(versions, &answer.text, s.lang == Lang::Toml, *algorithm))
-        .reduce(|a, b| a.and(b))?
+    let mut complaints = drawings().map(|drawing| refined(versions, &answer.text, s.lang == Lang::Toml, drawing));
+    complaints.try_fold(None, |first: Option<String>, found| Some(first.or(Some(found?))))?
+}
+
+/// One way to tell what a side put in and took out.
+#[derive(Clone, Copy)]
+struct Drawing {
+    algorithm: Algorithm,
+    /// Lines are compared from the end.
+    backward: bool,
+    old: Old,
+}
+
+/// Where the old lines of a hunk are among the new ones.
+#[derive(Clone, Copy)]
+enum Old {
+    /// In all of it: its words are compared as one text.
+    Anywhere,
+    /// At its beginning, line for line; the rest is new.
+    First,
+    /// At its end.
+    Last,
+}
+
+fn drawings() -> impl Iterator<Item = Drawing> {
+    let algorithms = [Algorithm::Myers, Algorithm::Patience, Algorithm::Histogram].into_iter();
+    let orders = algorithms.flat_map(|algorithm| [false, true].map(|backward| (algorithm, backward)));
+    orders.flat_map(|(algorithm, backward)| {
+        [Old::Anywhere, Old::First, Old::Last].map(|old| Drawing { algorithm, backward, old })
+    })
+}
+
+/// The differences of two sequences.
+fn differences<T: Hash + Eq + Ord + Copy>(drawing: Drawing, old: &[T], new: &[T]) -> Vec<(Range<usize>, Range<usize>)> {
+    let reversed = |list: &[T]| list.iter().rev().copied().collect::<Vec<T>>();
+    let ops = match drawing.backward {
+        false => capture_diff_slices(drawing.algorithm, old, new),
+        true => capture_diff_slices(drawing.algorithm, &reversed(old), &reversed(new)),
+    };
+    let forward = |range: Range<usize>, length: usize| match drawing.backward {
+        false => range,
+        true => length - range.end..length - range.start,
+    };
+    let changed = ops.into_iter().filter(|op| !matches!(op, DiffOp::Equal { .. }));
+    changed.map(|op| (forward(op.old_range(), old.len()), forward(op.new_range(), new.len()))).collect()
 }
 
 /// The first word whose number is out of the bounds of the refined rule.
-fn refined(versions: Versions<&[u8]>, answer: &[u8], toml: bool, algorithm: Algorithm) -> Option<String> {
-    let sides = [versions.ours, versions.theirs].map(|side| in_and_out(versions.base, side, toml, algorithm));
+fn refined(versions: Versions<&[u8]>, answer: &[u8], toml: bool, drawing: Drawing) -> Option<String> {
+    let sides = [versions.ours, versions.theirs].map(|side| in_and_out(versions.base, side, toml, drawing));
     let (base, found) = (count(versions.base), count(answer));
     let mut all: Vec<&&[u8]> = base.keys().chain(found.keys()).chain(sides.iter().flat_map(|s| s.keys())).collect();
     all.sort();
@@ -57,43 +100,52 @@ fn refined(versions: Versions<&[u8]>, answer: &[u8], toml: bool, algorithm: Algo
 /// How often a side put each word in and took it out, by a diff of the words of each hunk. But imports are a set: where
 /// one stands in another's place, the one was taken out and the other put in, with all their words. So is a table of
 /// TOML (TOML v1.0.0, "Table"): what stands under another key, or another header, is another pair.
-fn in_and_out<'t>(base: &'t [u8], side: &'t [u8], toml: bool, algorithm: Algorithm) -> HashMap<&'t [u8], (i64, i64)> {
+fn in_and_out<'t>(base: &'t [u8], side: &'t [u8], toml: bool, drawing: Drawing) -> HashMap<&'t [u8], (i64, i64)> {
     let lines = |text: &'t [u8]| -> Vec<&'t [u8]> { text.split_inclusive(|b| *b == b'\n').collect() };
     let (old, new) = (lines(base), lines(side));
     let mut found: HashMap<&[u8], (i64, i64)> = HashMap::new();
-    // Neighbouring operations are one hunk.
-    let (mut gone, mut come): (Vec<&[u8]>, Vec<&[u8]>) = (Vec::new(), Vec::new());
-    let mut close = |gone: &mut Vec<&'t [u8]>, come: &mut Vec<&'t [u8]>| {
-        for op in capture_diff_slices(algorithm, gone, come) {
-            if !matches!(op, DiffOp::Equal { .. }) {
-                gone[op.old_range()].iter().for_each(|word| found.entry(word).or_default().1 += 1);
-                come[op.new_range()].iter().for_each(|word| found.entry(word).or_default().0 += 1);
-            }
+    let mut compare = |gone: &[&'t [u8]], come: &[&'t [u8]]| {
+        let all = |lines: &[&'t [u8]]| -> Vec<&'t [u8]> { lines.iter().flat_map(|line| words(line)).collect() };
+        let (gone, come) = (all(gone), all(come));
+        for (out, put) in differences(drawing, &gone, &come) {
+            gone[out].iter().for_each(|word| found.entry(word).or_default().1 += 1);
+            come[put].iter().for_each(|word| found.entry(word).or_default().0 += 1);
         }
-        (*gone, *come) = (Vec::new(), Vec::new());
     };
-    let mut imports: HashMap<&[u8], (i64, i64)> = HashMap::new();
-    for op in capture_diff_slices(algorithm, &old, &new) {
-        if let DiffOp::Equal { .. } = op {
-            close(&mut gone, &mut come);
-            continue;
-        }
-        let (out, put) = (&old[op.old_range()], &new[op.new_range()]);
-        let under_another = toml && keys(out) != keys(put);
-        let apart = |line: &&&[u8]| under_another || is_import(line);
-        gone.extend(out.iter().filter(|l| !apart(l)).flat_map(|l| words(l)));
-        come.extend(put.iter().filter(|l| !apart(l)).flat_map(|l| words(l)));
-        for word in out.iter().filter(apart).flat_map(|l| words(l)) {
-            imports.entry(word).or_default().1 += 1;
-        }
-        for word in put.iter().filter(apart).flat_map(|l| words(l)) {
-            imports.entry(word).or_default().0 += 1;
+    // Neighbouring differences are one hunk.
+    let mut hunks: Vec<(Range<usize>, Range<usize>)> = Vec::new();
+    let mut changed = differences(drawing, &old, &new);
+    changed.sort_by_key(|(out, put)| (out.start, put.start));
+    for (out, put) in changed {
+        match hunks.last_mut() {
+            Some(last) if last.0.end == out.start && last.1.end == put.start => {
+                (last.0.end, last.1.end) = (out.end, put.end)
+            }
+            _ => hunks.push((out, put)),
         }
     }
-    close(&mut gone, &mut come);
-    for (word, (put_in, taken_out)) in imports {
-        let at = found.entry(word).or_default();
-        *at = (at.0 + put_in, at.1 + taken_out);
+    for (out, put) in hunks {
+        let (out, put) = (&old[out], &new[put]);
+        let under_another = toml && keys(out) != keys(put);
+        let apart = |line: &&&[u8]| under_another || is_import(line);
+        let others = |lines: &[&'t [u8]]| lines.iter().filter(|l| !apart(l)).copied().collect::<Vec<&'t [u8]>>();
+        let (gone, come) = (others(out), others(put));
+        let both = gone.len().min(come.len());
+        match drawing.old {
+            Old::Anywhere => compare(&gone, &come),
+            Old::First => {
+                gone.iter().zip(&come).for_each(|(old, new)| compare(&[old], &[new]));
+                compare(&gone[both..], &[]);
+                compare(&[], &come[both..]);
+            }
+            Old::Last => {
+                gone.iter().rev().zip(come.iter().rev()).for_each(|(old, new)| compare(&[old], &[new]));
+                compare(&gone[..gone.len() - both], &[]);
+                compare(&[], &come[..come.len() - both]);
+            }
+        }
+        out.iter().filter(apart).for_each(|line| compare(&[line], &[]));
+        put.iter().filter(apart).for_each(|line| compare(&[], &[line]));
     }
     found
 }
@@ -149,12 +201,10 @@ fn the_check_itself_finds_words_that_were_lost_or_made_up() {
         (b"a\nx\nb\nc\ny\nz\n", false),
         (b"a\nx\nc\ny\n", false),
     ] {
-        assert_eq!(
-            refined(versions, answer, false, Algorithm::Myers).is_none(),
-            good,
-            "{}",
-            String::from_utf8_lossy(answer)
-        );
+        for drawing in drawings() {
+            let found = refined(versions, answer, false, drawing).is_none();
+            assert_eq!(found, good, "{}", String::from_utf8_lossy(answer));
+        }
         assert_eq!(literal(versions, answer).is_none(), good, "{}", String::from_utf8_lossy(answer));
     }
 }
@@ -181,7 +231,8 @@ fn clean_answers_to_real_conflicts_by_the_literal_rule() {
                     literally += 1;
                     println!("{}: {why}", folder.display());
                 }
-                if let Some(why) = refined(versions, &answer.text, extension == "toml", Algorithm::Myers) {
+                let plain = Drawing { algorithm: Algorithm::Myers, backward: false, old: Old::Anywhere };
+                if let Some(why) = refined(versions, &answer.text, extension == "toml", plain) {
                     refinedly += 1;
                     println!("{}: REFINED {why}", folder.display());
                 }
