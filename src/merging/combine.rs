@@ -132,7 +132,8 @@ impl Merger<'_, '_> {
             // What has another counterpart is not this one, however like it.
             let elsewhere = |side: Side, node: NodeId, other: NodeId| {
                 let counterpart = self.to_base(side, node).and_then(|b| self.to_side(side.other(), b));
-                counterpart.is_some_and(|c| c != other)
+                let twin = work.twins.get(&(side, node)).copied();
+                counterpart.or(twin).is_some_and(|c| c != other)
             };
             if elsewhere(Side::Ours, o, t) || elsewhere(Side::Theirs, t, o) {
                 return false;
