@@ -33,6 +33,7 @@ impl Merger<'_, '_> {
         seqs: &Versions<&[NodeId]>,
         policy: Option<&'static ListRule>,
     ) -> Vec<Hunk> {
+        let hunks: Vec<Hunk> = hunks.into_iter().flat_map(|hunk| self.one_for_one(hunk, units, seqs)).collect();
         let replacing = hunks.iter().filter(|h| !h.units.is_empty() && !h.put_in.is_empty());
         let replaced: HashMap<(Side, Range<usize>), Range<usize>> =
             replacing.map(|h| ((h.side, h.units.clone()), h.put_in.clone())).collect();
@@ -65,6 +66,25 @@ impl Merger<'_, '_> {
             }
         }
         out
+    }
+
+    /// Where definitions that are nothing but names stand in the place of as many others, each stands for one.
+    fn one_for_one(&self, hunk: Hunk, units: &[Unit], seqs: &Versions<&[NodeId]>) -> Vec<Hunk> {
+        let Hunk { side, units: lost, put_in } = &hunk;
+        let named_anew = |(u, j): (usize, usize)| {
+            let (old, new) = (seqs.base[units[u].base.start], seqs.get(*side)[j]);
+            let (base, own) = (&self.trees.base, self.tree(*side));
+            units[u].form == Form::Single
+                && !units[u].moved[*side as usize]
+                && base.core_kind(old) == own.core_kind(new)
+                && is_bare(base, old)
+                && is_bare(own, new)
+        };
+        if lost.len() != put_in.len() || !lost.clone().zip(put_in.clone()).all(named_anew) {
+            return vec![hunk];
+        }
+        let one = |(u, j): (usize, usize)| Hunk { side: *side, units: u..u + 1, put_in: j..j + 1 };
+        lost.clone().zip(put_in.clone()).map(one).collect()
     }
 
     /// Which of the entries that a hunk puts in stands where another stood so that whoever decides has to see both:
@@ -103,11 +123,9 @@ impl Merger<'_, '_> {
                     // With nothing to hold, what holds nothing either is it; else one definition in its place is, or
                     // there are some on both sides: which is it now?
                     let bare = || {
-                        let definition = self.trees.base.entry_rule(base).is_some_and(|r| r.unique);
-                        let holds_none = |new: &NodeId| of_kind(new) && beyond_key(self.tree(side), *new).is_empty();
+                        let holds_none = |new: &NodeId| of_kind(new) && is_bare(self.tree(side), *new);
                         let alone = own.iter().filter(|new| of_kind(new)).count() == 1;
-                        definition
-                            && beyond_key(&self.trees.base, base).is_empty()
+                        is_bare(&self.trees.base, base)
                             && (holds_none(new) || !own.iter().any(holds_none) && (alone || !others.is_empty()))
                     };
                     of_kind(new)
@@ -171,6 +189,11 @@ fn words_of(tree: &Tree<'_>, entry: NodeId) -> Rc<[u64]> {
     let mut words: Vec<u64> = words(tree.node_text(tree.node(entry).core)).collect();
     words.sort_unstable();
     words.into()
+}
+
+/// Whether an entry is a definition that is nothing but a name.
+fn is_bare(tree: &Tree<'_>, entry: NodeId) -> bool {
+    tree.entry_rule(entry).is_some_and(|r| r.unique) && beyond_key(tree, entry).is_empty()
 }
 
 /// The sorted hashes of the words of an entry, those of its key aside.

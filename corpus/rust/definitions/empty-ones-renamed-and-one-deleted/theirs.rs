@@ -1,0 +1,5 @@
+pub mod clock;
+
+fn read() -> u32 {
+    gauge::level(7)
+}
