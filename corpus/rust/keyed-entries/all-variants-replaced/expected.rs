@@ -1,0 +1,9 @@
+pub enum Phase {
+<<<<<<< ours
+    Rising,
+    Falling(Ebb),
+=======
+    Spring,
+    Sinking(Ebb),
+>>>>>>> theirs
+}

@@ -1,0 +1,4 @@
+pub enum Phase {
+    Rising,
+    Falling(Ebb),
+}
