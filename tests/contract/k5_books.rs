@@ -13,9 +13,9 @@ use std::{env, fs};
 use pleach::{Answer, Versions, Way, grammar, merge};
 use similar::{Algorithm, DiffOp, capture_diff_slices};
 
-use super::edited::Lang;
 use super::edited::lex::words;
 use super::edited::scenario::Scenario;
+use super::edited::{Lang, trees};
 use super::merged::{check, settings};
 
 #[test]
@@ -28,10 +28,11 @@ fn complaint(s: &Scenario, answer: &Answer) -> Option<String> {
     if answer.conflicts > 0 || answer.way == Way::Lines {
         return None;
     }
-    let texts = s.texts();
-    let versions = texts.as_ref().map(String::as_bytes);
+    let listed = |text: &[u8]| trees::without_separators(s.lang, text);
+    let (texts, answer) = (s.texts().map(|text| listed(text.as_bytes())), listed(&answer.text));
+    let versions = texts.as_ref().map(Vec::as_slice);
     // What counts as put in and taken out depends on how hunks are drawn: any drawing may account for it.
-    let mut complaints = drawings().map(|drawing| refined(versions, &answer.text, s.lang == Lang::Toml, drawing));
+    let mut complaints = drawings().map(|drawing| refined(versions, &answer, s.lang == Lang::Toml, drawing));
     complaints.try_fold(None, |first: Option<String>, found| Some(first.or(Some(found?))))?
 }
 

@@ -66,10 +66,6 @@ fn compatible(s: &Scenario, side: usize) -> Vec<String> {
         let first = read.line_at(at.start).saturating_sub(3);
         let last = (read.line_at(at.end) + 3).min(read.line_count().saturating_sub(1));
         let mut range = read.starts[first]..read.starts[last + 1];
-        if range.end == s.base.len() {
-            // What is put in behind the last line stands beside it.
-            range.end += 1;
-        }
         for (i, statement) in read.statements.iter().enumerate() {
             // The whole outermost statement: what is inside may depend on what it is.
             let bytes = read.bytes_of(&read.suite(i));
@@ -77,7 +73,8 @@ fn compatible(s: &Scenario, side: usize) -> Vec<String> {
                 range = range.start.min(bytes.start)..range.end.max(bytes.end);
             }
         }
-        range
+        // What is put in behind the last line stands beside it.
+        range.start..range.end + 1
     };
     let mut found = Vec::new();
     for edit in &s.sides[side] {

@@ -17,6 +17,24 @@ pub fn parses(lang: Lang, text: &[u8]) -> bool {
     parse(lang, text).is_some()
 }
 
+/// A text without the signs that only separate: `+` between bounds, of which none comes first (The Rust Reference, "Trait
+/// and lifetime bounds"). Commas and the like are no words anyway.
+pub fn without_separators(lang: Lang, text: &[u8]) -> Vec<u8> {
+    let mut text = text.to_vec();
+    let Some(tree) = parse(lang, &text).filter(|_| lang == Lang::Rust) else { return text };
+    let mut stack = vec![tree.root_node()];
+    while let Some(node) = stack.pop() {
+        let mut cursor = node.walk();
+        for child in node.children(&mut cursor) {
+            if node.kind() == "trait_bounds" && child.kind() == "+" {
+                text[child.start_byte()] = b' ';
+            }
+            stack.push(child);
+        }
+    }
+    text
+}
+
 /// What a scope defines, or a call passes, by name, and how often: the things that may stand only once.
 ///
 /// Python: parameters and keyword arguments ("a syntax error if repeated", Language Reference 6.3.4 and
@@ -114,6 +132,12 @@ fn name(lang: Lang, node: Node<'_>, text: &[u8]) -> Option<Name> {
         }
         _ => None,
     }
+}
+
+#[test]
+fn signs_between_bounds_are_left_out() {
+    let without = |text: &str| String::from_utf8(without_separators(Lang::Rust, text.as_bytes())).expect("it is text");
+    assert_eq!(without("fn f<T: A + B>() -> u8 {\n    1 + 2\n}\n"), "fn f<T: A   B>() -> u8 {\n    1 + 2\n}\n");
 }
 
 #[test]
