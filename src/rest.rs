@@ -86,17 +86,21 @@ pub(crate) fn edits(versions: Versions<&[u8]>, algorithm: Algorithm) -> Vec<Edit
     edits
 }
 
-/// The hashes of the lines that a side left where it took out what follows: a comment there said nothing of that.
+/// The hashes of the lines that a side left where it took out what follows, up to something that stands further below:
+/// a comment there said nothing of that.
 pub(crate) fn left_behind(versions: Versions<&[u8]>, edits: &[Edit]) -> HashSet<u64> {
     let taken_out = |e: &&Edit| {
-        let base = &versions.base[e.at.base.clone()];
-        let own = |side: Side| &versions.get(side)[e.at(side.into())];
-        Side::BOTH
-            .into_iter()
-            .any(|side| e.changed_by(side) && base.len() > own(side).len() && base.ends_with(own(side)))
+        let base = line::lines(&versions.base[e.at.base.clone()]);
+        Side::BOTH.into_iter().filter(|side| e.changed_by(*side)).any(|side| {
+            let own = line::lines(&versions.get(side)[e.at(side.into())]);
+            let goes_on = own.first().filter(|first| telling(first));
+            let gone = goes_on.and_then(|first| base.iter().position(|line| line == first));
+            base.len() > own.len() && base.ends_with(&own)
+                || gone.is_some_and(|gone| gone > 0 && !base[..gone].iter().any(|line| own.contains(line)))
+        })
     };
     let above = |e: &Edit| versions.base[..e.at.base.start].lines().next_back();
-    edits.iter().filter(taken_out).filter_map(above).map(line_hash).collect()
+    edits.iter().filter(taken_out).filter_map(above).filter(|line| telling(line)).map(line_hash).collect()
 }
 
 /// Trees of the versions, or of parts of them in which all edits are.

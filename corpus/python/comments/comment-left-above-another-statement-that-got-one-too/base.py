@@ -1,0 +1,6 @@
+def refresh(station):
+    # Rows of the page.
+    rows = parse(
+        page)
+    store(rows)
+    return rows

@@ -1,0 +1,7 @@
+def refresh(station):
+    # Rows of the page.
+    rows = parse(
+        page)
+    # Mind the gauge.
+    store(rows, unit="ft")
+    return rows

@@ -1,0 +1,5 @@
+def refresh(station):
+    # Rows of the page.
+    store(rows)
+    if calm:
+        return rows
