@@ -68,7 +68,8 @@ impl Merger<'_, '_> {
         out
     }
 
-    /// Where definitions stand in the place of as many that were nothing but names, each stands for one.
+    /// Where entries stand in the place of as many that were nothing but names, or held the same, each stands for
+    /// one.
     fn one_for_one(&self, hunk: Hunk, units: &[Unit], seqs: &Versions<&[NodeId]>) -> Vec<Hunk> {
         let Hunk { side, units: lost, put_in } = &hunk;
         let named_anew = |(u, j): (usize, usize)| {
@@ -77,7 +78,7 @@ impl Merger<'_, '_> {
             units[u].form == Form::Single
                 && !units[u].moved[*side as usize]
                 && base.core_kind(old) == own.core_kind(new)
-                && is_bare(base, old)
+                && (is_bare(base, old) || self.holds_the_same(old, *side, new))
         };
         if lost.len() != put_in.len() || !lost.clone().zip(put_in.clone()).all(named_anew) {
             return vec![hunk];

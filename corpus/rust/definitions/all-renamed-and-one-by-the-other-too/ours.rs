@@ -1,0 +1,2 @@
+const QUAY_PORT: u16 = 8080;
+fn start() {}
