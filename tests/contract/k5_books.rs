@@ -54,13 +54,15 @@ enum Old {
     First,
     /// At its end.
     Last,
+    /// Where the new lines are most like them, in order; other lines went and came as a whole.
+    Alike,
 }
 
 fn drawings() -> impl Iterator<Item = Drawing> {
     let algorithms = [Algorithm::Myers, Algorithm::Patience, Algorithm::Histogram].into_iter();
     let orders = algorithms.flat_map(|algorithm| [false, true].map(|backward| (algorithm, backward)));
     orders.flat_map(|(algorithm, backward)| {
-        [Old::Anywhere, Old::First, Old::Last].map(|old| Drawing { algorithm, backward, old })
+        [Old::Anywhere, Old::First, Old::Last, Old::Alike].map(|old| Drawing { algorithm, backward, old })
     })
 }
 
@@ -144,11 +146,50 @@ fn in_and_out<'t>(base: &'t [u8], side: &'t [u8], toml: bool, drawing: Drawing) 
                 compare(&gone[..gone.len() - both], &[]);
                 compare(&[], &come[..come.len() - both]);
             }
+            Old::Alike => {
+                let pairs = most_alike(&gone, &come);
+                pairs.iter().for_each(|(x, y)| compare(&[gone[*x]], &[come[*y]]));
+                let left = |i: &usize| pairs.iter().all(|(x, _)| x != i);
+                let right = |j: &usize| pairs.iter().all(|(_, y)| y != j);
+                (0..gone.len()).filter(left).for_each(|i| compare(&[gone[i]], &[]));
+                (0..come.len()).filter(right).for_each(|j| compare(&[], &[come[j]]));
+            }
         }
         out.iter().filter(apart).for_each(|line| compare(&[line], &[]));
         put.iter().filter(apart).for_each(|line| compare(&[], &[line]));
     }
     found
+}
+
+/// Which lines are paired if, in order, as many words as can be are in both of a pair, and at least half of its words.
+fn most_alike(old: &[&[u8]], new: &[&[u8]]) -> Vec<(usize, usize)> {
+    let alike = |x: &[u8], y: &[u8]| {
+        let (a, b) = (count(x), count(y));
+        let both: i64 = a.iter().map(|(word, n)| *n.min(b.get(word).unwrap_or(&0))).sum();
+        let all: i64 = a.values().chain(b.values()).sum();
+        if 4 * both >= all { both } else { 0 }
+    };
+    let mut best = vec![vec![(0, false); new.len() + 1]; old.len() + 1];
+    for i in (0..old.len()).rev() {
+        for j in (0..new.len()).rev() {
+            let skip = best[i + 1][j].0.max(best[i][j + 1].0);
+            let both = alike(old[i], new[j]);
+            let take = both + best[i + 1][j + 1].0;
+            best[i][j] = (skip.max(take), both > 0 && take >= skip);
+        }
+    }
+    let (mut i, mut j, mut pairs) = (0, 0, Vec::new());
+    while i < old.len() && j < new.len() {
+        if best[i][j].1 {
+            pairs.push((i, j));
+            (i, j) = (i + 1, j + 1);
+        } else if best[i + 1][j].0 >= best[i][j + 1].0 {
+            i += 1;
+        } else {
+            j += 1;
+        }
+    }
+    pairs
 }
 
 /// The keys and headers on some lines of TOML.
