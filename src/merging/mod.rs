@@ -5,6 +5,7 @@ mod hunks;
 mod joined;
 mod lists;
 mod nodes;
+mod order;
 mod outline;
 mod pieces;
 mod regions;
