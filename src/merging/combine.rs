@@ -165,9 +165,9 @@ impl Merger<'_, '_> {
     fn united(&mut self, work: &Work<'_>, steps: Vec<Step>) -> (Vec<Item>, bool) {
         let mut items = Vec::new();
         let mut both = false;
-        // What base has nothing of, and one side alone has: which items it is, and which nodes.
+        // What base has nothing of, and one side alone has where places mean something: which items it is, and which nodes.
         let mut alone = Vec::new();
-        let baseless = work.seqs.base.is_empty() && work.part == Part::Entry && work.policy.is_some_and(|p| p.lines);
+        let baseless = work.seqs.base.is_empty() && work.part == Part::Entry && work.policy.is_some_and(|p| !p.free);
         for step in steps {
             match step {
                 Step::Both(o, t) => items.push(self.agreed(o, t, work.part)),

@@ -1,0 +1,6 @@
+def refresh(board, gauge, level):
+    publish(
+        "level",
+        board,
+        level,
+    )
