@@ -292,12 +292,13 @@ impl Merger<'_, '_> {
         same(named(o, ours), plain(t, theirs)) || same(plain(o, ours), named(t, theirs))
     }
 
-    /// Whether what both put before one entry does not disagree: attributes, or comments on one side.
+    /// Whether what both put before one entry does not disagree: attributes, or comments on one side. Comments that were
+    /// left behind there are nobody's.
     fn beside_an_entry(&self, ours: &[NodeId], theirs: &[NodeId]) -> bool {
         let all = |s: Side, nodes: &[NodeId], comments: bool| {
             nodes.iter().all(|n| {
                 let rule = self.tree(s).language.rule(self.tree(s).node(*n).kind);
-                rule.prefix || comments && rule.comment
+                rule.prefix || comments && rule.comment || self.is_left_behind(s, *n)
             })
         };
         all(Side::Ours, ours, true) && all(Side::Theirs, theirs, false)

@@ -20,6 +20,8 @@ use nodes::Disagree;
 pub use pieces::{Content, Edges, Item, Merged, Piece, TextPart};
 pub use withdrawn::Withdrawn;
 
+use std::cell::OnceCell;
+
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use crate::matching::{Matching, match_nodes, match_trees, nothing};
@@ -88,6 +90,8 @@ struct Merger<'t, 's> {
     joined: HashMap<NodeId, Versions<Vec<NodeId>>>,
     /// For each side, base entries that are in dispute where it took them out.
     stranded: [HashSet<NodeId>; 2],
+    /// For each side, the statements and comments that it took out of base.
+    taken_out: OnceCell<[HashMap<u64, NodeId>; 2]>,
 }
 
 impl<'t, 's> Merger<'t, 's> {
@@ -96,7 +100,8 @@ impl<'t, 's> Merger<'t, 's> {
         let entangled = Side::BOTH.map(|s| entangled(trees, &matched, s));
         let across = nothing(&trees.ours, &trees.theirs);
         let (taken_in, joined) = (HashMap::default(), HashMap::default());
-        Merger { trees, matched, across, entangled, taken_in, joined, stranded: Default::default() }
+        let (stranded, taken_out) = (Default::default(), OnceCell::new());
+        Merger { trees, matched, across, entangled, taken_in, joined, stranded, taken_out }
     }
 
     /// Merges the roots once more, now that it is known what is stranded.

@@ -13,6 +13,10 @@ impl Merger<'_, '_> {
     pub(super) fn in_turn(&mut self, work: &Work<'_>, ours: Vec<NodeId>, theirs: Vec<NodeId>, items: &mut Vec<Item>) {
         let mut all: Vec<(Side, NodeId)> =
             ours.into_iter().map(|n| (Side::Ours, n)).chain(theirs.into_iter().map(|n| (Side::Theirs, n))).collect();
+        if work.policy.is_none() {
+            // What was left behind there stood there first.
+            all.sort_by_key(|(side, node)| !self.is_left_behind(*side, *node));
+        }
         let rank = |m: &Self, (s, n): (Side, NodeId)| {
             let tree = m.tree(s);
             let prefix = u8::from(tree.language.rule(tree.node(n).kind).prefix);

@@ -18,7 +18,6 @@ impl Merger<'_, '_> {
         if !piece.disputed() {
             return found;
         }
-        let taken_out = Side::BOTH.map(|side| self.taken_out(side));
         let mut pieces = vec![piece];
         while let Some(piece) = pieces.pop() {
             let Piece::Merged(merged) = piece else { continue };
@@ -29,8 +28,7 @@ impl Merger<'_, '_> {
                     Content::Dispute(sides) => {
                         for side in Side::BOTH {
                             let (own, other) = (sides.get(side), sides.get(side.other()));
-                            let lost =
-                                own.iter().flat_map(|item| self.moved_into(item, side, &taken_out[side as usize]));
+                            let lost = own.iter().flat_map(|item| self.moved_into(item, side));
                             let lost = lost.filter(|base| self.is_lost(*base, side.other(), other));
                             found[side as usize].extend(lost);
                         }
@@ -43,7 +41,7 @@ impl Merger<'_, '_> {
     }
 
     /// The base statements and comments that a side has in an item, and base elsewhere.
-    fn moved_into(&self, item: &Item, side: Side, taken_out: &HashMap<u64, NodeId>) -> Vec<NodeId> {
+    fn moved_into(&self, item: &Item, side: Side) -> Vec<NodeId> {
         let own = match &item.content {
             Content::Piece(Piece::Copy { version, node }) if *version == Version::from(side) => Some(*node),
             // What it put around something that the other side edited.
@@ -56,18 +54,31 @@ impl Merger<'_, '_> {
         let (tree, base) = (self.tree(side), &self.trees.base);
         let moved = |id: NodeId| match self.to_base(side, id) {
             Some(from) => (self.to_base(side, tree.node(id).parent) != Some(base.node(from).parent)).then_some(from),
-            None => taken_out.get(&tree.core_hash(id)).copied(),
+            None => self.taken_out(side).get(&tree.core_hash(id)).copied(),
         };
         let inside = (node.0..tree.node(node).end.0).map(NodeId);
         inside.filter(|id| tree.is_statement(*id) || is_remark(tree, *id)).filter_map(moved).collect()
     }
 
     /// The statements and comments that a side took out of base, by their hashes, those aside that are too short to tell.
-    fn taken_out(&self, side: Side) -> HashMap<u64, NodeId> {
+    fn taken_out(&self, side: Side) -> &HashMap<u64, NodeId> {
         let base = &self.trees.base;
-        let gone = (0..base.len() as u32).map(NodeId).filter(|id| self.to_side(side, *id).is_none());
-        let told = gone.filter(|id| base.is_statement(*id) && base.size(*id) >= SAME_TOKENS || is_remark(base, *id));
-        told.map(|id| (base.core_hash(id), id)).collect()
+        let told = |id: &NodeId| base.is_statement(*id) && base.size(*id) >= SAME_TOKENS || is_remark(base, *id);
+        let all = |side: Side| {
+            let gone = (0..base.len() as u32).map(NodeId).filter(|id| self.to_side(side, *id).is_none());
+            gone.filter(told).map(|id| (base.core_hash(id), id)).collect()
+        };
+        &self.taken_out.get_or_init(|| Side::BOTH.map(all))[side as usize]
+    }
+
+    /// Whether a comment stands above something else only because its side took out what stood between, while the
+    /// other side has it where it was: nobody put it in.
+    pub(super) fn is_left_behind(&self, side: Side, comment: NodeId) -> bool {
+        let tree = self.tree(side);
+        let was = || self.taken_out(side).get(&tree.core_hash(comment));
+        is_remark(tree, comment)
+            && self.to_base(side, comment).is_none()
+            && was().is_some_and(|base| self.to_side(side.other(), *base).is_some())
     }
 
     /// Whether some items have a node of a side in them. A comment may be gone from what else is merged.
