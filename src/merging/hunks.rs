@@ -120,10 +120,14 @@ impl Merger<'_, '_> {
                     let key = self.tree(side).node(*new).key;
                     let same_name = |n: &NodeId| self.tree(side.other()).node(*n).key == key;
                     let others = others.map_or(&[][..], |others| &there[others.clone()]);
-                    // With nothing to hold, what holds nothing either is it; else one definition in its place is, or
-                    // there are some on both sides: which is it now?
+                    // With nothing to hold, what holds nothing either, or has the same body, is it; else one definition
+                    // in its place is, or there are some on both sides: which is it now?
                     let bare = || {
-                        let holds_none = |new: &NodeId| of_kind(new) && is_bare(self.tree(side), *new);
+                        let body = body(&self.trees.base, base);
+                        let holds_none = |new: &NodeId| {
+                            let tree = self.tree(side);
+                            of_kind(new) && (is_bare(tree, *new) || body.is_some() && self::body(tree, *new) == body)
+                        };
                         let alone = own.iter().filter(|new| of_kind(new)).count() == 1;
                         is_bare(&self.trees.base, base)
                             && (holds_none(new) || !own.iter().any(holds_none) && (alone || !others.is_empty()))
@@ -194,6 +198,13 @@ fn words_of(tree: &Tree<'_>, entry: NodeId) -> Rc<[u64]> {
 /// Whether an entry is a definition that is nothing but a name.
 fn is_bare(tree: &Tree<'_>, entry: NodeId) -> bool {
     tree.entry_rule(entry).is_some_and(|r| r.unique) && beyond_key(tree, entry).is_empty()
+}
+
+/// The hash of the last part of an entry, if that is more than a sign or a name.
+fn body(tree: &Tree<'_>, entry: NodeId) -> Option<u64> {
+    let last = *tree.kids(tree.node(entry).core).last()?;
+    let part = !tree.node(last).anonymous && tree.key_parts(entry).all(|key| key != last);
+    part.then(|| tree.node(last).hash)
 }
 
 /// The sorted hashes of the words of an entry, those of its key aside.

@@ -1,0 +1,2 @@
+const PORT: u16 = 8080;
+fn main() {}

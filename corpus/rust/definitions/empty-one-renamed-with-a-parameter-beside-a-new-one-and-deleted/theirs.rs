@@ -1,0 +1,1 @@
+const PORT: u16 = 8080;
