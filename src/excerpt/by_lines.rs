@@ -4,7 +4,7 @@ use rustc_hash::FxHashSet as HashSet;
 
 use super::outline::{self, Head, Line, LineKind};
 use super::runs::runs;
-use super::{Excerpt, alike, sides, unfit, within};
+use super::{Excerpt, alike, newline, sides, within};
 use crate::grammar::{self, Outline};
 use crate::rest::Place;
 use crate::{Side, Version, Versions};
@@ -23,9 +23,7 @@ impl ByLines {
     /// put in the same name.
     pub(crate) fn of(merged: Versions<&[u8]>, edited: &[Place], rules: &'static Outline) -> Option<ByLines> {
         let text = merged.base;
-        if unfit(text) {
-            return None;
-        }
+        let newline = newline(&merged)?;
         let lines = Versions {
             base: outline::lines(text, rules)?,
             ours: outline::lines(merged.ours, rules)?,
@@ -50,7 +48,7 @@ impl ByLines {
             return Some(ByLines::Apart);
         }
         let runs = runs(&lines.base, &sides, false, !text.ends_with(b"\n"));
-        let mut excerpt = Excerpt::new(rules);
+        let mut excerpt = Excerpt::new(rules, newline);
         excerpt.keep_but(&runs, &lines.base, (text, 0..text.len()), merged.ours, &places);
         Some(ByLines::Mixed(excerpt.is_worthwhile(text).then(|| Box::new(excerpt))))
     }

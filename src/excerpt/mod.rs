@@ -40,6 +40,7 @@ pub(crate) struct Excerpt {
     /// The bytes of those, and the lines around them.
     pub disputed: Versions<Vec<Range<usize>>>,
     rules: &'static Outline,
+    newline: &'static str,
     left_out: Vec<LeftOut>,
 }
 
@@ -51,13 +52,14 @@ struct LeftOut {
 }
 
 impl Excerpt {
-    fn new(rules: &'static Outline) -> Excerpt {
+    fn new(rules: &'static Outline, newline: &'static str) -> Excerpt {
         Excerpt {
             texts: Versions::default(),
             ours: Vec::new(),
             open: Versions::default(),
             disputed: Versions::default(),
             rules,
+            newline,
             left_out: Vec::new(),
         }
     }
@@ -70,15 +72,13 @@ impl Excerpt {
         edited: &[Place],
         rules: &'static Outline,
     ) -> Option<Excerpt> {
-        if Version::ALL.into_iter().any(|v| unfit(texts.get(v))) {
-            return None;
-        }
+        let newline = newline(&texts)?;
         let lines = Versions {
             base: outline::lines(texts.base, rules)?,
             ours: outline::lines(texts.ours, rules)?,
             theirs: outline::lines(texts.theirs, rules)?,
         };
-        let mut excerpt = Excerpt::new(rules);
+        let mut excerpt = Excerpt::new(rules, newline);
         let (open, shut): (Vec<&Place>, Vec<&Place>) = edited.iter().partition(|place| place.open);
         let mut sides = sides(&lines.ours, &shut);
         keep_imports(texts.ours, &lines.ours, &mut sides, rules);
@@ -170,7 +170,7 @@ impl Excerpt {
 
     /// The line that stands for a run.
     fn name(&self, indent: usize, number: usize) -> String {
-        format!("{:indent$}{NAME}{number}{}\n", "", self.rules.statement)
+        format!("{:indent$}{NAME}{number}{}{}", "", self.rules.statement, self.newline)
     }
 
     /// All that was left out, as texts of whole statements.
@@ -258,9 +258,18 @@ impl Excerpt {
     }
 }
 
-/// Whether no excerpt can be made of a text.
-fn unfit(text: &[u8]) -> bool {
-    text.find(NAME).is_some() || text.find("\r\n").is_some()
+/// What ends the lines of all of some texts, if an excerpt can be made of them.
+fn newline(texts: &Versions<&[u8]>) -> Option<&'static str> {
+    let of = |text: &[u8]| {
+        let carried = text.find_iter("\r\n").count();
+        match carried {
+            _ if text.find(NAME).is_some() => None,
+            0 => Some("\n"),
+            _ => (carried == text.find_iter("\n").count()).then_some("\r\n"),
+        }
+    };
+    let newline = of(texts.ours)?;
+    (of(texts.base)? == newline && of(texts.theirs)? == newline).then_some(newline)
 }
 
 /// Which lines begin in a range of bytes.

@@ -118,8 +118,9 @@ fn a_text_may_end_with_a_backslash() {
 fn what_an_excerpt_keeps_and_what_it_leaves_out_parse_and_are_the_whole() {
     for (extension, sources) in [("rs", own_sources()), ("py", standard_library())] {
         let (mut excerpts, mut left_out) = (0, 0);
-        for path in &sources {
+        for (number, path) in sources.iter().enumerate() {
             let Ok(text) = fs::read_to_string(path) else { continue };
+            let text = if number % 3 == 0 { text.replace('\n', "\r\n") } else { text };
             let middle = line::lines(&text.as_bytes()[..text.len() / 2]).iter().map(|l| l.len()).sum();
             let at = || Versions::each(|_| middle..middle);
             let open = Place { at: at(), ours: middle..middle, open: true, ..Place::default() };
