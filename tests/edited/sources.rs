@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::{env, fs};
 
-use super::Lang;
+use super::{Lang, trees};
 
 /// Whether every file is to be tried instead of a sample.
 pub fn exhaustive() -> bool {
@@ -41,14 +41,14 @@ pub fn sample(lang: Lang, n: usize, least: u64, most: u64) -> Vec<(String, Strin
     taken
 }
 
-/// The bases of the corpus in one language.
+/// The bases of the corpus in one language, as far as the grammar itself reads them.
 pub fn corpus(lang: Lang) -> Vec<(String, String)> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("corpus");
     let name = format!("base.{}", lang.extension());
     let mut found: Vec<(String, String)> = files(&root, &|p| p.file_name().is_some_and(|n| n == name.as_str()))
         .into_iter()
         .filter_map(|p| Some((p.display().to_string(), fs::read_to_string(&p).ok()?)))
-        .filter(|(_, text)| !text.is_empty())
+        .filter(|(_, text)| !text.is_empty() && trees::parses(lang, text.as_bytes()))
         .collect();
     found.sort();
     found
