@@ -1,5 +1,6 @@
 //! Pieces to bytes: text copied from its source, white space, separators, conflict blocks.
 
+mod between;
 mod blocks;
 mod gaps;
 mod near;

@@ -2,7 +2,7 @@
 
 use rustc_hash::FxHashMap as HashMap;
 
-use super::gaps::{self, Style, after, before, between, choose, edge, list_indent, reindent, reindent_lines, style};
+use super::gaps::{self, Style, choose, list_indent};
 use super::render::{Renderer, Separator};
 use crate::grammar::{Kind, ListRule};
 use crate::merging::{Content, Item, Merged};
@@ -21,16 +21,16 @@ enum What<'i> {
 }
 
 /// What holds for the whole sequence.
-struct Frame<'m> {
-    nodes: &'m Versions<Option<NodeId>>,
-    margin: &'m [u8],
-    separator: Separator,
-    list: Option<&'static ListRule>,
-    style: Option<Style>,
+pub(super) struct Frame<'m> {
+    pub nodes: &'m Versions<Option<NodeId>>,
+    pub margin: &'m [u8],
+    pub separator: Separator,
+    pub list: Option<&'static ListRule>,
+    pub style: Option<Style>,
     /// The indentation of entries that start lines, relative to the margin.
-    depth: Option<Vec<u8>>,
-    trailing: bool,
-    entry: bool,
+    pub depth: Option<Vec<u8>>,
+    pub trailing: bool,
+    pub entry: bool,
 }
 
 impl Renderer<'_, '_> {
@@ -246,164 +246,6 @@ impl Renderer<'_, '_> {
             })
         };
         choose(own).or_else(of_list).unwrap_or_default().to_vec()
-    }
-
-    /// The white space between two neighbours of the answer.
-    fn gap(&self, frame: &Frame<'_>, left: &Item, right: &Item) -> Vec<u8> {
-        let candidates = Versions::each(|v| {
-            let (l, r) = edge(left, right, v)?;
-            self.fits(frame, v, l).then_some(())?;
-            between(self.tree(v), l, r).map(|g| (v, l, r, g))
-        });
-        let normal = candidates.map(|c| c.map(|(v, l, r, g)| self.placed(frame, v, l, r, g)));
-        if let Some(gap) = choose(normal) {
-            return gap;
-        }
-        // They are neighbours in no version that is laid out as the answer is.
-        let entries = left.part == Part::Entry && right.part == Part::Entry;
-        let listed = frame.list.is_some_and(|r| r.separator.is_some());
-        let node = |item: &Item, first: bool| {
-            [Version::Ours, Version::Theirs, Version::Base]
-                .into_iter()
-                .filter_map(|v| item.edges.get(v).map(|e| (v, if first { e.0 } else { e.1 })))
-                .filter(|(v, n)| self.fits(frame, *v, *n))
-                .collect::<Vec<_>>()
-        };
-        let (lefts, mut rights) = (node(left, false), node(right, true));
-        // Where both are, what stood between them is gone; elsewhere something else stands before the right one.
-        if right.part == Part::Entry {
-            rights.sort_by_key(|(v, _)| left.edges.get(*v).is_none());
-        }
-        if listed && left.part == Part::Head && right.part == Part::Entry {
-            // Before the first entry of a list stands what stood before its first entry.
-            for (v, l) in &lefts {
-                let tree = self.tree(*v);
-                let n = tree.node(*l);
-                if let Some(first) = tree.kids(n.parent).get(n.position as usize + 1)
-                    && tree.node(*first).part == Part::Entry
-                    && let Some(g) = between(tree, *l, *first)
-                {
-                    return self.placed(frame, *v, *first, *first, g);
-                }
-            }
-        }
-        let both = left.edges.ours.is_some() && left.edges.theirs.is_some();
-        if listed && entries && both && matches!(frame.style, Some(Style::Mixed | Style::MixedBelow)) {
-            // A side took out what stood between them: the line goes on, or ends, where that side has it so. If both took
-            // some of it out, and the line still ends there on both, it ends.
-            let sides = || lefts.iter().filter(|(v, _)| *v != Version::Base);
-            let ends = sides().all(|(v, l)| after(self.tree(*v), *l).is_some_and(|g| g.contains(&b'\n')));
-            for (v, l) in sides().filter(|(v, _)| ends || right.edges.get(*v).is_none()) {
-                if let Some(g) = after(self.tree(*v), *l) {
-                    return self.placed(frame, *v, *l, *l, g);
-                }
-            }
-        }
-        for (v, r) in &rights {
-            if let Some((g, after_entry)) = before(self.tree(*v), *r)
-                && (after_entry || !entries || !listed)
-            {
-                return self.placed(frame, *v, *r, *r, g);
-            }
-        }
-        for (v, l) in &lefts {
-            if let Some(g) = after(self.tree(*v), *l) {
-                return self.placed(frame, *v, *l, *l, g);
-            }
-        }
-        match (frame.style, frame.list) {
-            (Some(Style::PerLine), _) => self.new_line(frame),
-            (Some(Style::Hanging), _) if entries => self.new_line(frame),
-            (Some(_), _) => {
-                if entries {
-                    b" ".to_vec()
-                } else {
-                    Vec::new()
-                }
-            }
-            (None, Some(rule)) if rule.lines => self.new_line(frame),
-            _ => self.any_gap(left, right),
-        }
-    }
-
-    fn any_gap(&self, left: &Item, right: &Item) -> Vec<u8> {
-        let candidate = Version::ALL
-            .into_iter()
-            .rev()
-            .find_map(|v| right.edges.get(v).and_then(|(n, _)| before(self.tree(v), n)).map(|(g, _)| g.to_vec()));
-        let _ = left;
-        candidate.unwrap_or_else(|| b" ".to_vec())
-    }
-
-    fn new_line(&self, frame: &Frame<'_>) -> Vec<u8> {
-        let mut out = self.newline.to_vec();
-        out.extend_from_slice(frame.margin);
-        out.extend_from_slice(frame.depth.as_deref().unwrap_or_default());
-        out
-    }
-
-    /// How a list is laid out in one version; remembered, for it takes a look at every entry.
-    fn style_of(&self, version: Version, list: NodeId) -> Option<Style> {
-        *self.styles.borrow_mut().entry((version, list)).or_insert_with(|| style(self.tree(version), list))
-    }
-
-    /// Whether a version's layout around a node is that of the answer.
-    fn fits(&self, frame: &Frame<'_>, version: Version, node: NodeId) -> bool {
-        let Some(wanted) = frame.style else { return true };
-        let tree = self.tree(version);
-        self.style_of(version, tree.node(node).parent).is_none_or(|s| s == wanted)
-    }
-
-    /// A gap of one version, moved to the answer's indentation.
-    fn placed(&self, frame: &Frame<'_>, version: Version, left: NodeId, right: NodeId, gap: &[u8]) -> Vec<u8> {
-        let tree = self.tree(version);
-        let r = tree.node(right);
-        let from = tree.indent(r.parent);
-        let line = gap.iter().rposition(|b| *b == b'\n');
-        if let Some(line) = line
-            && r.part == Part::Entry
-            && let Some(depth) = &frame.depth
-            && (left == right || r.starts_line)
-        {
-            let own = list_indent(tree, r.parent).unwrap_or_default();
-            let stands = &gap[line + 1..];
-            // Of one node, the gap may be that before it or that after it.
-            let before = left != right || gaps::before(tree, right).is_some_and(|(g, _)| std::ptr::eq(g, gap));
-            let above = reindent_lines(&gap[..=line], from, frame.margin);
-            return match stands.strip_prefix(own) {
-                Some(offset) if left != right => [&above, frame.margin, depth, offset].concat(),
-                None if before => [&above, stands].concat(),
-                _ => [&above, frame.margin, depth].concat(),
-            };
-        }
-        reindent(gap, from, frame.margin)
-    }
-
-    /// What stands before the first thing of the file.
-    fn opening(&self, first: &Item) -> Vec<u8> {
-        let texts = Versions::each(|v| {
-            let (n, _) = (*first.edges.get(v))?;
-            let tree = self.tree(v);
-            (tree.node(n).parent == NodeId::ROOT && tree.node(n).position == 0)
-                .then(|| tree.source[..tree.node(n).span.start as usize].to_vec())
-        });
-        choose(texts).unwrap_or_default()
-    }
-
-    /// What stands after the last thing of the file.
-    fn closing(&self, last: Option<&Item>) -> Vec<u8> {
-        let texts = Versions::each(|v| {
-            let tree = self.tree(v);
-            match last {
-                None => Some(if tree.is_leaf(NodeId::ROOT) { tree.source.to_vec() } else { Vec::new() }),
-                Some(item) => {
-                    let (_, n) = (*item.edges.get(v))?;
-                    let is_last = tree.node(n).parent == NodeId::ROOT && tree.kids(NodeId::ROOT).last() == Some(&n);
-                    is_last.then(|| tree.source[gaps::end_of(tree, n) as usize..].to_vec())
-                }
-            }
-        });
-        choose(texts).unwrap_or_else(|| self.newline.to_vec())
     }
 }
 
