@@ -375,8 +375,7 @@ fn empty_files_are_merged() {
     }
 }
 
-/// Real text cut off anywhere, and with bytes changed anywhere.
-/// The clean line merge, whatever the text ends in the middle of.
+/// Whatever it ends in the middle of.
 #[test]
 fn a_text_that_ends_early_gets_the_clean_line_merge() {
     for lang in Lang::ALL {
@@ -395,6 +394,7 @@ fn a_text_that_ends_early_gets_the_clean_line_merge() {
     }
 }
 
+/// Real text cut off anywhere, and with bytes changed anywhere.
 #[test]
 fn damaged_real_text_gets_an_answer() {
     let mut inputs = Vec::new();
