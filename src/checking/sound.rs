@@ -101,7 +101,8 @@ impl<'t> PutTogether<'t> {
     }
 
     /// What is unsound in it, if anything is, given that the sides are sound. With `repetitions`, an import that
-    /// stands twice is a fault too, and so is a list that is not what both sides made of it.
+    /// stands twice is a fault too, so is a name that is taken from two places, and a list that is not what both sides
+    /// made of it.
     pub fn fault(&self, sides: Sides<'_, '_, '_>, repetitions: bool) -> Option<Unsound> {
         let tree = &self.tree;
         if let Some(at) = tree.forgiven
@@ -172,12 +173,14 @@ pub(super) fn key_paths(tree: &Tree<'_>) -> Vec<u64> {
 
 /// How often each key that must stand alone, and each name brought into scope, stands in one list: the most
 /// over lists of the same path of keys. With `repetitions`, also how often the same import, or the like, does, and
-/// the same text in a list of such.
+/// the same text in a list of such; and from how many places a name is taken.
 fn census(tree: &Tree<'_>, repetitions: bool) -> HashMap<(u64, u64), (u32, NodeId)> {
     let mut counts: HashMap<(u64, u64), (u32, NodeId)> = HashMap::default();
     for (id, path) in (0..tree.len() as u32).map(NodeId).zip(key_paths(tree)) {
         let Some(rule) = tree.list_rule(id) else { continue };
         let mut here: HashMap<u64, u32> = HashMap::default();
+        // From where each name is taken.
+        let mut taken: HashMap<&[u8], Vec<u64>> = HashMap::default();
         let mut count = |key: u64, entry: NodeId| {
             let n = here.entry(key).or_default();
             *n += 1;
@@ -199,10 +202,20 @@ fn census(tree: &Tree<'_>, repetitions: bool) -> HashMap<(u64, u64), (u32, NodeI
             } else if e.key == 0 && repetitions && !rule.lines && tree.tells(*entry) {
                 count(hash_bytes(13, tree.node_text(e.core)), *entry);
             }
+            if repetitions && own.is_some_and(|r| r.takes) {
+                let inside = (entry.0..e.end.0).map(NodeId);
+                for name in inside.filter(|id| tree.is_declaration(*id)) {
+                    let from = taken.entry(tree.node_text(name)).or_default();
+                    if !from.contains(&e.key) {
+                        from.push(e.key);
+                        count(hash_bytes(14, tree.node_text(name)), name);
+                    }
+                }
+            }
             // Attributes may say that only one of several is there at all.
             let plain = tree.kids(*entry).iter().all(|k| !tree.language.rule(tree.node(*k).kind).prefix);
             if plain {
-                tree.bound_names(*entry).iter().for_each(|n| count(hash_bytes(11, tree.node_text(*n)), *entry));
+                tree.bound_names(*entry).iter().for_each(|n| count(hash_bytes(11, tree.node_text(*n)), *n));
             }
         }
     }

@@ -111,8 +111,17 @@ pub struct EntryRule {
     pub rank: u8,
     /// The kinds that are, or in a field hold, the names it brings into scope.
     pub binds: Vec<(Kind, Option<u16>)>,
+    /// It takes the names that it declares from what its key names.
+    pub takes: bool,
     /// What it defines at the path that its key is.
     pub defines: Option<Defines>,
+}
+
+impl EntryRule {
+    /// Whether it brings names into scope that something else may bring too.
+    pub fn brings_names(&self) -> bool {
+        !self.binds.is_empty() || self.takes
+    }
 }
 
 /// The way from an entry to a part of its key; empty is the entry itself.
@@ -330,6 +339,7 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
             barrier: entry.barrier,
             rank: entry.rank,
             binds: entry.binds.iter().map(|b| binder.binding(b)).collect::<Result<_, _>>()?,
+            takes: entry.takes,
             defines: entry.defines,
         });
     }

@@ -165,6 +165,10 @@ pub struct EntryDescriptor {
     /// field of that kind holds them. Other kinds are looked through.
     #[serde(default)]
     pub binds: Vec<String>,
+    /// Whether it takes the names that it declares from what its key names: each can be taken from one place only,
+    /// though any number of times.
+    #[serde(default)]
+    pub takes: bool,
     /// What it defines at the dotted path that its key is, in languages whose entries build one tree of values.
     pub defines: Option<Defines>,
 }

@@ -37,8 +37,8 @@ pub(super) fn read(
         first.is_some_and(|c| language.rule(language.kind_of_symbol()[c.kind_id() as usize]).inner)
     };
     let is_list = |kind: Kind| !language.rule(kind).lists.is_empty();
-    let binds =
-        |kind: Kind| language.rule(kind).entries.iter().any(|e| !language.entries()[*e as usize].binds.is_empty());
+    let brings_names =
+        |kind: Kind| language.rule(kind).entries.iter().any(|e| language.entries()[*e as usize].brings_names());
     let mut raws: Vec<Raw> = Vec::with_capacity(source.len() / 4 + 16);
     let mut parents: Vec<u32> = Vec::new();
     let mut cursor = parsed.walk();
@@ -75,7 +75,7 @@ pub(super) fn read(
                 let whole = is_list(kind)
                     && parents.last().is_some_and(|p| !is_list(around(p)))
                     && outside(node)
-                    && !parents.iter().any(|p| binds(around(p)));
+                    && !parents.iter().any(|p| brings_names(around(p)));
                 raws[id as usize].whole = whole;
                 if !rule.text && !whole && cursor.goto_first_child() {
                     parents.push(id);

@@ -1,0 +1,15 @@
+import os
+
+
+def refresh(board):
+    board.draw(
+        os.name,
+        unit="m",
+    )
+
+
+import sys
+
+
+def quit():
+    sys.exit()
