@@ -58,6 +58,8 @@ pub struct ListRule {
     pub runs: bool,
     /// The tokens that end a run and are part of it.
     pub ends: Vec<Kind>,
+    /// What brackets begin with that end an entry.
+    pub blocks: Vec<String>,
     /// Kinds that are entries; all named ones, if empty.
     pub entries: Vec<Kind>,
     /// Tokens without a name that are entries too.
@@ -304,6 +306,7 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
             under: list.under.clone(),
             beside: list.beside.clone(),
             runs: list.runs,
+            blocks: list.blocks.clone(),
             ends: list.ends.iter().map(|t| binder.token(t)).collect::<Result<_, _>>()?,
             entries: binder.kinds(&list.entries)?,
             tokens: list.tokens.iter().map(|t| binder.token(t)).collect::<Result<_, _>>()?,

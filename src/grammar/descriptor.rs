@@ -89,6 +89,10 @@ pub struct ListDescriptor {
     /// Which tokens end a run and are part of it, so that no separator follows.
     #[serde(default)]
     pub ends: Vec<String>,
+    /// What brackets begin with that end an entry of a list of tokens, if what follows on the next line does not go on
+    /// with them.
+    #[serde(default)]
+    pub blocks: Vec<String>,
     /// Which named children are entries; all, if empty.
     #[serde(default)]
     pub entries: Vec<String>,

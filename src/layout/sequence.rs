@@ -219,11 +219,21 @@ impl Renderer<'_, '_> {
         Version::ALL.into_iter().any(|v| {
             item.edges.get(v).is_some_and(|(n, _)| {
                 let tree = self.tree(v);
-                let ends = tree.list_rule(tree.node(n).parent).map_or(&[][..], |rule| &rule.ends);
-                let last = tree.kids(tree.node(n).core).last();
-                !ends.is_empty() && last.is_some_and(|last| ends.contains(&tree.node(*last).kind))
+                let Some(rule) = tree.list_rule(tree.node(n).parent) else { return false };
+                let Some(last) = tree.kids(tree.node(n).core).last() else { return false };
+                rule.ends.contains(&tree.node(*last).kind) || self.ends_with_block(v, n, rule)
             })
         })
+    }
+
+    /// Whether an entry ends with a block, where nothing separates those that do from the next.
+    fn ends_with_block(&self, version: Version, entry: NodeId, rule: &ListRule) -> bool {
+        let tree = self.tree(version);
+        let is_block = |text: &[u8]| rule.blocks.iter().any(|sign| text.starts_with(sign.as_bytes()));
+        let ends = |n: NodeId| tree.kids(tree.node(n).core).last().is_some_and(|last| is_block(tree.node_text(*last)));
+        let entries = tree.part(tree.node(entry).parent, Part::Entry);
+        let (_, before) = entries.split_last().unwrap_or((&entry, &[]));
+        !rule.blocks.is_empty() && ends(entry) && before.iter().any(|n| tree.node(*n).separator.is_empty() && ends(*n))
     }
 
     fn is_core(&self, frame: &Frame<'_>, item: &Item) -> bool {

@@ -4,7 +4,8 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Matcher;
 use super::align::ALIKE;
-use crate::syntax::{NodeId, Tree};
+use crate::grammar::Kind;
+use crate::syntax::{NodeId, Part, Tree};
 
 /// From this similarity on, two definitions of different names are taken to be one that was renamed.
 const RENAMED: f32 = 0.7;
@@ -140,6 +141,11 @@ impl Matcher<'_, '_> {
         if x.anonymous || y.anonymous {
             return if x.field != 0 && x.anonymous && y.anonymous { 1.0 } else { 0.0 };
         }
+        let in_run = self.from.node(x.parent).kind == Kind::RUN;
+        if in_run && bracket(self.from, a) != bracket(self.to, b) {
+            // What is not parsed is told apart by its brackets.
+            return 0.0;
+        }
         let alike = self.similarity(a, b);
         let kind = if x.kind == y.kind { 1.0 } else { 0.0 };
         if x.field != 0 {
@@ -150,6 +156,11 @@ impl Matcher<'_, '_> {
         }
         0.5 * kind + alike * (self.from.size(a).min(self.to.size(b))) as f32 + 0.25
     }
+}
+
+/// What the first thing before the entries of a list says, if it is one.
+fn bracket(tree: &Tree<'_>, list: NodeId) -> Option<u64> {
+    tree.node(list).list.and_then(|_| tree.part(list, Part::Head).first()).map(|head| tree.node(*head).hash)
 }
 
 /// The keys of the entries of either list that are not matched yet, and how many have each.

@@ -2,7 +2,7 @@
 
 use super::read::Raw;
 use super::{Builder, line_hash};
-use crate::grammar::{Kind, ListRule};
+use crate::grammar::{Kind, ListRule, is_word};
 use crate::syntax::tree::{NodeId, Part, Span};
 
 /// An entry being put together.
@@ -74,13 +74,27 @@ impl Builder<'_, '_> {
                 out.push(*kid);
             } else {
                 run.push(*kid);
-                if rule.ends.contains(&kind) {
+                if rule.ends.contains(&kind) || self.is_block(*kid, kids[i + 1], rule) {
                     close(&mut self.raws, &mut run, &mut out);
                 }
             }
         }
         close(&mut self.raws, &mut run, &mut out);
         out
+    }
+
+    /// Whether a bracket ends an entry: statements may stand in it, and on the next line begins something that does not
+    /// go on with it.
+    fn is_block(&self, bracket: u32, next: u32, rule: &ListRule) -> bool {
+        let [own, next] = [bracket, next].map(|raw| self.raws[raw as usize].span);
+        let gap = &self.source[own.end as usize..next.start as usize];
+        let (own, next) = (&self.source[own.range()], &self.source[next.range()]);
+        let clauses = self.language.descriptor.outline.iter().flat_map(|outline| &outline.clauses);
+        let word = next.split(|b| !is_word(*b)).next().unwrap_or_default();
+        rule.blocks.iter().any(|sign| own.starts_with(sign.as_bytes()))
+            && gap.contains(&b'\n')
+            && next.first().is_some_and(|b| is_word(*b) || b"#$".contains(b))
+            && !clauses.into_iter().any(|clause| clause.as_bytes() == word)
     }
 
     fn is_entry(&self, raw: u32, rule: &ListRule) -> bool {

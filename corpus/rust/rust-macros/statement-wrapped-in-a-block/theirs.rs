@@ -1,0 +1,8 @@
+macro_rules! report {
+    ($board:expr, $($part:tt)+) => {{
+        if open($board) {
+            let text = format!($($part)+);
+        }
+        $board.show(text)
+    }};
+}

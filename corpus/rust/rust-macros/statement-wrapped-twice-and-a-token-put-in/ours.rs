@@ -1,0 +1,6 @@
+macro_rules! report {
+    ($board:expr, $($part:tt)+) => {{
+        let text = format!($($part)+, unit);
+        $board.show(text)
+    }};
+}

@@ -1,0 +1,8 @@
+macro_rules! report {
+    ($board:expr, $($part:tt)+) => {{
+        if open($board) {
+            let text = trim(format!($($part)+));
+        }
+        $board.show(text)
+    }};
+}
