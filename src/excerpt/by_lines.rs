@@ -113,6 +113,9 @@ fn one_name(text: &[u8], lines: &[Line], sides: &[[bool; 2]], rules: &Outline) -
             }
             LineKind::Blank | LineKind::Comment => &[],
         };
+        if *by == [false; 2] {
+            continue;
+        }
         let told: Vec<&[u8]> = grammar::words(told).collect();
         // As in `from tides import low`.
         let is_word = |word: &&[u8]| rules.importing.iter().any(|import| import.as_bytes() == *word);

@@ -105,8 +105,7 @@ impl Excerpt {
             }
         }
         // What is worthwhile must not depend on which side is ours (contract K2).
-        let sides = [texts.ours, texts.theirs];
-        if !sides.into_iter().all(|text| excerpt.is_worthwhile(text)) {
+        if !(excerpt.is_worthwhile(texts.ours) && excerpt.is_worthwhile(texts.theirs)) {
             return None;
         }
         for v in Version::ALL {
@@ -175,6 +174,7 @@ impl Excerpt {
 
     /// All that was left out, as texts of whole statements.
     pub(crate) fn left_out(&self) -> Vec<Vec<u8>> {
+        let [begin, end] = self.rules.block.each_ref().map(|line| [line.as_bytes(), b"\n"].concat());
         let mut texts: Vec<Vec<u8>> = Vec::new();
         for run in &self.left_out {
             for part in &run.parts {
@@ -185,7 +185,6 @@ impl Excerpt {
                 let nested = run.indent > 0;
                 let (before, after) =
                     (part.inside || nested, usize::from(part.open) + usize::from(nested && !part.inside));
-                let [begin, end] = self.rules.block.each_ref().map(|line| [line.as_bytes(), b"\n"].concat());
                 last.extend_from_slice(if before { &begin } else { b"" });
                 last.extend_from_slice(&run.text[part.bytes.clone()]);
                 last.extend_from_slice(&end.repeat(after));

@@ -119,6 +119,13 @@ pub struct EntryRule {
     pub defines: Option<Defines>,
 }
 
+impl ListRule {
+    /// Whether a text is a bracket that ends an entry.
+    pub fn is_block(&self, text: &[u8]) -> bool {
+        self.blocks.iter().any(|sign| text.starts_with(sign.as_bytes()))
+    }
+}
+
 impl EntryRule {
     /// Whether it brings names into scope that something else may bring too.
     pub fn brings_names(&self) -> bool {

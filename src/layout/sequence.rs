@@ -229,11 +229,11 @@ impl Renderer<'_, '_> {
     /// Whether an entry ends with a block, where nothing separates those that do from the next.
     fn ends_with_block(&self, version: Version, entry: NodeId, rule: &ListRule) -> bool {
         let tree = self.tree(version);
-        let is_block = |text: &[u8]| rule.blocks.iter().any(|sign| text.starts_with(sign.as_bytes()));
-        let ends = |n: NodeId| tree.kids(tree.node(n).core).last().is_some_and(|last| is_block(tree.node_text(*last)));
-        let entries = tree.part(tree.node(entry).parent, Part::Entry);
-        let (_, before) = entries.split_last().unwrap_or((&entry, &[]));
-        !rule.blocks.is_empty() && ends(entry) && before.iter().any(|n| tree.node(*n).separator.is_empty() && ends(*n))
+        let ends =
+            |n: NodeId| tree.kids(tree.node(n).core).last().is_some_and(|last| rule.is_block(tree.node_text(*last)));
+        let others =
+            || tree.part(tree.node(entry).parent, Part::Entry).split_last().map_or(&[][..], |(_, others)| others);
+        ends(entry) && others().iter().any(|n| tree.node(*n).separator.is_empty() && ends(*n))
     }
 
     fn is_core(&self, frame: &Frame<'_>, item: &Item) -> bool {

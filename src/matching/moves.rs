@@ -7,7 +7,8 @@ use crate::syntax::{NodeId, Tree};
 
 /// Smaller entries are not followed to another parent: they are too often alike by chance.
 const MOVED_TOKENS: u32 = 12;
-/// Unless their few tokens are so many bytes, white space aside. One text alone is not followed: it is laid out for where it stands.
+/// Unless their few tokens are so many bytes, white space aside. One text alone is not followed: it is laid out for
+/// where it stands.
 const MOVED_BYTES: usize = 80;
 /// How alike two definitions of one name under different parents must be.
 const MOVED_ALIKE: f32 = 0.5;
@@ -127,12 +128,13 @@ fn definition_key(tree: &Tree<'_>, node: NodeId) -> u64 {
 
 /// The longest part of a definition, if that is most of it: it stays where the name changes.
 fn definition_body(tree: &Tree<'_>, node: NodeId) -> u64 {
+    if !tree.entry_rule(node).is_some_and(|rule| rule.free && rule.unique) {
+        return 0;
+    }
     let core = tree.node(node).core;
-    let body = tree.kids(core).iter().copied().max_by_key(|kid| ink(tree, *kid));
-    match (tree.entry_rule(node), body) {
-        (Some(rule), Some(body)) if rule.free && rule.unique && 2 * ink(tree, body) > ink(tree, core) => {
-            tree.node(body).hash
-        }
+    let parts = tree.kids(core).iter().map(|kid| (ink(tree, *kid), *kid));
+    match parts.max_by_key(|(ink, _)| *ink) {
+        Some((most, body)) if 2 * most > ink(tree, core) => tree.node(body).hash,
         _ => 0,
     }
 }

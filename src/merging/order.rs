@@ -50,8 +50,8 @@ impl Merger<'_, '_> {
         }
     }
 
-    /// Whether insertions of both sides at one place are sorted: the list was, or is on both sides, which two names may be by
-    /// chance.
+    /// Whether insertions of both sides at one place are sorted: the list was, or is on both sides, which two names may
+    /// be by chance.
     fn in_order(&self, work: &Work<'_>) -> bool {
         let sides = || Side::BOTH.into_iter().map(|side| (self.tree(side), work.seqs.get(side)));
         work.policy.is_some_and(|p| p.sorted)

@@ -91,7 +91,7 @@ impl Builder<'_, '_> {
         let (own, next) = (&self.source[own.range()], &self.source[next.range()]);
         let clauses = self.language.descriptor.outline.iter().flat_map(|outline| &outline.clauses);
         let word = next.split(|b| !is_word(*b)).next().unwrap_or_default();
-        rule.blocks.iter().any(|sign| own.starts_with(sign.as_bytes()))
+        rule.is_block(own)
             && gap.contains(&b'\n')
             && next.first().is_some_and(|b| is_word(*b) || b"#$".contains(b))
             && !clauses.into_iter().any(|clause| clause.as_bytes() == word)
