@@ -201,13 +201,37 @@ fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<Doubtful> {
 /// Which lines of a text others stand further in below.
 struct Scopes<'v> {
     text: &'v [u8],
+    lines: OnceCell<Vec<Line<'v>>>,
     /// The lines that are such a one for any other.
     heads: OnceCell<HashSet<&'v [u8]>>,
 }
 
+/// A line that is not blank.
+struct Line<'v> {
+    start: usize,
+    text: &'v [u8],
+    /// How far in it stands.
+    depth: usize,
+    /// Whether it goes on with what began above, as in `) -> Level {` or `} else {`.
+    closes: bool,
+}
+
 impl<'v> Scopes<'v> {
     fn of(text: &'v [u8]) -> Scopes<'v> {
-        Scopes { text, heads: OnceCell::new() }
+        Scopes { text, lines: OnceCell::new(), heads: OnceCell::new() }
+    }
+
+    fn lines(&self) -> &[Line<'v>] {
+        self.lines.get_or_init(|| {
+            let mut start = 0;
+            let read = |line: &'v [u8]| {
+                let at = start;
+                start += line.len();
+                let depth = depth(line)?;
+                Some(Line { start: at, text: line.trim_ascii(), depth, closes: b")]}".contains(&line[depth]) })
+            };
+            line::lines(self.text).into_iter().filter_map(read).collect()
+        })
     }
 
     /// Whether any line stands further in below such a one.
@@ -217,16 +241,15 @@ impl<'v> Scopes<'v> {
 
     fn heads(&self) -> HashSet<&'v [u8]> {
         let mut heads = HashSet::default();
-        let mut open: Vec<(&[u8], usize)> = Vec::new();
-        for line in line::lines(self.text) {
-            let Some(depth) = depth(line) else { continue };
-            let goes_on = closes(line);
-            while open.last().is_some_and(|(_, outer)| *outer > depth || *outer == depth && !goes_on) {
+        let mut open: Vec<&Line<'v>> = Vec::new();
+        for line in self.lines() {
+            while open.last().is_some_and(|outer| outer.depth > line.depth || outer.depth == line.depth && !line.closes)
+            {
                 open.pop();
             }
-            heads.extend(open.last().map(|(head, _)| *head));
-            if open.last().is_none_or(|(_, outer)| *outer < depth) {
-                open.push((line.trim_ascii(), depth));
+            heads.extend(open.last().map(|head| head.text));
+            if open.last().is_none_or(|outer| outer.depth < line.depth) {
+                open.push(line);
             }
         }
         heads
@@ -237,29 +260,27 @@ impl<'v> Scopes<'v> {
         let mut found = Vec::new();
         // Lines further out than this.
         let mut outer = usize::MAX;
-        for line in self.text[..offset].lines_with_terminator().rev() {
-            let Some(depth) = depth(line).filter(|depth| *depth < outer) else { continue };
-            if closes(line) {
-                // What stands below it stands below the line where that began.
-                outer = depth + 1;
+        let before = &self.lines()[..self.lines().partition_point(|line| line.start < offset)];
+        for line in before.iter().rev() {
+            if line.depth >= outer {
                 continue;
             }
-            outer = depth;
-            if depth < within {
-                found.push(line.trim_ascii());
+            if line.closes {
+                // What stands below it stands below the line where that began.
+                outer = line.depth + 1;
+                continue;
             }
-            if depth == 0 {
+            outer = line.depth;
+            if line.depth < within {
+                found.push(line.text);
+            }
+            if line.depth == 0 {
                 break;
             }
         }
         found.reverse();
         found
     }
-}
-
-/// Whether a line goes on with what began above, as in `) -> Level {` or `} else {`.
-fn closes(line: &[u8]) -> bool {
-    line.trim_ascii_start().first().is_some_and(|b| b")]}".contains(b))
 }
 
 /// How far in a line stands, if it is not blank.
