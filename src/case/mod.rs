@@ -156,15 +156,25 @@ impl<'s> Case<'s> {
     }
 
     fn sound(&self, merged: &LineMerge) -> Result<Answer, String> {
-        let lines = || Answer { notes: self.strayed(&merged.text), ..Answer::from(merged.clone()) };
+        let lines = |mut notes: Vec<String>| {
+            notes.extend(self.strayed(&merged.text));
+            Answer { notes, ..Answer::from(merged.clone()) }
+        };
         if merged.conflicts > 0 {
             return self.merge(merged);
         }
         if self.plainly_sound(&merged.text) {
-            return Ok(lines());
+            return Ok(lines(Vec::new()));
         }
-        self.parsed()?;
-        let Some(fault) = self.fault(&merged.text) else { return Ok(lines()) };
+        let read = PutTogether::read(&merged.text, self.versions.ours, &self.parsed()?.ours);
+        let fault = match &read {
+            Ok(read) => read.fault(&|| self.trees(), false),
+            Err(fault) => Some(fault.clone()),
+        };
+        let Some(fault) = fault else {
+            let doubt = read.ok().and_then(|read| read.doubt(&|| self.trees()));
+            return Ok(lines(doubt.iter().map(ToString::to_string).collect()));
+        };
         let why = format!("the line merge is unsound: {fault}");
         let mut answer = self.merge(merged).unwrap_or_else(|_| refuse(self.versions, self.settings, fault.line()));
         answer.notes.insert(0, why);

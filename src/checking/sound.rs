@@ -26,6 +26,14 @@ pub enum Unsound {
         /// The line of the second, from 1.
         line: usize,
     },
+    /// It takes a name from two places, as neither side did, or takes one that it also defines.
+    #[error("`{name}` at line {line} shadows another one above: each side brought in one of them")]
+    Shadows {
+        /// The name.
+        name: String,
+        /// The line of the second, from 1.
+        line: usize,
+    },
     /// An entry would define a path that another one has defined as something else.
     #[error("`{name}` at line {line} would be defined in two ways")]
     Clash {
@@ -57,6 +65,7 @@ impl Unsound {
             Unsound::Parse(ParseError::Syntax { line, .. } | ParseError::TooDeep(line)) => *line,
             Unsound::Parse(ParseError::NotUtf8(_)) => 1,
             Unsound::Twice { line, .. }
+            | Unsound::Shadows { line, .. }
             | Unsound::Clash { line, .. }
             | Unsound::Order { line, .. }
             | Unsound::Jumbled { line } => *line,
@@ -111,9 +120,14 @@ impl<'t> PutTogether<'t> {
             let (language, line) = (tree.language.name().to_owned(), tree.line_of(at));
             return Some(ParseError::Syntax { language, line }.into());
         }
-        let jumbled = || if repetitions { jumbled(tree, sides) } else { None };
+        let more = || shadowed(tree, sides).or_else(|| jumbled(tree, sides));
         let fault = twice(tree, sides, repetitions).or_else(|| clash(tree, sides));
-        fault.or_else(|| out_of_order(tree, sides)).or_else(jumbled)
+        fault.or_else(|| out_of_order(tree, sides)).or_else(|| if repetitions { more() } else { None })
+    }
+
+    /// What a person should know of it although it is sound: that one of its names shadows another.
+    pub fn doubt(&self, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
+        shadowed(&self.tree, sides)
     }
 
     /// Whether, if some of its entries stand for others, a definition or an import in what differs may stand among
@@ -145,15 +159,15 @@ impl<'t> PutTogether<'t> {
     }
 }
 
-/// Whether a text is sound whatever the sides were: it parses, and nothing in what differs from `ours` stands
-/// twice, out of order, out of line or empty, nor what its entries may stand for. Most texts are, and then the sides
+/// Whether a text is sound whatever the sides were, and leaves no doubt: it parses, and nothing in what differs from
+/// `ours` stands twice, out of order, out of line or empty, nor what its entries may stand for. Most texts are, and then the sides
 /// need not be parsed to know it.
 pub fn plainly_sound(text: &[u8], ours: &[u8], language: &'static Language, stands_for: StandsFor<'_>) -> bool {
     Parsed::new(text, language).is_ok_and(|parsed| {
         let read = PutTogether::of(&parsed, ours);
         let tree = &read.tree;
         tree.forgiven.is_none()
-            && census(tree, false).values().all(|(n, _)| *n < 2)
+            && [census(tree, false), sources(tree)].iter().flat_map(Counts::values).all(|(n, _)| *n < 2)
             && misplaced(tree).is_empty()
             && redefined(tree).is_none()
             && !read.perhaps_twice(stands_for)
@@ -171,16 +185,17 @@ pub(super) fn key_paths(tree: &Tree<'_>) -> Vec<u64> {
     paths
 }
 
+/// How often something is, the most in one list of a path of keys, and where it is for the last time.
+type Counts = HashMap<(u64, u64), (u32, NodeId)>;
+
 /// How often each key that must stand alone, and each name brought into scope, stands in one list: the most
 /// over lists of the same path of keys. With `repetitions`, also how often the same import, or the like, does, and
-/// the same text in a list of such; and from how many places a name is taken.
-fn census(tree: &Tree<'_>, repetitions: bool) -> HashMap<(u64, u64), (u32, NodeId)> {
-    let mut counts: HashMap<(u64, u64), (u32, NodeId)> = HashMap::default();
+/// the same text in a list of such.
+fn census(tree: &Tree<'_>, repetitions: bool) -> Counts {
+    let mut counts = Counts::default();
     for (id, path) in (0..tree.len() as u32).map(NodeId).zip(key_paths(tree)) {
         let Some(rule) = tree.list_rule(id) else { continue };
         let mut here: HashMap<u64, u32> = HashMap::default();
-        // From where each name is taken.
-        let mut taken: HashMap<&[u8], Vec<u64>> = HashMap::default();
         let mut count = |key: u64, entry: NodeId| {
             let n = here.entry(key).or_default();
             *n += 1;
@@ -202,20 +217,49 @@ fn census(tree: &Tree<'_>, repetitions: bool) -> HashMap<(u64, u64), (u32, NodeI
             } else if e.key == 0 && repetitions && !rule.lines && tree.tells(*entry) {
                 count(hash_bytes(13, tree.node_text(e.core)), *entry);
             }
-            if repetitions && own.is_some_and(|r| r.takes) {
-                let inside = (entry.0..e.end.0).map(NodeId);
-                for name in inside.filter(|id| tree.is_declaration(*id)) {
-                    let from = taken.entry(tree.node_text(name)).or_default();
-                    if !from.contains(&e.key) {
-                        from.push(e.key);
-                        count(hash_bytes(14, tree.node_text(name)), name);
-                    }
-                }
-            }
             // Attributes may say that only one of several is there at all.
             let plain = tree.kids(*entry).iter().all(|k| !tree.language.rule(tree.node(*k).kind).prefix);
             if plain {
                 tree.bound_names(*entry).iter().for_each(|n| count(hash_bytes(11, tree.node_text(*n)), *n));
+            }
+        }
+    }
+    counts
+}
+
+/// From how many places each name is that is taken from one: from what it is taken from, and from a definition.
+fn sources(tree: &Tree<'_>) -> Counts {
+    let mut counts = Counts::default();
+    for (id, path) in (0..tree.len() as u32).map(NodeId).zip(key_paths(tree)) {
+        if tree.list_rule(id).is_none_or(|r| !r.lines) {
+            continue;
+        }
+        let mut taken: HashMap<&[u8], Vec<(u64, NodeId)>> = HashMap::default();
+        let mut defined: Vec<NodeId> = Vec::new();
+        for entry in tree.part(id, Part::Entry) {
+            let (e, rule) = (tree.node(*entry), tree.entry_rule(*entry));
+            if rule.is_some_and(|r| r.takes) {
+                for name in (entry.0..e.end.0).map(NodeId).filter(|id| tree.is_declaration(*id)) {
+                    let from = taken.entry(tree.node_text(name)).or_default();
+                    if from.iter().all(|(key, _)| *key != e.key) {
+                        from.push((e.key, name));
+                    }
+                }
+            } else if rule.is_some_and(|r| r.unique) {
+                defined.extend(tree.key_parts(*entry).filter(|id| tree.is_declaration(*id)));
+            }
+        }
+        for name in defined {
+            let defined = |from: &&mut Vec<(u64, NodeId)>| from.iter().all(|(key, _)| *key != 0);
+            if let Some(from) = taken.get_mut(tree.node_text(name)).filter(defined) {
+                from.push((0, name));
+            }
+        }
+        for (name, from) in taken {
+            let last = from.iter().map(|(_, name)| *name).max().expect("it is taken");
+            let most = counts.entry((path, hash_bytes(14, name))).or_insert((0, last));
+            if from.len() as u32 > most.0 {
+                *most = (from.len() as u32, last);
             }
         }
     }
@@ -231,13 +275,13 @@ fn words(text: &[u8]) -> u64 {
 
 /// How often a side had what.
 struct Had {
-    counts: HashMap<(u64, u64), (u32, NodeId)>,
+    counts: Counts,
     paths: HashSet<u64>,
     by_key: HashMap<u64, u32>,
 }
 
 impl Had {
-    fn new(counts: HashMap<(u64, u64), (u32, NodeId)>) -> Had {
+    fn new(counts: Counts) -> Had {
         let paths = counts.keys().map(|(path, _)| *path).collect();
         let mut by_key: HashMap<u64, u32> = HashMap::default();
         for ((_, key), (n, _)) in &counts {
@@ -258,16 +302,20 @@ impl Had {
     }
 }
 
-fn twice(tree: &Tree<'_>, sides: Sides<'_, '_, '_>, repetitions: bool) -> Option<Unsound> {
-    let answer = census(tree, repetitions);
-    let mut suspects: Vec<_> = answer.into_iter().filter(|(_, (n, _))| *n > 1).collect();
+/// The first of what is more often in a text than in either side, if it is there more than once.
+fn beyond(tree: &Tree<'_>, sides: Sides<'_, '_, '_>, count: impl Fn(&Tree<'_>) -> Counts) -> Option<NodeId> {
+    let mut suspects: Vec<_> = count(tree).into_iter().filter(|(_, (n, _))| *n > 1).collect();
     if suspects.is_empty() {
         return None;
     }
     suspects.sort_by_key(|(_, (_, node))| *node);
-    let sides = sides().map(|s| [&s.ours, &s.theirs].map(|tree| Had::new(census(tree, repetitions))));
+    let sides = sides().map(|s| [&s.ours, &s.theirs].map(|tree| Had::new(count(tree))));
     let had = |k: &(u64, u64)| sides.iter().flatten().map(|side| side.most(k)).max().unwrap_or(0);
-    let (_, (_, node)) = suspects.into_iter().find(|(k, (n, _))| *n > had(k))?;
+    suspects.into_iter().find(|(k, (n, _))| *n > had(k)).map(|(_, (_, node))| node)
+}
+
+fn twice(tree: &Tree<'_>, sides: Sides<'_, '_, '_>, repetitions: bool) -> Option<Unsound> {
+    let node = beyond(tree, sides, |tree| census(tree, repetitions))?;
     let text = tree.node_text(tree.node(node).core);
     let first: Vec<u8> = text.split(|b| *b == b'\n').next().unwrap_or_default().iter().copied().take(60).collect();
     Some(Unsound::Twice {
@@ -275,6 +323,12 @@ fn twice(tree: &Tree<'_>, sides: Sides<'_, '_, '_>, repetitions: bool) -> Option
         name: String::from_utf8_lossy(&first).into_owned(),
         line: tree.line_of(tree.node(node).span.start),
     })
+}
+
+fn shadowed(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
+    let node = beyond(tree, sides, sources)?;
+    let name = String::from_utf8_lossy(tree.node_text(node)).into_owned();
+    Some(Unsound::Shadows { name, line: tree.line_of(tree.node(node).span.start) })
 }
 
 fn clash(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {

@@ -4,14 +4,15 @@ use rustc_hash::FxHashSet as HashSet;
 
 use super::outline::{self, Head, Line, LineKind};
 use super::runs::runs;
-use super::{Excerpt, alike, newline, sides, within};
+use super::{Excerpt, Touch, alike, newline, touches, within};
 use crate::grammar::{self, Outline};
 use crate::rest::Place;
 use crate::{Side, Version, Versions};
 
 /// What a clean line merge put together, as far as lines tell.
 pub(crate) enum ByLines {
-    /// Statements that one side alone changed, each by itself: no statement that stands in no other was changed by both.
+    /// Statements that one side alone changed, each by itself: no statement that stands in no other was changed by
+    /// both.
     Apart,
     /// Others too. In the excerpt, if there is one, is every statement that both changed.
     Mixed(Option<Box<Excerpt>>),
@@ -40,14 +41,14 @@ impl ByLines {
         };
         let places: Vec<Place> = edited.iter().map(in_merge).collect();
         let places: Vec<&Place> = places.iter().collect();
-        let sides = sides(&lines.base, &places);
-        if one_name(text, &lines.base, &sides, rules) {
+        let touches = touches(&lines.base, &places);
+        if one_name(text, &lines.base, &touches, rules) {
             return None;
         }
-        if !mixed(&lines.base, &sides) {
+        if !mixed(&lines.base, &touches) {
             return Some(ByLines::Apart);
         }
-        let runs = runs(&lines.base, &sides, false, !text.ends_with(b"\n"));
+        let runs = runs(&lines.base, &touches, false, !text.ends_with(b"\n"));
         let mut excerpt = Excerpt::new(rules, newline);
         excerpt.keep_but(&runs, &lines.base, (text, 0..text.len()), merged.ours, &places);
         Some(ByLines::Mixed(excerpt.is_worthwhile(text).then(|| Box::new(excerpt))))
@@ -72,11 +73,11 @@ fn read_as_before(lines: &Versions<Vec<Line>>, edited: &[Place]) -> bool {
     }) && same(ends, ends, &[Version::Ours, Version::Theirs])
 }
 
-/// Whether both `sides` changed any of the statements that stand in no other.
-fn mixed(lines: &[Line], sides: &[[bool; 2]]) -> bool {
+/// Whether both sides changed any of the statements that stand in no other.
+fn mixed(lines: &[Line], touches: &[Touch]) -> bool {
     let mut by = [false; 2];
     let mut led = false;
-    lines.iter().zip(sides).any(|(line, changed)| {
+    lines.iter().zip(touches).any(|(line, Touch { by: changed, .. })| {
         if line.kind == LineKind::Statement {
             if line.indent == 0 && !led {
                 by = [false; 2];
@@ -89,10 +90,10 @@ fn mixed(lines: &[Line], sides: &[[bool; 2]]) -> bool {
 }
 
 /// Whether both sides may have put in something of one name.
-fn one_name(text: &[u8], lines: &[Line], sides: &[[bool; 2]], rules: &Outline) -> bool {
+fn one_name(text: &[u8], lines: &[Line], touches: &[Touch], rules: &Outline) -> bool {
     let mut names: [HashSet<&[u8]>; 2] = Default::default();
     let mut imports = false;
-    for (line, by) in lines.iter().zip(sides) {
+    for (line, Touch { by, .. }) in lines.iter().zip(touches) {
         let own = &text[line.span.clone()];
         let told = match line.kind {
             LineKind::Statement => {

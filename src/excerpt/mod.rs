@@ -80,8 +80,8 @@ impl Excerpt {
         };
         let mut excerpt = Excerpt::new(rules, newline);
         let (open, shut): (Vec<&Place>, Vec<&Place>) = edited.iter().partition(|place| place.open);
-        let mut sides = sides(&lines.ours, &shut);
-        keep_imports(texts.ours, &lines.ours, &mut sides, rules);
+        let mut touches = touches(&lines.ours, &shut);
+        keep_imports(texts.ours, &lines.ours, &mut touches, rules);
         for i in 0..=open.len() {
             // What stands before the place is the same in all versions.
             let same = Versions::each(|v| {
@@ -92,7 +92,7 @@ impl Excerpt {
             let read_alike = Version::ALL.into_iter().all(|v| alike(of(v), of(Version::Ours)));
             let goes_on = i < open.len() || !texts.ours.ends_with(b"\n");
             let runs = match read_alike {
-                true => runs(of(Version::Ours), &sides[within(&lines.ours, &same.ours)], i > 0, goes_on),
+                true => runs(of(Version::Ours), &touches[within(&lines.ours, &same.ours)], i > 0, goes_on),
                 false => Vec::new(),
             };
             excerpt.keep_but(&runs, of(Version::Ours), (texts.ours, same.ours.clone()), ours, &shut);
@@ -277,31 +277,39 @@ fn within(lines: &[Line], bytes: &Range<usize>) -> Range<usize> {
     at(bytes.start)..at(bytes.end)
 }
 
-/// For each line, whether ours, and whether theirs, changed it or something right beside it.
-fn sides(lines: &[Line], shut: &[&Place]) -> Vec<[bool; 2]> {
-    let mut sides = vec![[false; 2]; lines.len()];
+/// What edits made of a line.
+#[derive(Clone, Copy, Default)]
+struct Touch {
+    /// Whether ours, and whether theirs, changed it or something right beside it.
+    by: [bool; 2],
+    /// Whether its statement is not to be left out, whoever changed it.
+    stays: bool,
+}
+
+/// What edits made of each line.
+fn touches(lines: &[Line], shut: &[&Place]) -> Vec<Touch> {
+    let mut touches = vec![Touch::default(); lines.len()];
     for place in shut {
         let Some(side) = place.by else { continue };
         let mut touched = within(lines, &place.at.ours);
         if touched.is_empty() {
             touched = touched.start.saturating_sub(1)..(touched.end + 1).min(lines.len());
         }
-        sides[touched].iter_mut().for_each(|line| line[side as usize] = true);
+        touches[touched].iter_mut().for_each(|line| line.by[side as usize] = true);
     }
-    sides
+    touches
 }
 
-/// Marks imports that a side changed as what both changed. Beside those that stand in an excerpt it must be seen which
-/// names they bring.
-fn keep_imports(text: &[u8], lines: &[Line], sides: &mut [[bool; 2]], rules: &Outline) {
+/// Has imports stay that a side changed: beside those that stand in an excerpt it must be seen which names they bring.
+fn keep_imports(text: &[u8], lines: &[Line], touches: &mut [Touch], rules: &Outline) {
     let mut since = 0;
     let mut imports = false;
     for (at, line) in lines.iter().enumerate() {
         if line.kind == LineKind::Statement {
             (since, imports) = (at, Head::of(&text[line.span.clone()], rules).imports);
         }
-        if imports && sides[at] != [false; 2] {
-            sides[since] = [true; 2];
+        if imports && touches[at].by != [false; 2] {
+            touches[since].stays = true;
         }
     }
 }

@@ -2,8 +2,8 @@
 
 use std::ops::Range;
 
-use super::PART;
 use super::outline::{Head, Line, LineKind};
+use super::{PART, Touch};
 use crate::grammar::Outline;
 
 /// A run of fewer bytes is not worth its line.
@@ -13,8 +13,8 @@ const CLOSE: usize = 400;
 
 /// The runs of lines that can be left out of lines that nobody edited: whole statements, from one that a blank line
 /// stands before, up to the blank line before another, or parts of a long paragraph. Beside an edit, one such paragraph
-/// stays, and so does a statement that both `sides` changed: each may have put the same thing into it.
-pub(super) fn runs(lines: &[Line], sides: &[[bool; 2]], edit_above: bool, edit_below: bool) -> Vec<Range<usize>> {
+/// stays, and so does a statement that both sides changed: each may have put the same thing into it.
+pub(super) fn runs(lines: &[Line], touches: &[Touch], edit_above: bool, edit_below: bool) -> Vec<Range<usize>> {
     let paragraphs = paragraphs(lines, edit_below);
     let statement = |line: &&Line| matches!(line.kind, LineKind::Statement | LineKind::Clause);
     let shallowest = |lines: &[Line]| lines.iter().filter(statement).map(|line| line.indent).min();
@@ -32,13 +32,14 @@ pub(super) fn runs(lines: &[Line], sides: &[[bool; 2]], edit_above: bool, edit_b
             if shallowest(&lines[paragraphs[k].0..until]).is_some_and(|shallowest| shallowest < indent) {
                 break;
             }
-            let by_both = (paragraphs[k].0..until).any(|at| {
+            let stays = (paragraphs[k].0..until).any(|at| {
                 let first = lines[at].kind == LineKind::Statement && lines[at].indent == indent;
                 let before = if first { [false; 2] } else { by };
-                by = [before[0] | sides[at][0], before[1] | sides[at][1]];
-                by == [true; 2]
+                let touch = &touches[at];
+                by = [before[0] | touch.by[0], before[1] | touch.by[1]];
+                by == [true; 2] || touch.stays
             });
-            if by_both {
+            if stays {
                 break;
             }
             k += 1;

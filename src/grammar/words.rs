@@ -7,8 +7,8 @@ use gix::bstr::ByteSlice;
 
 use super::descriptor::Word;
 
-/// A text as a grammar of today reads it: where a word is used as a name, or as a keyword of once, something else of the
-/// same length stands in its place, so that every offset is what it was.
+/// A text as a grammar of today reads it: where a word is used as a name, or as a keyword of once, something else of
+/// the same length stands in its place, so that every offset is what it was.
 pub(crate) fn of_today<'s>(source: &'s [u8], words: &[Word]) -> Cow<'s, [u8]> {
     let mut read = Cow::Borrowed(source);
     for word in words {

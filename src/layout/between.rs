@@ -49,8 +49,8 @@ impl Renderer<'_, '_> {
         }
         let both = left.edges.ours.is_some() && left.edges.theirs.is_some();
         if listed && entries && both && matches!(frame.style, Some(Style::Mixed | Style::MixedBelow)) {
-            // A side took out what stood between them: the line goes on, or ends, where that side has it so. If both took
-            // some of it out, and the line still ends there on both, it ends.
+            // A side took out what stood between them: the line goes on, or ends, where that side has it so. If both
+            // took some of it out, and the line still ends there on both, it ends.
             let sides = || lefts.iter().filter(|(v, _)| *v != Version::Base);
             let ends = sides().all(|(v, l)| after(self.tree(*v), *l).is_some_and(|g| g.contains(&b'\n')));
             for (v, l) in sides().filter(|(v, _)| ends || right.edges.get(*v).is_none()) {

@@ -29,7 +29,8 @@ pub struct Page {
     pub combined: Vec<Combined>,
     /// Names that put a statement in dispute: what a side took out of the code around it.
     pub gone: Vec<(Side, Vec<u8>)>,
-    /// The conflict blocks that were laid out: where each is in the text, and what stands there for ours and for theirs.
+    /// The conflict blocks that were laid out: where each is in the text, and what stands there for ours and for
+    /// theirs.
     blocks: Vec<(Range<usize>, [Vec<u8>; 2])>,
 }
 

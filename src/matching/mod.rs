@@ -4,6 +4,7 @@
 //! alike, inside matched parents; then what moved to, or was wrapped under, another parent.
 
 mod align;
+mod increasing;
 mod moves;
 mod outline;
 mod score;
@@ -11,7 +12,7 @@ mod similarity;
 mod wraps;
 
 use crate::syntax::{NodeId, Tree};
-pub(crate) use align::heaviest_increasing;
+pub(crate) use increasing::heaviest_increasing;
 pub(crate) use similarity::{Bags, dice, within, words};
 
 /// A one-to-one relation between the nodes of two trees.

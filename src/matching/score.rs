@@ -111,8 +111,8 @@ impl Matcher<'_, '_> {
         outer.node(entry).core == part && outer.is_statement(entry) && (!kin || [-1, 1].into_iter().any(same))
     }
 
-    /// Whether of two entries, one with a name and one without, the one is what the other only does: `tide = read(port)`
-    /// and `read(port)`, but not `print("falling")` and `text = "falling"`.
+    /// Whether of two entries, one with a name and one without, the one is what the other only does: `tide =
+    /// read(port)` and `read(port)`, but not `print("falling")` and `text = "falling"`.
     fn is_named_now(&mut self, a: NodeId, b: NodeId) -> bool {
         let backward = self.from.node(a).key != 0;
         let (bare, named) = if backward { (b, a) } else { (a, b) };

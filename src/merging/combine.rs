@@ -165,7 +165,8 @@ impl Merger<'_, '_> {
     fn united(&mut self, work: &Work<'_>, steps: Vec<Step>) -> (Vec<Item>, bool) {
         let mut items = Vec::new();
         let mut both = false;
-        // What base has nothing of, and one side alone has where places mean something: which items it is, and which nodes.
+        // What base has nothing of, and one side alone has where places mean something: which items it is, and which
+        // nodes.
         let mut alone = Vec::new();
         let baseless = work.seqs.base.is_empty() && work.part == Part::Entry && work.policy.is_some_and(|p| !p.free);
         for step in steps {
@@ -292,8 +293,8 @@ impl Merger<'_, '_> {
         same(named(o, ours), plain(t, theirs)) || same(plain(o, ours), named(t, theirs))
     }
 
-    /// Whether what both put before one entry does not disagree: attributes, or comments on one side. Comments that were
-    /// left behind there are nobody's.
+    /// Whether what both put before one entry does not disagree: attributes, or comments on one side. Comments that
+    /// were left behind there are nobody's.
     fn beside_an_entry(&self, ours: &[NodeId], theirs: &[NodeId]) -> bool {
         let all = |s: Side, nodes: &[NodeId], comments: bool| {
             nodes.iter().all(|n| {

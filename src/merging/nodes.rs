@@ -144,8 +144,8 @@ impl Merger<'_, '_> {
             Some(_) => &[Part::Head, Part::Entry, Part::Tail],
             None => &[Part::Plain],
         };
-        // What kind of list it is, it was before either side renamed what is around it. If there was none, and the sides
-        // put in two kinds, these are two things.
+        // What kind of list it is, it was before either side renamed what is around it. If there was none, and the
+        // sides put in two kinds, these are two things.
         if nodes.base.is_none() && list != trees.theirs.node(theirs).list {
             return Err(Disagree);
         }

@@ -60,7 +60,8 @@ impl Merger<'_, '_> {
         inside.filter(|id| tree.is_statement(*id) || is_remark(tree, *id)).filter_map(moved).collect()
     }
 
-    /// The statements and comments that a side took out of base, by their hashes, those aside that are too short to tell.
+    /// The statements and comments that a side took out of base, by their hashes, those aside that are too short to
+    /// tell.
     fn taken_out(&self, side: Side) -> &HashMap<u64, NodeId> {
         let base = &self.trees.base;
         let told = |id: &NodeId| base.is_statement(*id) && base.size(*id) >= SAME_TOKENS || is_remark(base, *id);

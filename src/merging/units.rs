@@ -129,7 +129,8 @@ impl Merger<'_, '_> {
     }
 
     /// Of what a side wrapped or took off, what stands in another order was moved; then, of what it kept, what stands
-    /// before or among that and stood behind it, or the other way. `spread` is where it has what it took out of entries.
+    /// before or among that and stood behind it, or the other way. `spread` is where it has what it took out of
+    /// entries.
     fn straighten(
         &self,
         base: &[NodeId],

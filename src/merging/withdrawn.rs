@@ -165,8 +165,8 @@ impl<'s> Merger<'_, 's> {
         withdrawn
     }
 
-    /// The side that uses in a piece what the other withdrew, and the name; disputes aside. Text of the one may have been
-    /// brought there by the other.
+    /// The side that uses in a piece what the other withdrew, and the name; disputes aside. Text of the one may have
+    /// been brought there by the other.
     fn uses(&self, piece: &Piece, brought_by: Option<Side>, withdrawn: &Withdrawn) -> Option<(Side, &'s [u8])> {
         match piece {
             Piece::Copy { version, node } => {

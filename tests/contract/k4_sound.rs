@@ -220,6 +220,46 @@ fn a_clean_line_merge_that_uses_what_one_side_took_out_is_noted() {
     assert_eq!(answer.notes, ["`os` at line 6: ours took it out of the file, theirs uses it anew"]);
 }
 
+/// A name is what was last bound to it (Language Reference 4.2.1, "Binding of names"): of two that the sides brought in,
+/// one is lost. It is Python, and git's line merge stands (contract K3), but not without a word.
+#[test]
+fn a_name_that_each_side_brought_in_from_elsewhere_is_noted_or_in_dispute() {
+    let far = "def report(rows):\n    first(rows)\n    second(rows)\n    third(rows)\n    fourth(rows, unit='m')\n";
+    let base = format!("import os\nimport sys\n\nimport tides\n\n\n{far}\n\nprint(os.name)\n");
+    let with = |after: &str, line: &str| base.replace(after, &format!("{after}{line}"));
+    let defined = format!("{base}\n\ndef level(port):\n    return port.level\n");
+    let cases = [
+        ("from harbour import level\n", with("import tides\n", "from gauges import level\n"), Some(6)),
+        (
+            "from harbour import (\n    ebb,\n    level,\n)\n",
+            with("import tides\n", "from gauges import level\n"),
+            Some(9),
+        ),
+        ("from harbour import high as level\n", with("import tides\n", "from gauges import level\n"), Some(6)),
+        ("from harbour import level\n", defined, Some(18)),
+        // Another name, the same thing, and a name in another scope.
+        ("from harbour import level as depth\n", with("import tides\n", "from gauges import level\n"), None),
+        ("from harbour import level\n", with("import tides\n", "from harbour import level\n"), None),
+        ("from harbour import level\n", with("    third(rows)\n", "    from gauges import level\n"), None),
+    ];
+    for (line, theirs, noted) in cases {
+        let ours = with("import os\n", line);
+        for (ours, theirs) in [(&ours, &theirs), (&theirs, &ours)] {
+            let answer = python(&base, ours, theirs);
+            assert_eq!((answer.conflicts, answer.way), (0, Way::Lines), "{line}");
+            let note = |at| format!("`level` at line {at} shadows another one above: each side brought in one of them");
+            assert_eq!(answer.notes, noted.map(note).into_iter().collect::<Vec<_>>(), "{line}");
+        }
+        // Where lines do not merge, the trees do not settle it either.
+        let ours = ours.replace("unit='m'", "unit='m', quay=7");
+        let theirs = theirs.replace("unit='m'", "unit='m', wind=None");
+        for (ours, theirs) in [(&ours, &theirs), (&theirs, &ours)] {
+            let answer = python(&base, ours, theirs);
+            assert_eq!(answer.conflicts > 0, noted.is_some(), "{line}{}", String::from_utf8_lossy(&answer.text));
+        }
+    }
+}
+
 /// Lines are matched by what they say: of two methods that are much alike, git's merge takes one for the other where a
 /// side exchanged them. Its answer stands (contract K3), but not without a word.
 #[test]

@@ -17,8 +17,8 @@ pub fn parses(lang: Lang, text: &[u8]) -> bool {
     parse(lang, text).is_some()
 }
 
-/// A text without the signs that only separate: `+` between bounds, of which none comes first (The Rust Reference, "Trait
-/// and lifetime bounds"). Commas and the like are no words anyway.
+/// A text without the signs that only separate: `+` between bounds, of which none comes first (The Rust Reference,
+/// "Trait and lifetime bounds"). Commas and the like are no words anyway.
 pub fn without_separators(lang: Lang, text: &[u8]) -> Vec<u8> {
     let mut text = text.to_vec();
     let Some(tree) = parse(lang, &text).filter(|_| lang == Lang::Rust) else { return text };
