@@ -4,19 +4,19 @@ use crate::merging::Item;
 use crate::syntax::{NodeId, Part, Tree};
 use crate::{Version, Versions};
 
-/// How the entries of a list stand on lines.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// How the entries of a list stand on lines, those of fewer lines first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Style {
     /// No entry starts a line.
     Inline,
-    /// Every entry starts a line.
-    PerLine,
-    /// Every entry but the first starts a line.
-    Hanging,
     /// Some do, but not the first.
     Mixed,
     /// The first and some others do.
     MixedBelow,
+    /// Every entry but the first starts a line.
+    Hanging,
+    /// Every entry starts a line.
+    PerLine,
 }
 
 /// What a list looks like in one version.

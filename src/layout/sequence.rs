@@ -125,13 +125,9 @@ impl Renderer<'_, '_> {
             Some(rule) if !rule.lines => per(&|v, n| self.style_of(v, n)),
             _ => Versions::default(),
         };
-        let mut chosen = choose(styles);
-        if matches!(chosen, Some(Style::Mixed | Style::MixedBelow)) && styles.ours != styles.theirs {
-            // Both changed the layout: one entry a line is the clearer of two.
-            if styles.theirs == Some(Style::PerLine) && styles.base != Some(Style::PerLine) {
-                chosen = styles.theirs;
-            }
-        }
+        let both = styles.ours != styles.theirs && styles.ours != styles.base && styles.theirs != styles.base;
+        // Both changed the layout: the one with more lines is the clearer of two.
+        let chosen = if both { styles.ours.max(styles.theirs) } else { choose(styles) };
         let depths = Versions::each(|v| {
             let n = (*nodes.get(v))?;
             if chosen.is_some() && *styles.get(v) != chosen {

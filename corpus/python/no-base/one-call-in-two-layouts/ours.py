@@ -1,0 +1,3 @@
+def report(rows):
+    plot(rows, unit="m", wind=None,
+         width=8)

@@ -1,0 +1,7 @@
+def report(rows):
+    plot(
+        rows,
+        unit="ft",
+        wind=None,
+        width=8,
+    )
