@@ -200,11 +200,11 @@ impl Merger<'_, '_> {
     /// form is a change of the whole form. So is a list that is in dispute as a whole.
     fn spoils(&self, item: &Item) -> bool {
         let Content::Dispute(sides) = &item.content else { return false };
-        let list = |i: &Item| {
-            let rule = i.edges.ours.and_then(|(n, _)| self.trees.ours.list_rule(n));
-            rule.is_some_and(|r| !r.lines && !r.free)
+        let listed = |side: Side| {
+            let list = |(n, _): (NodeId, NodeId)| self.tree(side).list_rule(n).is_some_and(|r| !r.lines && !r.free);
+            sides.get(side).iter().filter_map(|item| *item.edges.get(side)).any(list)
         };
-        if sides.ours.iter().any(list) {
+        if Side::BOTH.into_iter().all(listed) {
             return true;
         }
         // Comments may come and go.
