@@ -65,6 +65,27 @@ fn what_is_merged_by_itself_does_not_depend_on_which_side_is_ours() {
     assert_eq!(bag(&straight.text), bag(&swapped.text));
 }
 
+/// One side has a `try` without a handler, which only the grammar forgives: in its own reading nothing is new about that.
+#[test]
+fn whether_a_side_can_be_read_does_not_depend_on_which_is_ours() {
+    let read = "            level = cache.level(gauge.name, gauge.number)\n";
+    let handler = "        except Exception:\n            # While the harbour closes, the cache does not work any more\n            level = None\n            cache = None\n";
+    let import = "            import tides\n";
+    let file = |first: &str, second: &str| {
+        format!(
+            "def show(gauge):\n    if gauge.level is None:\n        try:\n{first}    else:\n        try:\n{second}        except ImportError:\n            tides = None\n    return level\n"
+        )
+    };
+    let base = file(&format!("{read}{handler}"), import);
+    let guarded = format!("            with guard(gauge):\n                    {}", read.trim_start());
+    let ours = file(&guarded, &format!("{import}{handler}"));
+    let theirs = file(&format!("{read}{handler}            cache_now = None\n"), import);
+    let texts = Versions { base, ours, theirs };
+    let [straight, swapped] = [texts.clone(), texts.mirrored()].map(|texts| answer(Lang::Python, &texts));
+    assert_eq!((straight.way, straight.conflicts), (swapped.way, swapped.conflicts));
+    assert_eq!(straight.notes, swapped.notes);
+}
+
 fn bag(text: &[u8]) -> BTreeMap<String, usize> {
     let mut bag = BTreeMap::new();
     for word in words(text) {
