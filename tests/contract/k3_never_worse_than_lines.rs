@@ -4,14 +4,15 @@
 //!
 //! Git itself is the measure: `git merge-file`.
 
-use std::process::Command;
+use std::io::Write;
+use std::process::{Command, Stdio};
 use std::{fs, path::Path};
 
 use pleach::line::{LineSettings, Style};
-use pleach::{Answer, Settings, merge};
+use pleach::{Answer, Settings, Versions, merge};
 
 use super::edited::scenario::{Scenario, report};
-use super::edited::{blocks, trees};
+use super::edited::{Lang, blocks, trees};
 use super::merged::{in_parallel, merged, settings};
 
 #[test]
@@ -79,7 +80,7 @@ fn unsound(s: &Scenario, text: &[u8]) -> bool {
     if !(base && ours && theirs) {
         return false;
     }
-    if !trees::parses(s.lang, text) {
+    if !trees::parses(s.lang, text) || s.lang == Lang::Python && python_refuses(&texts, text) {
         return true;
     }
     let (ours, theirs) =
@@ -87,6 +88,34 @@ fn unsound(s: &Scenario, text: &[u8]) -> bool {
     trees::repeats(s.lang, text)
         .iter()
         .any(|(name, n)| *n > 1 && ours.get(name).is_none_or(|o| n > o) && theirs.get(name).is_none_or(|t| n > t))
+}
+
+/// Whether CPython reads all versions, but not a merged text: the grammar forgives more than the language, such as an
+/// empty body, or an argument behind those with a name.
+fn python_refuses(texts: &Versions<String>, text: &[u8]) -> bool {
+    const READS: &str =
+        "import ast, sys, warnings\nwarnings.simplefilter('ignore')\nast.parse(sys.stdin.buffer.read())";
+    let reads = |text: &[u8]| {
+        let mut python = Command::new("python3")
+            .args(["-I", "-c", READS])
+            .stdin(Stdio::piped())
+            .stderr(Stdio::null())
+            .spawn()
+            .expect("python3 is needed: this test asks it");
+        python.stdin.take().expect("it is piped").write_all(text).expect("python reads all of it");
+        python.wait().expect("python ends by itself").success()
+    };
+    !reads(text) && [&texts.base, &texts.ours, &texts.theirs].into_iter().all(|text| reads(text.as_bytes()))
+}
+
+#[test]
+fn python_refuses_what_the_grammar_forgives_and_nothing_else() {
+    let texts = |base: &str| Versions { base: base.to_owned(), ours: base.to_owned(), theirs: base.to_owned() };
+    let (tide, call) = ("def tide():\n    pass\n", "plot(tide, unit='m')\n");
+    assert!(python_refuses(&texts(tide), b"def tide():\n"));
+    assert!(python_refuses(&texts(call), b"plot(unit='m', tide)\n"));
+    assert!(!python_refuses(&texts(tide), call.as_bytes()));
+    assert!(!python_refuses(&texts("def tide():\n"), b"def level():\n"));
 }
 
 /// What `git merge-file` makes of it, and its exit status.
