@@ -149,10 +149,10 @@ impl<'s> Case<'s> {
     }
 
     /// The answer, given git's, with what a person should know of it.
-    pub(crate) fn answer(&self, merged: &LineMerge) -> Result<Answer, String> {
-        let mut answer = self.sound(merged)?;
+    pub(crate) fn answer(&self, merged: &LineMerge) -> Answer {
+        let mut answer = self.sound(merged).unwrap_or_else(|reason| Answer::by_lines(merged, &reason));
         answer.notes.extend(withdrawn::warnings(self.withdrawn(), &answer.text));
-        Ok(answer)
+        answer
     }
 
     fn sound(&self, merged: &LineMerge) -> Result<Answer, String> {

@@ -8,12 +8,12 @@ use std::io::Write;
 use std::process::{Command, Stdio};
 use std::{fs, path::Path};
 
-use pleach::line::{LineSettings, Style};
-use pleach::{Answer, Settings, Versions, merge};
+use pleach::line::{self, LineSettings, Style};
+use pleach::{Answer, Settings, Versions, Way, merge};
 
 use super::edited::scenario::{Scenario, report};
 use super::edited::{Lang, blocks, trees};
-use super::merged::{in_parallel, merged, settings};
+use super::merged::{answer, in_parallel, merged, settings};
 
 #[test]
 fn git_is_never_better() {
@@ -70,6 +70,22 @@ fn complaint(s: &Scenario, answer: &Answer, (text, verdict): &(Vec<u8>, i32)) ->
         return Some(format!("{blocks} blocks with {lines} lines, git has {git_blocks} with {git_lines}"));
     }
     None
+}
+
+/// Where lines leave less in dispute than the trees, and no conflict by itself is left to these either, the answer is the
+/// line merge, and says so.
+#[test]
+fn an_answer_that_is_the_line_merge_says_so_and_why() {
+    let levels =
+        "LEVELS = r'''\n{\n    \"tides of the day\": {\n        \"the first value\": \"a level\"\n    }\n}\n'''\n";
+    let source = "# from https://tides.example/levels\n";
+    let base = format!("{source}{levels}");
+    let ours = format!("{source}\n\ndef depth(value):\n    return value + 27\n\n");
+    let texts = Versions { base, ours, theirs: format!("{source}\n{levels}") };
+    let answer = answer(Lang::Python, &texts);
+    assert_eq!(answer.text, line::merge(texts.as_ref().map(String::as_bytes), &settings().line).text);
+    assert_eq!((answer.conflicts, answer.way), (1, Way::Lines));
+    assert!(answer.notes.iter().any(|note| note.contains("lines of conflict instead of")), "{:?}", answer.notes);
 }
 
 /// Whether a merged text does not parse though all versions do, or repeats or orders names as neither
