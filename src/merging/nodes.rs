@@ -360,10 +360,13 @@ impl Merger<'_, '_> {
     pub(super) fn matched_item(&mut self, edges: Edges, part: Part, nodes: Versions<Option<NodeId>>) -> Item {
         let content = match self.try_triple(nodes) {
             Ok(piece) => Content::Piece(piece),
-            Err(Disagree) => Content::Dispute(versions_of(nodes).map(|n| match n {
-                Some((version, node)) => vec![Item::copy(version, node, part)],
-                None => Vec::new(),
-            })),
+            Err(Disagree) => {
+                let copy = |(version, node)| Item::copy(version, node, part);
+                let mut sides = versions_of(nodes).map(|n| n.map(copy).into_iter().collect::<Vec<Item>>());
+                let nodes = nodes.map(|node| node.into_iter().collect::<Vec<NodeId>>());
+                self.share_left_behind(nodes.as_ref().map(Vec::as_slice), part, &mut sides);
+                Content::Dispute(sides)
+            }
         };
         Item { edges, part, content }
     }
