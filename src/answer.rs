@@ -71,6 +71,13 @@ impl From<LineMerge> for Answer {
     }
 }
 
+impl Answer {
+    /// The line merge, because of what the structural merge came to.
+    pub(crate) fn by_lines(merged: &LineMerge, reason: &str) -> Answer {
+        Answer { notes: vec![format!("merged as lines: {reason}")], ..Answer::from(merged.clone()) }
+    }
+}
+
 /// Merges three versions of one file.
 ///
 /// `language` is `None` for a file that no built-in grammar reads: the answer is git's line merge.
@@ -94,7 +101,7 @@ pub fn merge(versions: Versions<&[u8]>, language: Option<&'static Language>, set
         Some(seen) => guarded(versions, language, settings, &merged, seen),
         None => Ok(by_lines(Vec::new())),
     });
-    answer.unwrap_or_else(|reason| by_lines(vec![format!("merged as lines: {reason}")]))
+    answer.unwrap_or_else(|reason| Answer::by_lines(&merged, &reason))
 }
 
 /// What lines tell of three versions. Nothing, if that is enough: if their clean merge is sound for all that they
@@ -162,7 +169,7 @@ fn guarded(
     let worker = spawn("merge", input, move || {
         let made = Made::default();
         let case = Case::new(owned.as_ref().map(Vec::as_slice), language, &line_settings, seen, &made);
-        let outcome = unless_it_panics(|| case.answer(&lines)).flatten();
+        let outcome = unless_it_panics(|| case.answer(&lines));
         // The receiver may have given up waiting. It need not wait until the trees are given back.
         let _ = sender.send(outcome);
     });

@@ -167,13 +167,15 @@ pub(crate) fn changed(versions: Versions<&[u8]>, edits: &[Edit]) -> Versions<Vec
 
 /// Makes every line edit in all three versions that is in no conflict, and that lines put in the entry it was made
 /// in, and that uses nothing that the other side withdrew. The trees are asked for only if the entry is in doubt.
+/// `leads` are the signs of lines that belong to the statement below.
 pub(crate) fn settle<'t, 's: 't>(
     versions: Versions<&[u8]>,
     edits: &[Edit],
     withdrawn: &Withdrawn,
+    leads: &[String],
     view: impl FnOnce() -> Option<View<'t, 's>>,
 ) -> Settled {
-    let strayed = Strays::of(versions, edits, view).touched;
+    let strayed = Strays::of(versions, edits, leads, view).touched;
     let mut settled = Settled::default();
     let moves: Vec<[Moves<'_>; 2]> =
         edits.iter().map(|e| Side::BOTH.map(|side| Moves::of(versions, &e.at, side))).collect();

@@ -19,6 +19,8 @@ use crate::{Side, Version, Versions};
 const ALIKE: f32 = 0.5;
 /// What a side put in at one place may be a copy if one in so many of its lines stands elsewhere in base.
 const COPIED: usize = 3;
+/// What leads to a statement is looked for in so many lines.
+const LEADING: usize = 40;
 
 /// The edits that strayed.
 pub(crate) struct Strays {
@@ -49,13 +51,16 @@ impl Strays {
     /// The edits that strayed. The trees are asked for only if any may have.
     ///
     /// Lines that moved to another entry take the edit along, and an entry under a new name is still that entry. But
-    /// a copy is another one, and so is a neighbour whose name now stands above.
+    /// a copy is another one, and so is a neighbour whose name now stands above. `leads` are the signs of lines that
+    /// belong to the statement below.
     pub(crate) fn of<'t, 's: 't>(
         versions: Versions<&[u8]>,
         edits: &[Edit],
+        leads: &[String],
         view: impl FnOnce() -> Option<View<'t, 's>>,
     ) -> Strays {
-        let mut strays = Strays { touched: vec![false; edits.len()], found: Vec::new() };
+        let touched = edits.iter().map(|edit| leads_elsewhere(versions, edit, leads)).collect();
+        let mut strays = Strays { touched, found: Vec::new() };
         let doubtful = doubtful(versions, edits);
         if !doubtful.is_empty()
             && let Some(view) = view()
@@ -196,6 +201,55 @@ fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<Doubtful> {
         }
     }
     found
+}
+
+/// Whether an edit of what leads to a statement, such as an attribute, is above another statement of base's in the other
+/// side: that took out what stood between.
+fn leads_elsewhere(versions: Versions<&[u8]>, edit: &Edit, leads: &[String]) -> bool {
+    let Some(side) = edit.by() else { return false };
+    let in_base = !edit.at(Version::Base).is_empty();
+    let own = if in_base { Version::Base } else { Version::from(side) };
+    let Some(open) = open_in_lead(versions.get(own), &edit.at(own), leads) else { return false };
+    let led = |v: Version| led(&versions.get(v)[edit.at(v).end..], open, leads);
+    match (led(Version::Base), led(side.other().into())) {
+        (Some(old), Some(new)) => old != new && versions.base.lines().any(|line| line.trim_ascii() == new),
+        _ => false,
+    }
+}
+
+/// How many brackets are open behind some lines, if they lead to the statement below.
+fn open_in_lead(text: &[u8], lines: &Range<usize>, leads: &[String]) -> Option<usize> {
+    let inside = text[lines.clone()].lines_with_terminator();
+    let above: Vec<&[u8]> = text[..lines.start].lines_with_terminator().rev().take(LEADING).collect();
+    let first = inside.clone().next()?;
+    let begins = match is_lead(first, leads) {
+        true => 0,
+        false => above.iter().position(|line| is_lead(line, leads))? + 1,
+    };
+    let before = above[..begins].iter().rev().fold(0, |open, line| open_behind(open, line));
+    (begins == 0 || before > 0).then(|| inside.fold(before, open_behind))
+}
+
+/// The line that a statement begins on, below what leads to it.
+fn led<'v>(text: &'v [u8], mut open: usize, leads: &[String]) -> Option<&'v [u8]> {
+    text.lines().take(LEADING).find_map(|line| {
+        let leading = open > 0 || is_lead(line, leads) || line.trim_ascii().is_empty();
+        open = open_behind(open, line);
+        (!leading).then_some(line.trim_ascii())
+    })
+}
+
+fn is_lead(line: &[u8], leads: &[String]) -> bool {
+    leads.iter().any(|sign| line.trim_ascii_start().starts_with(sign.as_bytes()))
+}
+
+/// How many brackets are open behind a line, if so many were before it.
+fn open_behind(open: usize, line: &[u8]) -> usize {
+    line.iter().fold(open, |open, byte| match byte {
+        b'(' | b'[' | b'{' => open + 1,
+        b')' | b']' | b'}' => open.saturating_sub(1),
+        _ => open,
+    })
 }
 
 /// Which lines of a text others stand further in below.

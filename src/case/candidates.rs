@@ -149,7 +149,7 @@ impl<'s> Case<'s> {
                 return None;
             }
         }
-        if !self.can_be_settled(&page, &reading.parsed.ours) {
+        if !self.can_be_settled(&page, &reading.parsed) {
             return None;
         }
         let page = excerpt.restored(page)?;
@@ -178,7 +178,7 @@ impl<'s> Case<'s> {
         Some(self.attempt(self.versions, parsed, self.left_trees()?, &parsed.ours))
     }
 
-    /// One structural merge, checked; `near` is parsed text that most of the answer is in.
+    /// One structural merge, checked; most of the answer is in `near`.
     pub(super) fn attempt(
         &self,
         versions: Versions<&[u8]>,
@@ -186,7 +186,11 @@ impl<'s> Case<'s> {
         trees: &Versions<Tree<'_>>,
         near: &Parsed<'_>,
     ) -> Result<Page, String> {
-        self.checked(versions, self.merged(parsed, trees).map_err(|e| e.to_string())?, near)
+        let page = self.checked(versions, self.merged(parsed, trees).map_err(|e| e.to_string())?, near)?;
+        if !self.can_be_settled(&page, parsed) {
+            return Err("a side of the structural answer does not parse".to_owned());
+        }
+        Ok(page)
     }
 
     /// A structural merge, unchecked, by trees in which only what may matter was looked into; in more of them, or in
@@ -213,7 +217,7 @@ impl<'s> Case<'s> {
         }
     }
 
-    /// A merge of `versions`, if it is in conflict or can stand.
+    /// A merge of `versions`, if it is in conflict or can stand; `near` is parsed text that most of it is in.
     pub(super) fn checked(&self, versions: Versions<&[u8]>, page: Page, near: &Parsed<'_>) -> Result<Page, String> {
         if page.conflicts == 0 {
             let read = PutTogether::read(&page.text, versions.ours, near);
@@ -224,16 +228,14 @@ impl<'s> Case<'s> {
                 return Err(format!("the books do not balance: {fault}"));
             }
         }
-        if !self.can_be_settled(&page, near) {
-            return Err("a side of the structural answer does not parse".to_owned());
-        }
         Ok(page)
     }
 
-    /// Whether what is in dispute on a page, much like `near`, can be settled for either side, and parse (contract K9).
-    fn can_be_settled(&self, page: &Page, near: &Parsed<'_>) -> bool {
+    /// Whether what is in dispute on a page can be settled for either side, and parse as that side's version does
+    /// (contract K9).
+    fn can_be_settled(&self, page: &Page, parsed: &Versions<Parsed<'_>>) -> bool {
         let parses = |side: Side| {
-            let text = page.chosen(side);
+            let (text, near) = (page.chosen(side), parsed.get(side));
             near.edited_to(&text).is_ok_and(|parsed| !parsed.forgives(&parsed.differing_from(near.source())))
         };
         page.conflicts == 0 || Side::BOTH.into_iter().all(parses)

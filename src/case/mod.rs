@@ -101,7 +101,13 @@ impl<'s> Case<'s> {
 
     /// What the line merge can settle.
     fn settled(&self) -> &'s Settled {
-        self.made.settled.get_or_init(|| rest::settle(self.versions, self.edits(), self.withdrawn(), || self.view()))
+        let settle = || rest::settle(self.versions, self.edits(), self.withdrawn(), self.leads(), || self.view());
+        self.made.settled.get_or_init(settle)
+    }
+
+    /// The signs of lines that belong to the statement below.
+    fn leads(&self) -> &'static [String] {
+        self.language.descriptor.outline.as_ref().map_or(&[], |outline| &outline.leads)
     }
 
     /// Trees in which all edits are, if the versions, or those parts of them, can be read.
@@ -149,10 +155,10 @@ impl<'s> Case<'s> {
     }
 
     /// The answer, given git's, with what a person should know of it.
-    pub(crate) fn answer(&self, merged: &LineMerge) -> Result<Answer, String> {
-        let mut answer = self.sound(merged)?;
+    pub(crate) fn answer(&self, merged: &LineMerge) -> Answer {
+        let mut answer = self.sound(merged).unwrap_or_else(|reason| Answer::by_lines(merged, &reason));
         answer.notes.extend(withdrawn::warnings(self.withdrawn(), &answer.text));
-        Ok(answer)
+        answer
     }
 
     fn sound(&self, merged: &LineMerge) -> Result<Answer, String> {
@@ -190,7 +196,7 @@ impl<'s> Case<'s> {
 
     /// What a person should know of a clean line merge in which edits strayed: one line each.
     fn strayed(&self, text: &[u8]) -> Vec<String> {
-        let found = Strays::of(self.versions, self.edits(), || self.view()).found;
+        let found = Strays::of(self.versions, self.edits(), self.leads(), || self.view()).found;
         if found.is_empty() {
             return Vec::new();
         }

@@ -13,12 +13,13 @@ use crate::syntax::{Parsed, Tree};
 use crate::{Combined, Side, Version, Versions, checking};
 
 impl Case<'_> {
-    /// Each conflict of the line merge merged by itself, as trees or as lines, whichever leaves less of it.
+    /// Each conflict of the line merge merged by itself, as trees or as lines, whichever leaves less of it. Nothing, if
+    /// none is left to the trees: that is the line merge.
     pub(super) fn one_by_one(&self) -> Option<Page> {
         let settled = self.settled();
         self.parsed().ok()?;
         let mut page = Page::default();
-        let (mut at, mut apart) = (0, false);
+        let (mut at, mut apart, mut by_trees) = (0, false, false);
         let places = self.edits().iter().zip(&settled.edited);
         for (edit, Place { at: open, moved_here, .. }) in places.filter(|(_, place)| place.open) {
             page.text.extend_from_slice(&settled.texts.ours[at..open.ours.start]);
@@ -36,6 +37,7 @@ impl Case<'_> {
             let piece = if *moved_here { None } else { self.least_disputed(alone) };
             match piece {
                 Some(piece) => {
+                    by_trees |= piece.text != lines.text;
                     let above = line::lines(&page.text).len();
                     let combined = piece.combined.into_iter();
                     page.combined.extend(combined.map(|c| Combined { line: c.line + above, ..c }));
@@ -52,6 +54,7 @@ impl Case<'_> {
         }
         page.text.extend_from_slice(&settled.texts.ours[at..]);
         match page.conflicts {
+            _ if !by_trees => None,
             0 if apart => None,
             0 => self.checked(self.versions, page, &self.parsed().ok()?.ours).ok(),
             _ => Some(page),

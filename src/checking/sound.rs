@@ -373,6 +373,10 @@ fn out_of_order(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
     let text = |tree: &Tree<'_>, entry: NodeId| words(tree.node_text(tree.node(entry).core));
     let texts = |side: &Tree<'_>| misplaced(side).into_iter().map(|entry| text(side, entry)).collect();
     let had: [Vec<u64>; 2] = sides().map(|s| [texts(&s.ours), texts(&s.theirs)]).unwrap_or_default();
+    if had.iter().any(|had| had.len() >= found.len()) {
+        // What a side has so, the other may have changed besides.
+        return None;
+    }
     let node = found.into_iter().find(|entry| had.iter().all(|had| !had.contains(&text(tree, *entry))))?;
     Some(Unsound::Order {
         kind: tree.language.kind_name(tree.node(tree.node(node).parent).kind).replace('_', " "),

@@ -3,7 +3,7 @@
 use super::gaps::{self, Style, after, before, between, choose, edge, list_indent, reindent, reindent_lines, style};
 use super::render::Renderer;
 use super::sequence::Frame;
-use crate::merging::Item;
+use crate::merging::{Content, Item, Piece};
 use crate::syntax::{NodeId, Part};
 use crate::{Version, Versions};
 
@@ -15,7 +15,7 @@ impl Renderer<'_, '_> {
             self.fits(frame, v, l).then_some(())?;
             between(self.tree(v), l, r).map(|g| (v, l, r, g))
         });
-        let normal = candidates.map(|c| c.map(|(v, l, r, g)| self.placed(frame, v, l, r, g)));
+        let normal = candidates.map(|c| c.map(|(v, l, r, g)| self.placed(frame, right, v, l, r, g)));
         if let Some(gap) = choose(normal) {
             return gap;
         }
@@ -43,7 +43,7 @@ impl Renderer<'_, '_> {
                     && tree.node(*first).part == Part::Entry
                     && let Some(g) = between(tree, *l, *first)
                 {
-                    return self.placed(frame, *v, *first, *first, g);
+                    return self.placed(frame, right, *v, *first, *first, g);
                 }
             }
         }
@@ -55,7 +55,7 @@ impl Renderer<'_, '_> {
             let ends = sides().all(|(v, l)| after(self.tree(*v), *l).is_some_and(|g| g.contains(&b'\n')));
             for (v, l) in sides().filter(|(v, _)| ends || right.edges.get(*v).is_none()) {
                 if let Some(g) = after(self.tree(*v), *l) {
-                    return self.placed(frame, *v, *l, *l, g);
+                    return self.placed(frame, right, *v, *l, *l, g);
                 }
             }
         }
@@ -63,12 +63,12 @@ impl Renderer<'_, '_> {
             if let Some((g, after_entry)) = before(self.tree(*v), *r)
                 && (after_entry || !entries || !listed)
             {
-                return self.placed(frame, *v, *r, *r, g);
+                return self.placed(frame, right, *v, *r, *r, g);
             }
         }
         for (v, l) in &lefts {
             if let Some(g) = after(self.tree(*v), *l) {
-                return self.placed(frame, *v, *l, *l, g);
+                return self.placed(frame, right, *v, *l, *l, g);
             }
         }
         match (frame.style, frame.list) {
@@ -114,8 +114,16 @@ impl Renderer<'_, '_> {
         self.style_of(version, tree.node(node).parent).is_none_or(|s| s == wanted)
     }
 
-    /// A gap of one version, moved to the answer's indentation.
-    fn placed(&self, frame: &Frame<'_>, version: Version, left: NodeId, right: NodeId, gap: &[u8]) -> Vec<u8> {
+    /// A gap of one version, moved to the answer's indentation, as it is before an item.
+    fn placed(
+        &self,
+        frame: &Frame<'_>,
+        item: &Item,
+        version: Version,
+        left: NodeId,
+        right: NodeId,
+        gap: &[u8],
+    ) -> Vec<u8> {
         let tree = self.tree(version);
         let r = tree.node(right);
         let from = tree.indent(r.parent);
@@ -130,13 +138,28 @@ impl Renderer<'_, '_> {
             // Of one node, the gap may be that before it or that after it.
             let before = left != right || gaps::before(tree, right).is_some_and(|(g, _)| std::ptr::eq(g, gap));
             let above = reindent_lines(&gap[..=line], from, frame.margin);
-            return match stands.strip_prefix(own) {
+            // A comment above what is listed may stand elsewhere than that.
+            let stays = stands == tree.indent(right) || self.begins_with_comment(item);
+            return match stands.strip_prefix(own).filter(|_| stays) {
                 Some(offset) if left != right => [&above, frame.margin, depth, offset].concat(),
-                None if before => [&above, stands].concat(),
+                None if before && stays => [&above, stands].concat(),
                 _ => [&above, frame.margin, depth].concat(),
             };
         }
         reindent(gap, from, frame.margin)
+    }
+
+    fn begins_with_comment(&self, item: &Item) -> bool {
+        match &item.content {
+            Content::Piece(Piece::Copy { version, node }) => {
+                let tree = self.tree(*version);
+                tree.is_comment(*node) || tree.kids(*node).first().is_some_and(|kid| tree.is_comment(*kid))
+            }
+            Content::Piece(Piece::Merged(merged)) => {
+                merged.items.first().is_some_and(|first| self.begins_with_comment(first))
+            }
+            _ => true,
+        }
     }
 
     /// What stands before the first thing of the file.

@@ -224,9 +224,19 @@ fn disputed(
         }
     }
     for hunk in &mut joined {
+        trim(hunk, ours, theirs);
         slide(hunk, ours, theirs);
     }
     joined
+}
+
+/// Takes off a hunk the lines that both sides begin and end with, which those that were joined may have in common.
+fn trim((o, t): &mut (Range<usize>, Range<usize>), ours: &[&[u8]], theirs: &[&[u8]]) {
+    let start = ours[o.clone()].iter().zip(&theirs[t.clone()]).take_while(|(x, y)| x == y).count();
+    (o.start, t.start) = (o.start + start, t.start + start);
+    let ends = ours[o.clone()].iter().rev().zip(theirs[t.clone()].iter().rev());
+    let end = ends.take_while(|(x, y)| x == y).count();
+    (o.end, t.end) = (o.end - end, t.end - end);
 }
 
 /// Moves a hunk that only one side fills past blank lines at its start, if as many follow it: a block

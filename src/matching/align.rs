@@ -122,7 +122,9 @@ impl Matcher<'_, '_> {
             let lines = from.is_statement(x);
             let leaves = from.is_leaf(from.node(x).core) && to.is_leaf(to.node(y).core);
             let keyed = from.node(x).key != 0;
-            if !lines && leaves && !keyed || only && keyed && self.renamed(x, y) {
+            // A name that base has there already is no new one.
+            let known = |key: u64| key != from.node(x).key && a.iter().any(|n| from.node(*n).key == key);
+            if !lines && leaves && !keyed || only && keyed && !known(to.node(y).key) && self.renamed(x, y) {
                 self.pair(x, y);
             }
         }

@@ -90,7 +90,9 @@ impl Merger<'_, '_> {
                 }
             }
         }
-        Item::dispute(sides.map(|items| items.concat()), work.part)
+        let mut sides = sides.map(|items| items.concat());
+        self.share_left_behind(nodes, work.part, &mut sides);
+        Item::dispute(sides, work.part)
     }
 
     /// Whether a side has a base entry in the list that is being merged, but not among some nodes: a definition, or

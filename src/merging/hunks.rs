@@ -51,7 +51,7 @@ impl Merger<'_, '_> {
             let part = |units, put_in| Hunk { side: *side, units, put_in };
             match self.disputed(&hunk, units, replaced.get(&(side.other(), lost.clone())), seqs) {
                 None => {
-                    out.push(part(lost.clone(), put_in.start..put_in.start));
+                    out.extend(lost.clone().map(|u| part(u..u + 1, put_in.start..put_in.start)));
                     out.push(part(lost.end..lost.end, put_in.clone()));
                 }
                 Some(j) if lost.len() == 1 => {
@@ -68,8 +68,8 @@ impl Merger<'_, '_> {
         out
     }
 
-    /// Where entries stand in the place of as many that were nothing but names, or held the same, each stands for
-    /// one.
+    /// Where entries stand in the place of as many that were nothing but names, brought some into scope, or held
+    /// the same, each stands for one.
     fn one_for_one(&self, hunk: Hunk, units: &[Unit], seqs: &Versions<&[NodeId]>) -> Vec<Hunk> {
         let Hunk { side, units: lost, put_in } = &hunk;
         let named_anew = |(u, j): (usize, usize)| {
@@ -78,7 +78,7 @@ impl Merger<'_, '_> {
             units[u].form == Form::Single
                 && !units[u].moved[*side as usize]
                 && base.core_kind(old) == own.core_kind(new)
-                && (is_bare(base, old) || self.holds_the_same(old, *side, new))
+                && (is_bare(base, old) || binds(base, old) && binds(own, new) || self.holds_the_same(old, *side, new))
         };
         if lost.len() != put_in.len() || !lost.clone().zip(put_in.clone()).all(named_anew) {
             return vec![hunk];
@@ -195,9 +195,15 @@ fn words_of(tree: &Tree<'_>, entry: NodeId) -> Rc<[u64]> {
     words.into()
 }
 
-/// Whether an entry is a definition that is nothing but a name.
+/// Whether an entry brings names into scope.
+fn binds(tree: &Tree<'_>, entry: NodeId) -> bool {
+    !tree.bound_names(entry).is_empty()
+}
+
+/// Whether an entry is a definition, or the like, that is nothing but a name.
 fn is_bare(tree: &Tree<'_>, entry: NodeId) -> bool {
-    tree.entry_rule(entry).is_some_and(|r| r.unique) && beyond_key(tree, entry).is_empty()
+    let known = tree.entry_rule(entry).is_some_and(|r| r.unique || r.free && !r.key.is_empty());
+    known && !binds(tree, entry) && beyond_key(tree, entry).is_empty()
 }
 
 /// The hash of the last part of an entry, if that is more than a sign or a name.

@@ -106,9 +106,12 @@ impl Merger<'_, '_> {
         let mut u = 0;
         let mut hunks = work.hunks.iter().peekable();
         while u <= work.units.len() {
-            if let Some(region) = next_region.next_if(|r| r.units.start == u) {
+            let mut end = u;
+            // One of insertions alone may begin where another does.
+            while let Some(region) = next_region.next_if(|r| r.units.start == u) {
+                end = region.units.end;
                 // Insertions at the region's start that are not part of it come first.
-                while let Some(hunk) = hunks.next_if(|h| h.units.start <= region.units.end && h.units.start <= u) {
+                while let Some(hunk) = hunks.next_if(|h| h.units.start <= u && h.units.end <= end) {
                     if !region.holds(hunk) {
                         self.put_in(work, hunk, &mut items);
                         touched[hunk.side as usize] = true;
@@ -120,10 +123,10 @@ impl Merger<'_, '_> {
                     touched = [true; 2];
                 }
                 items.extend(resolved);
-                if region.units.end > u {
-                    u = region.units.end;
-                    continue;
-                }
+            }
+            if end > u {
+                u = end;
+                continue;
             }
             while let Some(hunk) = hunks.next_if(|h| h.units.start <= u) {
                 self.put_in(work, hunk, &mut items);

@@ -200,11 +200,11 @@ impl Merger<'_, '_> {
     /// form is a change of the whole form. So is a list that is in dispute as a whole.
     fn spoils(&self, item: &Item) -> bool {
         let Content::Dispute(sides) = &item.content else { return false };
-        let list = |i: &Item| {
-            let rule = i.edges.ours.and_then(|(n, _)| self.trees.ours.list_rule(n));
-            rule.is_some_and(|r| !r.lines && !r.free)
+        let listed = |side: Side| {
+            let list = |(n, _): (NodeId, NodeId)| self.tree(side).list_rule(n).is_some_and(|r| !r.lines && !r.free);
+            sides.get(side).iter().filter_map(|item| *item.edges.get(side)).any(list)
         };
-        if sides.ours.iter().any(list) {
+        if Side::BOTH.into_iter().all(listed) {
             return true;
         }
         // Comments may come and go.
@@ -360,10 +360,13 @@ impl Merger<'_, '_> {
     pub(super) fn matched_item(&mut self, edges: Edges, part: Part, nodes: Versions<Option<NodeId>>) -> Item {
         let content = match self.try_triple(nodes) {
             Ok(piece) => Content::Piece(piece),
-            Err(Disagree) => Content::Dispute(versions_of(nodes).map(|n| match n {
-                Some((version, node)) => vec![Item::copy(version, node, part)],
-                None => Vec::new(),
-            })),
+            Err(Disagree) => {
+                let copy = |(version, node)| Item::copy(version, node, part);
+                let mut sides = versions_of(nodes).map(|n| n.map(copy).into_iter().collect::<Vec<Item>>());
+                let nodes = nodes.map(|node| node.into_iter().collect::<Vec<NodeId>>());
+                self.share_left_behind(nodes.as_ref().map(Vec::as_slice), part, &mut sides);
+                Content::Dispute(sides)
+            }
         };
         Item { edges, part, content }
     }

@@ -7,9 +7,10 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::lists::SAME_TOKENS;
 use super::pieces::{Content, Item, Piece};
-use super::{Merger, Side, Version};
+use super::{Merger, Side, Version, Versions};
+use crate::grammar::Kind;
 use crate::rest::telling;
-use crate::syntax::{NodeId, Tree};
+use crate::syntax::{NodeId, Part, Tree};
 
 impl Merger<'_, '_> {
     /// For each side, the base entries that it moved into a reading of its own, and that the other reading has not.
@@ -40,7 +41,7 @@ impl Merger<'_, '_> {
         found
     }
 
-    /// The base statements and comments that a side has in an item, and base elsewhere.
+    /// The base statements, runs of tokens and comments that a side has in an item, and base elsewhere.
     fn moved_into(&self, item: &Item, side: Side) -> Vec<NodeId> {
         let own = match &item.content {
             Content::Piece(Piece::Copy { version, node }) if *version == Version::from(side) => Some(*node),
@@ -57,14 +58,14 @@ impl Merger<'_, '_> {
             None => self.taken_out(side).get(&tree.core_hash(id)).copied(),
         };
         let inside = (node.0..tree.node(node).end.0).map(NodeId);
-        inside.filter(|id| tree.is_statement(*id) || is_remark(tree, *id)).filter_map(moved).collect()
+        inside.filter(|id| is_apart(tree, *id) || is_remark(tree, *id)).filter_map(moved).collect()
     }
 
-    /// The statements and comments that a side took out of base, by their hashes, those aside that are too short to
-    /// tell.
+    /// The statements, runs of tokens and comments that a side took out of base, by their hashes, those aside that are
+    /// too short to tell.
     fn taken_out(&self, side: Side) -> &HashMap<u64, NodeId> {
         let base = &self.trees.base;
-        let told = |id: &NodeId| base.is_statement(*id) && base.size(*id) >= SAME_TOKENS || is_remark(base, *id);
+        let told = |id: &NodeId| is_apart(base, *id) && base.size(*id) >= SAME_TOKENS || is_remark(base, *id);
         let all = |side: Side| {
             let gone = (0..base.len() as u32).map(NodeId).filter(|id| self.to_side(side, *id).is_none());
             gone.filter(told).map(|id| (base.core_hash(id), id)).collect()
@@ -80,6 +81,28 @@ impl Merger<'_, '_> {
         is_remark(tree, comment)
             && self.to_base(side, comment).is_none()
             && was().is_some_and(|base| self.to_side(side.other(), *base).is_some())
+    }
+
+    /// Puts the comments that one side left behind above what is in dispute into the other reading too, if that is to
+    /// lose them with what it has them above.
+    pub(super) fn share_left_behind(&self, nodes: Versions<&[NodeId]>, part: Part, sides: &mut Versions<Vec<Item>>) {
+        for side in Side::BOTH {
+            let above = nodes.get(side).iter().flat_map(|entry| self.left_behind(side, *entry, nodes.base));
+            let above: Vec<Item> = above.map(|comment| Item::copy(side.into(), comment, part)).collect();
+            sides.get_mut(side.other()).splice(0..0, above);
+        }
+    }
+
+    fn left_behind(&self, side: Side, entry: NodeId, disputed: &[NodeId]) -> Vec<NodeId> {
+        let (tree, base, other) = (self.tree(side), &self.trees.base, side.other());
+        let goes = |comment: &NodeId| {
+            let was = self.taken_out(side).get(&tree.core_hash(*comment));
+            let described = was.map(|was| base.node(*was).parent).filter(|entry| !disputed.contains(entry));
+            let kept = described.and_then(|entry| Some((entry, self.to_side(other, entry)?)));
+            kept.is_some_and(|(old, new)| self.to_side(side, old).is_none() && !self.changed(other, old, new))
+        };
+        let above = tree.kids(entry).iter().copied().take_while(|kid| tree.is_comment(*kid));
+        above.filter(|comment| self.is_left_behind(side, *comment) && goes(comment)).collect()
     }
 
     /// Whether some items have a node of a side in them. A comment may be gone from what else is merged.
@@ -103,6 +126,11 @@ impl Merger<'_, '_> {
         let Some(kept) = self.to_side(other, base) else { return false };
         !self.hold(reading, other, kept)
     }
+}
+
+/// Whether a node is a statement, or what may be one where nothing tells.
+fn is_apart(tree: &Tree<'_>, id: NodeId) -> bool {
+    tree.is_statement(id) || tree.node(id).part == Part::Entry && tree.core_kind(id) == Kind::RUN
 }
 
 /// Whether a node is a comment beside what it describes, and says something.

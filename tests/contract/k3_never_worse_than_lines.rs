@@ -4,15 +4,16 @@
 //!
 //! Git itself is the measure: `git merge-file`.
 
-use std::process::Command;
+use std::io::Write;
+use std::process::{Command, Stdio};
 use std::{fs, path::Path};
 
-use pleach::line::{LineSettings, Style};
-use pleach::{Answer, Settings, merge};
+use pleach::line::{self, LineSettings, Style};
+use pleach::{Answer, Settings, Versions, Way, merge};
 
 use super::edited::scenario::{Scenario, report};
-use super::edited::{blocks, trees};
-use super::merged::{in_parallel, merged, settings};
+use super::edited::{Lang, blocks, trees};
+use super::merged::{answer, in_parallel, merged, settings};
 
 #[test]
 fn git_is_never_better() {
@@ -71,6 +72,22 @@ fn complaint(s: &Scenario, answer: &Answer, (text, verdict): &(Vec<u8>, i32)) ->
     None
 }
 
+/// Where lines leave less in dispute than the trees, and no conflict by itself is left to these either, the answer is the
+/// line merge, and says so.
+#[test]
+fn an_answer_that_is_the_line_merge_says_so_and_why() {
+    let levels =
+        "LEVELS = r'''\n{\n    \"tides of the day\": {\n        \"the first value\": \"a level\"\n    }\n}\n'''\n";
+    let source = "# from https://tides.example/levels\n";
+    let base = format!("{source}{levels}");
+    let ours = format!("{source}\n\ndef depth(value):\n    return value + 27\n\n");
+    let texts = Versions { base, ours, theirs: format!("{source}\n{levels}") };
+    let answer = answer(Lang::Python, &texts);
+    assert_eq!(answer.text, line::merge(texts.as_ref().map(String::as_bytes), &settings().line).text);
+    assert_eq!((answer.conflicts, answer.way), (1, Way::Lines));
+    assert!(answer.notes.iter().any(|note| note.contains("lines of conflict instead of")), "{:?}", answer.notes);
+}
+
 /// Whether a merged text does not parse though all versions do, or repeats or orders names as neither
 /// side did.
 fn unsound(s: &Scenario, text: &[u8]) -> bool {
@@ -79,7 +96,7 @@ fn unsound(s: &Scenario, text: &[u8]) -> bool {
     if !(base && ours && theirs) {
         return false;
     }
-    if !trees::parses(s.lang, text) {
+    if !trees::parses(s.lang, text) || s.lang == Lang::Python && python_refuses(&texts, text) {
         return true;
     }
     let (ours, theirs) =
@@ -87,6 +104,34 @@ fn unsound(s: &Scenario, text: &[u8]) -> bool {
     trees::repeats(s.lang, text)
         .iter()
         .any(|(name, n)| *n > 1 && ours.get(name).is_none_or(|o| n > o) && theirs.get(name).is_none_or(|t| n > t))
+}
+
+/// Whether CPython reads all versions, but not a merged text: the grammar forgives more than the language, such as an
+/// empty body, or an argument behind those with a name.
+fn python_refuses(texts: &Versions<String>, text: &[u8]) -> bool {
+    const READS: &str =
+        "import ast, sys, warnings\nwarnings.simplefilter('ignore')\nast.parse(sys.stdin.buffer.read())";
+    let reads = |text: &[u8]| {
+        let mut python = Command::new("python3")
+            .args(["-I", "-c", READS])
+            .stdin(Stdio::piped())
+            .stderr(Stdio::null())
+            .spawn()
+            .expect("python3 is needed: this test asks it");
+        python.stdin.take().expect("it is piped").write_all(text).expect("python reads all of it");
+        python.wait().expect("python ends by itself").success()
+    };
+    !reads(text) && [&texts.base, &texts.ours, &texts.theirs].into_iter().all(|text| reads(text.as_bytes()))
+}
+
+#[test]
+fn python_refuses_what_the_grammar_forgives_and_nothing_else() {
+    let texts = |base: &str| Versions { base: base.to_owned(), ours: base.to_owned(), theirs: base.to_owned() };
+    let (tide, call) = ("def tide():\n    pass\n", "plot(tide, unit='m')\n");
+    assert!(python_refuses(&texts(tide), b"def tide():\n"));
+    assert!(python_refuses(&texts(call), b"plot(unit='m', tide)\n"));
+    assert!(!python_refuses(&texts(tide), call.as_bytes()));
+    assert!(!python_refuses(&texts("def tide():\n"), b"def level():\n"));
 }
 
 /// What `git merge-file` makes of it, and its exit status.

@@ -1,10 +1,12 @@
 //! K9: inside a conflict block each side's text already carries the other side's compatible edits, so
 //! that keeping either side of every block loses only what truly disagrees.
 
+use std::ops::Range;
+
 use pleach::{Answer, Versions, Way};
 
 use super::edited::lex::Read;
-use super::edited::scenario::{Scenario, meet};
+use super::edited::scenario::{Edit, Patch, Scenario, meet};
 use super::edited::{Lang, blocks, trees};
 use super::merged::{answer, check};
 
@@ -62,7 +64,7 @@ fn marks(text: &str) -> Vec<String> {
 /// other side did anything.
 fn compatible(s: &Scenario, side: usize) -> Vec<String> {
     let read = Read::new(s.lang, s.base.clone());
-    let near = |at: &std::ops::Range<usize>| {
+    let near = |at: &Range<usize>| {
         let first = read.line_at(at.start).saturating_sub(3);
         let last = (read.line_at(at.end) + 3).min(read.line_count().saturating_sub(1));
         let mut range = read.starts[first]..read.starts[last + 1];
@@ -76,14 +78,67 @@ fn compatible(s: &Scenario, side: usize) -> Vec<String> {
         // What is put in behind the last line stands beside it.
         range.start..range.end + 1
     };
+    let own = || s.sides[side].iter();
+    // What is put in where its side took something out may be that, under another name: who edited that has to see it.
+    let in_place_of_edited = |put_in: &Patch| {
+        let beside = |gone: &Patch| {
+            let between = gone.at.end.min(put_in.at.end)..gone.at.start.max(put_in.at.start);
+            let apart = !between.is_empty() && !s.base[between].trim().is_empty();
+            gone.text.trim().is_empty() && !s.base[gone.at.clone()].trim().is_empty() && !apart
+        };
+        let gone = own().flat_map(|e| &e.patches).filter(|gone| beside(gone));
+        put_in.at.is_empty() && gone.into_iter().any(|gone| s.touched(1 - side, &near(&gone.at)))
+    };
+    // A side moved one of two things past the other: which, its text does not tell, nor where what it did to either is
+    // to stand.
+    let passed = |edit: &Edit| {
+        let moves = own().filter(|other| other.what == "move statement" && !std::ptr::eq(*other, edit));
+        let ends =
+            |of: &Edit| of.patches.iter().map(|p| p.at.clone()).reduce(|a, b| a.start.min(b.start)..a.end.max(b.end));
+        let spans: Vec<_> = moves.filter_map(ends).collect();
+        edit.patches.iter().any(|p| spans.iter().any(|span| meet(span, &p.at)))
+    };
     let mut found = Vec::new();
-    for edit in &s.sides[side] {
-        let opposed = edit.patches.iter().any(|p| s.touched(1 - side, &near(&p.at)));
-        if !opposed {
+    for edit in own().filter(|edit| !passed(edit)) {
+        let opposed = |p: &Patch| s.touched(1 - side, &near(&p.at)) || in_place_of_edited(p);
+        if !edit.patches.iter().any(opposed) {
             found.extend(edit.patches.iter().flat_map(|p| marks(&p.text)));
         }
     }
     found
+}
+
+/// What one side did far from the other is asked for; what it put in the place of what the other edited is not, nor what
+/// it moved something past.
+#[test]
+fn what_is_compatible_is_missed_where_it_is_lost() {
+    let base = "a = 1\nb = 2\nc = 3\nd = 4\ne = 5\nf = 6\ng = 7\nh = 8\ni = 9\n";
+    let place = |of: &str| base.find(of).expect("it is there");
+    let line = |of: &str| place(of)..place(of) + 6;
+    let edit = |what, patches: &[(Range<usize>, &str)]| {
+        let patches = patches.iter().map(|(at, text)| Patch { at: at.clone(), text: (*text).to_owned() });
+        Edit { what, patches: patches.collect() }
+    };
+    let scenario = |ours: Vec<Edit>| {
+        let theirs = vec![edit("change number", &[(line("b"), "b = theirs1\n")])];
+        Scenario { lang: Lang::Python, name: "made up".to_owned(), base: base.to_owned(), sides: [ours, theirs] }
+    };
+    let far = edit("rename one", &[(line("h"), "h = ours1\n")]);
+    assert_eq!(compatible(&scenario(vec![far.clone()]), 0), ["ours1"]);
+    assert_eq!(compatible(&scenario(vec![]), 1), ["theirs1"]);
+    let gone = edit("delete statement", &[(line("b"), "")]);
+    let new = edit("insert definition", &[(place("g")..place("g"), "def ours2(): pass\n")]);
+    assert_eq!(compatible(&scenario(vec![gone.clone(), new.clone()]), 0), ["ours2"]);
+    let all = edit("delete statement", &[(place("b")..place("g"), "")]);
+    assert!(compatible(&scenario(vec![all, new]), 0).is_empty());
+    let moved = edit("move statement", &[(line("i"), ""), (place("g")..place("g"), "i = 9\n")]);
+    assert!(compatible(&scenario(vec![moved, far.clone()]), 0).is_empty());
+
+    let scenario = scenario(vec![gone, far]);
+    let found = answer(scenario.lang, &scenario.texts());
+    assert_eq!((complaint(&scenario, &found), found.conflicts, found.way), (None, 1, Way::Trees));
+    let text = String::from_utf8(found.text.clone()).expect("text").replace("ours1", "8");
+    assert!(complaint(&scenario, &Answer { text: text.into_bytes(), ..found }).is_some());
 }
 
 fn texts(base: &str, ours: &str, theirs: &str) -> Versions<String> {

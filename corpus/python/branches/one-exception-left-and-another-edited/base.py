@@ -1,0 +1,4 @@
+try:
+    level = gauge.read()
+except (ValueError, OSError):
+    level = gauge.last()

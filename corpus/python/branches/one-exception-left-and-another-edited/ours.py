@@ -1,0 +1,4 @@
+try:
+    level = gauge.read_now()
+except (ValueError, OSError, GaugeError):
+    level = gauge.last_now()

@@ -1,0 +1,4 @@
+def refresh(station):
+#    levels = page.table
+    levels = parse(page)
+    store(levels)

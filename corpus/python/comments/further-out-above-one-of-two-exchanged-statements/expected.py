@@ -1,0 +1,4 @@
+def refresh(station):
+    #    levels = page.table
+    store(levels)
+    levels = parse(page)

@@ -1,0 +1,4 @@
+def refresh(station):
+    store(levels)
+#    levels = page.table
+    levels = parse(page)

@@ -1,0 +1,6 @@
+def refresh(station):
+    # Levels of the page.
+    levels = parse(
+        page)
+    store(levels)
+    return levels

@@ -1,0 +1,4 @@
+def refresh(station):
+    # Levels of the page.
+    store(converted(levels))
+    return levels

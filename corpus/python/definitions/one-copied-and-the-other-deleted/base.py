@@ -1,0 +1,4 @@
+class TideWriter(Codec, codecs.TideWriter):
+    pass
+class TideReader(Codec, codecs.TideReader):
+    pass

@@ -1,0 +1,5 @@
+class TideReader(Codec, codecs.TideReader):
+    if buffered:
+        pass
+class TideReader(Codec, codecs.SurgeReader):
+    pass

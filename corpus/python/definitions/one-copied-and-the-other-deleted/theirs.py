@@ -1,0 +1,4 @@
+class TideWriter(Codec):
+    pass
+class TideReader(Codec, codecs.TideReader):
+    pass

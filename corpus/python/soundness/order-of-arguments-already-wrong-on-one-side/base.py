@@ -1,0 +1,4 @@
+plot(station,
+     tides,
+     'levels of '
+     'the day')

@@ -1,0 +1,4 @@
+plot(station,
+     tides, width=8,
+     'levels of '
+     'the whole day')

@@ -1,0 +1,6 @@
+use tides::read;
+fn feed() {}
+
+fn main() {
+    run();
+}

@@ -1,0 +1,5 @@
+use tides::read_now;
+
+fn main() {
+    run();
+}

@@ -1,0 +1,6 @@
+use surges::read_all;
+fn feed_all() {}
+
+fn main() {
+    run();
+}

@@ -1,0 +1,15 @@
+pub struct Station {
+    pub name: String,
+}
+
+#[repr(C)]
+#[derive(Debug, Clone)]
+pub struct Surge {
+    pub height: f64,
+}
+
+#[repr(C)]
+#[derive(Debug, Clone)]
+pub struct Tide {
+    pub level: f64,
+}

@@ -1,0 +1,9 @@
+mod sealed {
+    pub trait Private {}
+<<<<<<< ours
+    impl Private for Tide {}
+=======
+>>>>>>> theirs
+    impl Private for Surge {}
+    impl Private for Station {}
+}

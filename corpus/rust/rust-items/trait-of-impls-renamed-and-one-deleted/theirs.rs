@@ -1,0 +1,5 @@
+mod sealed {
+    pub trait Sealed {}
+    impl Sealed for Surge {}
+    impl Sealed for Station {}
+}

@@ -1,0 +1,11 @@
+fn tokens() -> Tokens {
+    quote! {
+        fn add(levels: &mut Levels) {
+            let first = levels.get(&<Self as #tides::Level>::name()).is_none();
+            #tides::add_level(<Self as #tides::Level>::name(), level, levels);
+            if first {
+                #more
+            }
+        }
+    }
+}

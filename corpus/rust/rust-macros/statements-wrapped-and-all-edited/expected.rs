@@ -1,0 +1,20 @@
+fn tokens() -> Tokens {
+    quote! {
+        fn add(levels: &mut Levels) {
+<<<<<<< ours
+            let first = levels.get(&<Self as #tides::Surge>::name()).is_none();
+            #tides::add_level(<Self as #tides::Level>::name(), level, sorted(levels));
+            if first {
+                #more
+=======
+            while open() {
+                let first = levels.get(&<Self as #tides::Level>::name()).is_none(now);
+                #tides::add_level(<Self as #tides::Level>::name(), level, levels);
+                if first {
+                    #more
+                }
+>>>>>>> theirs
+            }
+        }
+    }
+}
