@@ -196,14 +196,18 @@ pub(crate) fn settle<'t, 's: 't>(
     let mut put_by: [HashSet<&[u8]>; 2] = Default::default();
     // What was taken out and put in where lines settle it, and where they do not.
     let (mut shut, mut left) = (Moves::default(), Moves::default());
-    let mut done = 0;
-    for ((edit, moves), strayed) in edits.iter().zip(&moves).zip(strayed) {
-        let at = &edit.at;
+    let stays_open = |((edit, moves), strayed): ((&Edit, &[Moves<'_>; 2]), bool)| {
         // What a side moved to or from where the sides disagree is seen to have moved only if both places are.
-        let open = in_dispute(edit, moves)
+        in_dispute(edit, moves)
             || strayed
-            || edit.by().is_some_and(|side| withdrawn.used_in(&versions.get(side)[at.get(side).clone()], side))
-            || moves.iter().zip(&disputed).any(|(here, there)| here.crosses(there));
+            || edit.by().is_some_and(|side| withdrawn.used_in(&versions.get(side)[edit.at.get(side).clone()], side))
+            || moves.iter().zip(&disputed).any(|(here, there)| here.crosses(there))
+    };
+    let mut open: Vec<bool> = edits.iter().zip(&moves).zip(strayed).map(stays_open).collect();
+    open_with_their_blocks(versions, edits, &mut open);
+    let mut done = 0;
+    for ((edit, moves), open) in edits.iter().zip(&moves).zip(open) {
+        let at = &edit.at;
         let unchanged = &versions.base[done..at.base.start];
         done = at.base.end;
         let mut place = Versions::<Range<usize>>::default();
@@ -238,6 +242,42 @@ pub(crate) fn settle<'t, 's: 't>(
         *settled.disputed.get_mut(version) = open.map(|range| line::with_neighbours(text, range)).collect();
     }
     settled
+}
+
+/// Opens what stands beside something open, blank lines aside, if either moves lines further in or out: where a block
+/// begins and ends must be the same in both.
+fn open_with_their_blocks(versions: Versions<&[u8]>, edits: &[Edit], open: &mut [bool]) {
+    let between = |(above, below): (&Edit, &Edit)| &versions.base[above.at.base.end..below.at.base.start];
+    let mut together = Vec::with_capacity(edits.len());
+    for (at, pair) in edits.iter().zip(edits.iter().skip(1)).enumerate() {
+        let beside = between(pair).trim_ascii().is_empty();
+        if beside && (reindents(versions, pair.0) || reindents(versions, pair.1)) {
+            together.push(at);
+        }
+    }
+    for at in together.iter().copied().chain(together.iter().copied().rev()) {
+        let either = open[at] || open[at + 1];
+        (open[at], open[at + 1]) = (either, either);
+    }
+}
+
+/// Whether a side has a line of base, in an edited stretch, further in or out.
+fn reindents(versions: Versions<&[u8]>, edit: &Edit) -> bool {
+    let depths = |version: Version| {
+        let mut depths: HashMap<&[u8], Vec<&[u8]>> = HashMap::default();
+        for line in line::lines(&versions.get(version)[edit.at.get(version).clone()]) {
+            let text = line.trim_ascii();
+            if text.iter().any(u8::is_ascii_alphanumeric) {
+                depths.entry(text).or_default().push(&line[..line.len() - line.trim_ascii_start().len()]);
+            }
+        }
+        depths
+    };
+    let base = depths(Version::Base);
+    let elsewhere = |(text, own): (&&[u8], &Vec<&[u8]>)| {
+        base.get(text).is_some_and(|old| !old.iter().any(|depth| own.contains(depth)))
+    };
+    !base.is_empty() && Side::BOTH.into_iter().any(|side| depths(side.into()).iter().any(elsewhere))
 }
 
 /// The telling lines of a stretch, without the white space around them.
