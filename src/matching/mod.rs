@@ -110,6 +110,31 @@ const CLEARLY: f32 = 0.02;
 /// Larger expressions are not searched for a smaller version of themselves.
 const WRAP_TOKENS: u32 = 400;
 
+/// Whether a part of one of two nodes with blocks stands in another part of the other: what was a condition, or what
+/// was done under it, is that of another branch now. Taken part for part, an edit of the one would go to the other.
+fn crossed(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) -> bool {
+    let lines = |tree: &Tree<'_>, n: NodeId| tree.list_rule(n).is_some_and(|r| r.lines);
+    if from.node(a).kind != to.node(b).kind || lines(from, a) || !from.kids(a).iter().any(|kid| lines(from, *kid)) {
+        return false;
+    }
+    let stands_in = |outer: NodeId, part: NodeId| {
+        let (mut at, end) = (outer, to.node(outer).end);
+        while at < end {
+            if to.node(at).hash == from.node(part).hash && to.node(at).kind == from.node(part).kind {
+                return true;
+            }
+            at = if lines(to, at) { to.node(at).end } else { NodeId(at.0 + 1) };
+        }
+        false
+    };
+    from.kids(a).iter().filter(|part| from.node(**part).field != 0 && from.size(**part) > 1).any(|part| {
+        let (own, others): (Vec<NodeId>, Vec<NodeId>) =
+            to.kids(b).iter().partition(|kid| to.node(**kid).field == from.node(*part).field);
+        let stays = own.iter().any(|kid| to.node(*kid).hash == from.node(*part).hash);
+        !stays && others.into_iter().any(|kid| stands_in(kid, *part))
+    })
+}
+
 struct Matcher<'t, 's> {
     from: &'t Tree<'s>,
     to: &'t Tree<'s>,
@@ -140,6 +165,9 @@ impl<'t, 's> Matcher<'t, 's> {
         let (x, y) = (self.from.node(a), self.to.node(b));
         if x.hash == y.hash && x.end.0 - a.0 == y.end.0 - b.0 {
             self.matching.pair_equal(self.from, a, self.to, b);
+            return;
+        }
+        if crossed(self.from, a, self.to, b) || crossed(self.to, b, self.from, a) {
             return;
         }
         self.matching.pair(a, b);

@@ -1,0 +1,6 @@
+class A:
+    def f(self):
+        return 1
+
+    def g(self):
+        return 2

@@ -1,0 +1,7 @@
+if ok:
+    class A:
+        def f(self):
+            return 1
+
+        def g(self):
+            return 2

@@ -1,0 +1,7 @@
+def f(p):
+    if a:
+        x(p)
+
+        y(p, 2)
+    elif b:
+        w(p)

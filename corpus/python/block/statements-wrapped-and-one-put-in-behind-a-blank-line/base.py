@@ -1,0 +1,5 @@
+def f(a):
+    x(a)
+
+    y(a)
+    return a

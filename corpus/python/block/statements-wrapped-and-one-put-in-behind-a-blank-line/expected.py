@@ -1,0 +1,8 @@
+def f(a):
+    if ok:
+        x(a)
+
+        w(a)
+
+        y(a)
+    return a

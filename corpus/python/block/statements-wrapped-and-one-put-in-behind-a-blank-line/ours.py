@@ -1,0 +1,6 @@
+def f(a):
+    if ok:
+        x(a)
+
+        y(a)
+    return a

@@ -1,0 +1,7 @@
+def f(a):
+    x(a)
+
+    w(a)
+
+    y(a)
+    return a

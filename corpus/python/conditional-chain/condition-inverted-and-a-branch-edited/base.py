@@ -1,0 +1,5 @@
+def f(k):
+    if is_a(k):
+        return a(k)
+    else:
+        return b(k)

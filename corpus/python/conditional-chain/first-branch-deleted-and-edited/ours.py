@@ -1,0 +1,4 @@
+def f(row):
+    if row.kind == "tide":
+        return tide(row)
+    return 0

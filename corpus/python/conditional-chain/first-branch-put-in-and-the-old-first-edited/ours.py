@@ -1,0 +1,7 @@
+def f(row):
+    if row.kind == "wind":
+        return wind(row)
+    elif row.kind == "tide":
+        return tide(row)
+    else:
+        return other(row)
