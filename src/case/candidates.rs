@@ -46,7 +46,7 @@ impl<'s> Case<'s> {
         // What was merged as a whole because what lines leave over cannot be read may be more than it needs to be.
         let will_do = |page: &Page| enough(page) && (page.conflicts == 0 || read);
         if !page.as_ref().is_ok_and(will_do)
-            && let Some(pieces) = self.one_by_one()
+            && let Some(pieces) = self.one_by_one(merged)
             && enough(&pieces)
             && !page.as_ref().is_ok_and(|page| enough(page) && !self.dissent(page).worse_than(self.dissent(&pieces)))
         {
@@ -234,12 +234,13 @@ impl<'s> Case<'s> {
     /// Whether what is in dispute on a page can be settled for either side, and parse as that side's version does
     /// (contract K9).
     fn can_be_settled(&self, page: &Page, parsed: &Versions<Parsed<'_>>) -> bool {
-        let parses = |side: Side| {
-            let (text, near) = (page.chosen(side), parsed.get(side));
-            near.edited_to(&text).is_ok_and(|parsed| !parsed.forgives(&parsed.differing_from(near.source())))
-        };
-        page.conflicts == 0 || Side::BOTH.into_iter().all(parses)
+        page.conflicts == 0 || Side::BOTH.into_iter().all(|side| reads(&page.chosen(side), parsed.get(side)))
     }
+}
+
+/// Whether a text can be parsed, and has nothing that only the grammar forgives where it differs from `near`.
+pub(super) fn reads(text: &[u8], near: &Parsed<'_>) -> bool {
+    near.edited_to(text).is_ok_and(|parsed| !parsed.forgives(&parsed.differing_from(near.source())))
 }
 
 /// Three trees made one, and laid out.

@@ -5,17 +5,17 @@ use std::ops::Range;
 use rustc_hash::FxHashSet as HashSet;
 
 use super::Case;
-use super::candidates::{readable, trees_around};
+use super::candidates::{readable, reads, trees_around};
 use crate::layout::Page;
-use crate::line::{self, Favor, LineSettings};
+use crate::line::{self, Favor, LineMerge, LineSettings};
 use crate::rest::{Edit, Place};
 use crate::syntax::{Parsed, Tree};
-use crate::{Combined, Side, Version, Versions, checking};
+use crate::{Combined, Side, Version, Versions, checking, layout};
 
 impl Case<'_> {
     /// Each conflict of the line merge merged by itself, as trees or as lines, whichever leaves less of it. Nothing, if
     /// none is left to the trees: that is the line merge.
-    pub(super) fn one_by_one(&self) -> Option<Page> {
+    pub(super) fn one_by_one(&self, merged: &LineMerge) -> Option<Page> {
         let settled = self.settled();
         self.parsed().ok()?;
         let mut page = Page::default();
@@ -57,8 +57,20 @@ impl Case<'_> {
             _ if !by_trees => None,
             0 if apart => None,
             0 => self.checked(self.versions, page, &self.parsed().ok()?.ours).ok(),
-            _ => Some(page),
+            _ => self.read_as_well(&page, merged).then_some(page),
         }
+    }
+
+    /// Whether a page of conflicts that were merged each by itself can be settled for either side, and parse, where the line
+    /// merge can.
+    fn read_as_well(&self, page: &Page, merged: &LineMerge) -> bool {
+        let Ok(parsed) = self.parsed() else { return false };
+        let readings = |text: &[u8]| layout::readings(text, self.settings.marker_size);
+        let reads = |readings: &Option<[Vec<u8>; 2]>, side: Side| {
+            readings.as_ref().is_none_or(|readings| reads(&readings[side as usize], parsed.get(side)))
+        };
+        let own = readings(&page.text);
+        Side::BOTH.into_iter().all(|side| reads(&own, side) || !reads(&readings(&merged.text), side))
     }
 
     /// Of what can be had with the text of either side, ours if nothing is left in dispute, else what leaves less.

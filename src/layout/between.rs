@@ -59,6 +59,20 @@ impl Renderer<'_, '_> {
                 }
             }
         }
+        // What one side put the right one behind is gone on the other: with what stood before it or what stood behind it, as
+        // that side has it.
+        let new = right.edges.base.is_none() && !frame.disputed;
+        if entries && !listed && new {
+            let sides = || lefts.iter().filter(|(v, _)| *v != Version::Base);
+            for (v, l) in sides().filter(|(v, _)| right.edges.get(*v).is_some()) {
+                let mut gone = sides().filter(|(w, _)| right.edges.get(*w).is_none());
+                if let Some(g) = after(self.tree(*v), *l)
+                    && gone.any(|(w, l)| after(self.tree(*w), *l) == Some(g))
+                {
+                    return self.placed(frame, right, *v, *l, *l, g);
+                }
+            }
+        }
         for (v, r) in &rights {
             if let Some((g, after_entry)) = before(self.tree(*v), *r)
                 && (after_entry || !entries || !listed)

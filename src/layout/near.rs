@@ -64,6 +64,24 @@ pub(crate) fn join(
     joined
 }
 
+/// A page as it reads with ours, and with theirs, kept in every block. Nothing, if a line of text may be a marker.
+pub(crate) fn readings(page: &[u8], marker_size: usize) -> Option<[Vec<u8>; 2]> {
+    let lines = line::lines(page);
+    let mut readings: [Vec<u8>; 2] = Default::default();
+    let mut at = 0;
+    for block in line::blocks(&lines, marker_size) {
+        let Halves { ours, theirs, .. } = Halves::of(&lines, &block, marker_size)?;
+        let base = ours.iter().position(|line| is_mark(line, b'|', marker_size)).unwrap_or(ours.len());
+        for (reading, half) in readings.iter_mut().zip([&ours[..base], &theirs]) {
+            reading.extend(lines[at..block.lines.start].concat());
+            reading.extend(half.concat());
+        }
+        at = block.lines.end;
+    }
+    readings.iter_mut().for_each(|reading| reading.extend(lines[at..].concat()));
+    Some(readings)
+}
+
 /// A block, in lines.
 #[derive(Clone)]
 struct Halves<'t> {
@@ -126,6 +144,14 @@ mod tests {
             let (text, conflicts, lines) = joined(page(PAGE, 2), ours, |_, _| will_do);
             assert_eq!((&text[..], conflicts, lines), (PAGE, 2, vec![1, 7, 9, 13]));
         }
+    }
+
+    #[test]
+    fn a_page_reads_in_two_ways() {
+        let readings =
+            readings(PAGE.replace("1\n", "1\n||||||| base\n0\n").as_bytes(), 7).expect("no line is in doubt");
+        assert_eq!(readings, ["a\n1\nb\nc\n3\nd\n", "a\n2\nb\nc\nd\n"].map(|text| text.as_bytes().to_vec()));
+        assert_eq!(super::readings(PAGE.replace("1\n", "Tides\n=======\n").as_bytes(), 7), None);
     }
 
     #[test]

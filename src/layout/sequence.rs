@@ -31,13 +31,14 @@ pub(super) struct Frame<'m> {
     pub depth: Option<Vec<u8>>,
     pub trailing: bool,
     pub entry: bool,
+    /// Whether it reads in several ways.
+    pub disputed: bool,
 }
 
 impl Renderer<'_, '_> {
     pub(super) fn sequence(&mut self, merged: &Merged, margin: &[u8], separator: Separator) {
         let frame = self.frame(merged, margin, separator);
-        let disputed = merged.items.iter().any(|i| matches!(i.content, Content::Dispute(_)));
-        if !disputed || self.choice.is_some() {
+        if !frame.disputed || self.choice.is_some() {
             let pick = self.choice.unwrap_or(Version::Ours);
             for atom in self.atoms(&frame, &merged.items, pick) {
                 self.write(&frame, &atom);
@@ -155,6 +156,7 @@ impl Renderer<'_, '_> {
             depth: choose(depths),
             trailing: choose(trailing).unwrap_or(false),
             entry,
+            disputed: merged.items.iter().any(|i| matches!(i.content, Content::Dispute(_))),
         }
     }
 

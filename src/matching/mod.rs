@@ -99,6 +99,14 @@ pub fn match_nodes(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId, matchin
     std::mem::swap(&mut matcher.matching, matching);
 }
 
+/// Matches two nodes, and what is below them, of a tree and one that was made from it.
+pub fn match_pair(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId, matching: &mut Matching) {
+    let mut matcher = Matcher::new(from, to);
+    std::mem::swap(&mut matcher.matching, matching);
+    matcher.pair(a, b);
+    std::mem::swap(&mut matcher.matching, matching);
+}
+
 /// An empty matching between two trees.
 pub fn nothing(from: &Tree<'_>, to: &Tree<'_>) -> Matching {
     Matching::new(from, to)

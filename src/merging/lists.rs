@@ -50,6 +50,9 @@ impl Merger<'_, '_> {
         if listed {
             self.part_from_others(&seqs);
         }
+        if policy.is_some_and(|p| p.lines) {
+            self.found_again(&seqs);
+        }
         let reordered = if listed { self.reordered(&seqs) } else { None };
         let seqs = Versions { base: reordered.as_deref().unwrap_or(seqs.base), ..seqs };
         let mut units = self.units(&seqs);

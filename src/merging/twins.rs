@@ -5,7 +5,8 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::hunks::Hunk;
 use super::lists::SAME_TOKENS;
 use super::{Merger, Side, Versions};
-use crate::syntax::NodeId;
+use crate::matching::match_pair;
+use crate::syntax::{NodeId, Tree};
 
 impl Merger<'_, '_> {
     /// Entries known by a name stand once, wherever the sides put them, or moved them to.
@@ -43,6 +44,35 @@ impl Merger<'_, '_> {
         });
         let both_ways = |(o, t)| [((Side::Ours, o), t), ((Side::Theirs, t), o)];
         alike.chain(moved).flat_map(both_ways).collect()
+    }
+
+    /// Takes what both sides have elsewhere in the list, changed, for base's of that name: they would not move by it alone.
+    pub(super) fn found_again(&mut self, seqs: &Versions<&[NodeId]>) {
+        let lost = |base: &&NodeId| Side::BOTH.into_iter().all(|side| self.to_side(side, **base).is_none());
+        let lost: Vec<NodeId> = seqs.base.iter().filter(lost).copied().collect();
+        if lost.is_empty() {
+            return;
+        }
+        let by_name = |tree: &Tree<'_>, nodes: &mut dyn Iterator<Item = NodeId>| {
+            let mut found: HashMap<u64, Option<NodeId>> = HashMap::default();
+            for node in nodes.filter(|n| tree.node(*n).key != 0) {
+                found.entry(tree.node(node).key).and_modify(|n| *n = None).or_insert(Some(node));
+            }
+            found
+        };
+        let old = by_name(&self.trees.base, &mut lost.iter().copied());
+        let new = Side::BOTH.map(|side| {
+            let mut new = seqs.get(side).iter().copied().filter(|n| self.to_base(side, *n).is_none());
+            by_name(self.tree(side), &mut new)
+        });
+        for base in lost {
+            let key = self.trees.base.node(base).key;
+            let named = |names: &HashMap<u64, Option<NodeId>>| names.get(&key).copied().flatten();
+            let (Some(_), Some(ours), Some(theirs)) = (named(&old), named(&new[0]), named(&new[1])) else { continue };
+            for (side, node) in [(Side::Ours, ours), (Side::Theirs, theirs)] {
+                match_pair(&self.trees.base, base, self.trees.get(side), node, &mut self.matched[side as usize]);
+            }
+        }
     }
 
     /// Takes an entry for a new one and not for base's, changed, where the other side has the same text too, from

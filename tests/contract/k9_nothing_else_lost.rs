@@ -181,3 +181,69 @@ fn both_sides_of_a_block_hold_what_does_not_disagree() {
         }
     }
 }
+
+/// Where a conflict merged by itself stands among what lines settled, it may not be readable any more.
+#[test]
+fn conflicts_merged_each_by_itself_can_be_settled_for_either_side() {
+    let base = r#"        return ("Tides: %s level %d" %
+                (quoted(self.station.harbour().name()),
+                 self.station.number()))
+        text += ("<h1><a href=\"%s\">Harbour %s</a>: level %d</h1>\n"
+                 % (path_to(page, gauge.harbour()),
+                    harbour, gauge.number()))
+
+        if not gauge.is_read():
+                text += stop_form(stop, self.is_known(page))
+        if gauge.is_read():
+            text += '<span class="%s">%s</span>\n' % (colours[results],
+                                                      text)
+            if gauge.levels():
+                url = page.link("levels")
+
+        text += "<ol>\n"
+        for s in gauge.levels():
+            text += (' <li><span class="%s"><a href=\"%s\">%s</a> [%s]</span>\n'
+                     % (colour, 
+                                            quote(name)))
+                    text += ("   <li><a href=\"%s\">%s</a></li>\n" %
+                             (link, tide.name()))
+"#;
+    let ours = r#"class TidePage(Page):
+
+        for s in gauge.levels():
+            if s.is_read():
+                level['colour'] = colours[s.results()[0]]
+
+            level['link'] = page.link("levels/%s" % quote(s.name()))
+
+        if self.is_known(page):
+                return Redirect("../../../unknown")
+"#;
+    let theirs = r#"class TidePage(Page):
+        return ("Tides: %s level %d" %
+                (quoted(self.station.harbour().name()),
+                 self.station.number()))
+        text += ("<h1><a href=\"%s\">Harbour %s</a>: level %d</h1>\n"
+                 % (path_to(page, gauge.harbour()),
+                    harbour, gauge.number()))
+
+        if not gauge.is_read():
+            if when is not None:
+                text += stop_form(stop, self.is_known(page))
+            text += '<span class="%s">%s</span>\n' % (colours[results],
+                                                      text)
+            if gauge.levels():
+                url = page.link("levels")
+        text += "<ol>\n"
+        for s in gauge.levels():
+                colour = colours[s.results()[0]]
+"#;
+    for texts in [texts(base, ours, theirs), texts(base, theirs, ours)] {
+        let answer = answer(Lang::Python, &texts);
+        assert!(answer.conflicts > 0);
+        for side in 0..2 {
+            let chosen = blocks::choose(&answer.text, side).expect("the blocks are whole");
+            assert!(trees::parses(Lang::Python, &chosen), "side {side}: {}", String::from_utf8_lossy(&chosen));
+        }
+    }
+}

@@ -1,0 +1,5 @@
+chart = Chart(
+    title="Tides today",
+    width=640,
+)
+chart.draw()

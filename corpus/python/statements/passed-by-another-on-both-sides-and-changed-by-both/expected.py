@@ -1,0 +1,8 @@
+chart.draw()
+chart = Chart(
+    title="Tides today",
+<<<<<<< ours
+=======
+    width_of_all=640,
+>>>>>>> theirs
+)

@@ -1,0 +1,4 @@
+chart.draw()
+chart = Chart(
+    title="Tides today",
+)

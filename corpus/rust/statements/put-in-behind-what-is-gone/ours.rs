@@ -1,0 +1,5 @@
+mod gauges;
+pub use gauges::Gauge;
+
+///
+pub use tides::Tide;
