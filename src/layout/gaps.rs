@@ -152,8 +152,33 @@ fn push_reindented(out: &mut Vec<u8>, line: &[u8], starts: bool, from: &[u8], to
     match line.strip_prefix(from) {
         Some(rest) if starts && !blank => {
             out.extend_from_slice(to);
-            out.extend_from_slice(rest);
+            let deeper = rest.iter().take_while(|b| matches!(b, b' ' | b'\t')).count();
+            push_deeper(out, &rest[..deeper], from, to);
+            out.extend_from_slice(&rest[deeper..]);
         }
         _ => out.extend_from_slice(line),
+    }
+}
+
+/// Indentation below a line that moves from one to another: where tabs became spaces, or spaces tabs, it does too.
+fn push_deeper(out: &mut Vec<u8>, deeper: &[u8], from: &[u8], to: &[u8]) {
+    let only = |text: &[u8], byte: u8| !text.is_empty() && text.iter().all(|b| *b == byte);
+    let whole = |long: &[u8], short: &[u8]| long.len().is_multiple_of(short.len()).then_some(long.len() / short.len());
+    let unit = match (from, to) {
+        _ if only(from, b'\t') && only(to, b' ') => whole(to, from),
+        _ if only(from, b' ') && only(to, b'\t') => whole(from, to),
+        _ => None,
+    };
+    match unit {
+        Some(unit) if only(from, b'\t') => deeper.iter().for_each(|byte| match byte {
+            b'\t' => out.extend(std::iter::repeat_n(b' ', unit)),
+            _ => out.push(*byte),
+        }),
+        Some(unit) => {
+            let spaces = deeper.iter().take_while(|b| **b == b' ').count();
+            out.extend(std::iter::repeat_n(b'\t', spaces / unit));
+            out.extend_from_slice(&deeper[spaces / unit * unit..]);
+        }
+        None => out.extend_from_slice(deeper),
     }
 }

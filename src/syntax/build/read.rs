@@ -124,26 +124,47 @@ pub(super) fn lacking(raws: &[Raw], language: &'static Language) -> Option<u32> 
     raws.iter().find(lacks).map(|raw| raw.span.start)
 }
 
-/// Where an entry starts a line further in or out than those before it in its list, in languages in which it may not.
+/// Where an entry starts a line further in or out than those before it in its list, in languages in which it may not,
+/// or no further in than what its list stands in.
 pub(super) fn misaligned(source: &[u8], raws: &[Raw], language: &'static Language) -> Option<u32> {
     let aligned = |raw: &Raw| language.rule(raw.kind).lists.iter().any(|l| language.lists()[*l as usize].aligned);
+    // Where the lists around end, and how far in they stand.
+    let mut outer: Vec<(u32, Width)> = Vec::new();
     raws.iter().enumerate().filter(|(_, raw)| aligned(raw)).find_map(|(i, list)| {
-        let mut wanted = (i == 0).then_some(0);
+        outer.retain(|(end, _)| *end > list.span.start);
+        let mut wanted = (i == 0).then_some(Width::default());
         let mut listed = list.kids.iter().map(|kid| &raws[*kid as usize]).filter(|kid| kid.named);
         let strays = |kid: &&Raw| {
             let start = kid.span.start;
-            let width = column(source, start).map(|col| width(&source[start as usize - col..start as usize]));
-            !language.rule(kid.kind).comment && width.is_some_and(|width| *wanted.get_or_insert(width) != width)
+            let width = column(source, start).map(|col| Width::of(&source[start as usize - col..start as usize]));
+            let Some(width) = width.filter(|_| !language.rule(kid.kind).comment) else { return false };
+            let further = || outer.last().is_none_or(|(_, outer)| outer.is_less_than(width));
+            width != *wanted.get_or_insert(width) || i > 0 && !further()
         };
-        listed.find(strays).map(|kid| kid.span.start)
+        let stray = listed.find(strays).map(|kid| kid.span.start);
+        outer.extend(wanted.map(|width| (list.span.end, width)));
+        stray
     })
 }
 
-/// How far white space at the start of a line indents it (The Python Language Reference, "Indentation").
-fn width(indent: &[u8]) -> usize {
-    indent.iter().fold(0, |width, byte| match byte {
-        b'\t' => (width / 8 + 1) * 8,
-        b'\x0c' => 0,
-        _ => width + 1,
-    })
+/// How far white space at the start of a line indents it, if a tab goes on to the next multiple of eight columns, and if
+/// it is one: what stands further in must do so by both (The Python Language Reference, "Indentation").
+#[derive(Clone, Copy, Default, PartialEq, Eq)]
+struct Width {
+    eights: usize,
+    ones: usize,
+}
+
+impl Width {
+    fn of(indent: &[u8]) -> Width {
+        indent.iter().fold(Width::default(), |width, byte| match byte {
+            b'\t' => Width { eights: (width.eights / 8 + 1) * 8, ones: width.ones + 1 },
+            b'\x0c' => Width::default(),
+            _ => Width { eights: width.eights + 1, ones: width.ones + 1 },
+        })
+    }
+
+    fn is_less_than(self, other: Width) -> bool {
+        self.eights < other.eights && self.ones < other.ones
+    }
 }
