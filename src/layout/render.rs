@@ -189,7 +189,8 @@ impl<'t, 's> Renderer<'t, 's> {
             return;
         }
         let tree = self.tree(version);
-        let from = tree.indent(node);
+        let moved = self.moved_lines(version, node, start, margin);
+        let (from, margin) = moved.as_ref().map_or((tree.indent(node), margin), |(from, to)| (*from, to));
         if from == margin {
             self.out.push(&tree.source[start as usize..end as usize]);
             return;
@@ -204,6 +205,17 @@ impl<'t, 's> Renderer<'t, 's> {
         }
         let gap = reindent(&tree.source[at as usize..end as usize], from, margin);
         self.out.push(&gap);
+    }
+
+    /// Where the lines of a list stand in a version and in the answer, if the answer has its first further in or out
+    /// than the version has it from what is around.
+    fn moved_lines(&self, version: Version, node: NodeId, start: u32, margin: &[u8]) -> Option<(&'s [u8], Vec<u8>)> {
+        let tree = self.tree(version);
+        let lines = start == tree.node(node).span.start && tree.list_rule(node).is_some_and(|r| r.lines);
+        let own = self.out.margin().filter(|_| lines)?;
+        let stands = gaps::start_of_line(tree, node);
+        let offset = stands.strip_prefix(tree.indent(node))?;
+        (offset.iter().all(u8::is_ascii_whitespace) && own != [margin, offset].concat()).then(|| (stands, own.to_vec()))
     }
 
     /// Why both sides' changes to a node may stand together.

@@ -1,0 +1,5 @@
+def f(a):
+  if a:
+    # note
+    x(a)
+  return a

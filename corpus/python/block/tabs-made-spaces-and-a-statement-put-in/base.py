@@ -1,0 +1,4 @@
+def f(a):
+	for b in a:
+		x(b)
+	return a

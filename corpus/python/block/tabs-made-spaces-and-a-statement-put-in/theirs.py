@@ -1,0 +1,5 @@
+def f(a):
+	for b in a:
+		x(b)
+		y(b)
+	return a
