@@ -266,7 +266,7 @@ impl Merger<'_, '_> {
                     let apart = *free && *other_free
                         || *moved
                         || *other_moved
-                        || !policy.lines && rank != other_rank && (*free || *other_free);
+                        || !policy.lines && !policy.free && rank != other_rank && (*free || *other_free);
                     apart && (*key == 0 || key != other_key)
                 })
             })

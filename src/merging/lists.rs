@@ -235,7 +235,8 @@ impl Merger<'_, '_> {
                 };
                 touched[side.other() as usize] = true;
                 let stranded = self.stranded[side.other() as usize].contains(&base);
-                if stranded || !unit.moved[side.other() as usize] && self.changed(side, base, kept) {
+                let gone = !unit.moved[side.other() as usize] && !self.went_on(side, base, kept);
+                if stranded || gone && self.changed(side, base, kept) {
                     let mut sides =
                         Versions { base: vec![Item::copy(Version::Base, base, work.part)], ..Versions::default() };
                     *sides.get_mut(side) = vec![Item::copy(side.into(), kept, work.part)];
@@ -243,6 +244,18 @@ impl Merger<'_, '_> {
                 }
             }
         }
+    }
+
+    /// Whether all that a side changed in a base entry is in statements that the other side took out of the entry, and
+    /// has elsewhere: there they are merged.
+    fn went_on(&self, side: Side, base: NodeId, kept: NodeId) -> bool {
+        let elsewhere = |x: NodeId, y: NodeId| {
+            x != base
+                && self.trees.base.is_statement(x)
+                && self.to_side(side, x) == Some(y)
+                && self.to_side(side.other(), x).is_some_and(|n| self.to_base(side.other(), n) == Some(x))
+        };
+        self.changed(side, base, kept) && self.changed_inside(side, base, kept, &elsewhere)
     }
 
     /// Whether a side's version of a unit differs from base.

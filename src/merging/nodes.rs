@@ -262,7 +262,13 @@ impl Merger<'_, '_> {
     }
 
     /// Whether all that a side changed below a node is `inside` some pairs of nodes, of base and of that side.
-    fn changed_inside(&self, side: Side, base: NodeId, node: NodeId, inside: &dyn Fn(NodeId, NodeId) -> bool) -> bool {
+    pub(super) fn changed_inside(
+        &self,
+        side: Side,
+        base: NodeId,
+        node: NodeId,
+        inside: &dyn Fn(NodeId, NodeId) -> bool,
+    ) -> bool {
         let (b, n) = (&self.trees.base, self.tree(side));
         let (x, y) = (b.kids(base), n.kids(node));
         b.node(base).hash == n.node(node).hash
