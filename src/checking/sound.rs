@@ -341,22 +341,24 @@ fn clash(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
     Some(Unsound::Clash { name: String::from_utf8_lossy(name).into_owned(), line })
 }
 
-/// The entries that stand after one of a higher rank, in lists whose order is a rule of the language.
+/// The entries that stand after one of a higher rank, in lists whose order is a rule of the language, or after one that
+/// must be the last.
 fn misplaced(tree: &Tree<'_>) -> Vec<NodeId> {
     let mut found = Vec::new();
     for id in (0..tree.len() as u32).map(NodeId) {
         let Some(rule) = tree.list_rule(id) else { continue };
-        if rule.lines || rule.free {
+        if rule.lines {
             continue;
         }
-        let mut highest = 0;
+        let ranked = !rule.free;
+        let (mut highest, mut ended) = (0, false);
         for entry in tree.part(id, Part::Entry) {
             if tree.is_comment(*entry) {
                 continue;
             }
             let rule = tree.entry_rule(*entry);
-            let rank = rule.map_or(0, |r| r.rank);
-            if rank < highest {
+            let rank = rule.filter(|_| ranked).map_or(0, |r| r.rank);
+            if rank < highest || std::mem::replace(&mut ended, rule.is_some_and(|r| r.last)) {
                 found.push(*entry);
             }
             highest = if rule.is_some_and(|r| r.barrier) { 0 } else { highest.max(rank) };

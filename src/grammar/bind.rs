@@ -115,6 +115,10 @@ pub struct EntryRule {
     pub binds: Vec<(Kind, Option<u16>)>,
     /// It takes the names that it declares from what its key names.
     pub takes: bool,
+    /// The entries behind it whose dotted keys begin with its own are in it.
+    pub holds_longer: bool,
+    /// Nothing but comments may stand behind it.
+    pub last: bool,
     /// What it defines at the path that its key is.
     pub defines: Option<Defines>,
 }
@@ -350,6 +354,8 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
             rank: entry.rank,
             binds: entry.binds.iter().map(|b| binder.binding(b)).collect::<Result<_, _>>()?,
             takes: entry.takes,
+            holds_longer: entry.holds_longer,
+            last: entry.last,
             defines: entry.defines,
         });
     }

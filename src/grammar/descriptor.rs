@@ -173,6 +173,12 @@ pub struct EntryDescriptor {
     /// though any number of times.
     #[serde(default)]
     pub takes: bool,
+    /// Whether the entries behind it whose dotted keys begin with its own are in it.
+    #[serde(default)]
+    pub holds_longer: bool,
+    /// Whether nothing but comments may stand behind it in its list.
+    #[serde(default)]
+    pub last: bool,
     /// What it defines at the dotted path that its key is, in languages whose entries build one tree of values.
     pub defines: Option<Defines>,
 }

@@ -138,6 +138,9 @@ impl Matcher<'_, '_> {
             // Another name is another argument, parameter or setting, whatever its value.
             return false;
         }
+        if self.continues(a, b) {
+            return false;
+        }
         self.similarity_of_names(a, b) >= ALIKE || definition && self.similarity(a, b) >= ALIKE
     }
 

@@ -72,7 +72,7 @@ impl Matcher<'_, '_> {
         if renamed && (context.to_keys.contains_key(&x.key) || context.from_keys.contains_key(&y.key)) {
             return 0.0;
         }
-        if renamed && self.siblings {
+        if renamed && (self.siblings || self.continues(a, b)) {
             return 0.0;
         }
         let alike = if renamed { self.similarity_of_names(a, b) } else { self.similarity(a, b) };
@@ -88,6 +88,22 @@ impl Matcher<'_, '_> {
         }
         let threshold = if renamed { RENAMED } else { ALIKE };
         if alike >= threshold && !self.stands_in(a, b, alike) { alike * weight } else { 0.0 }
+    }
+
+    /// Whether the dotted key of one of two entries begins with the other's: what is in something is not it under a new
+    /// name.
+    pub(super) fn continues(&self, a: NodeId, b: NodeId) -> bool {
+        let text = |tree: &Tree<'_>, n: NodeId| -> Vec<u8> {
+            let parts = tree.key_parts(n).map(|part| tree.node_text(part));
+            parts.flatten().copied().filter(|byte| !byte.is_ascii_whitespace()).collect()
+        };
+        let dotted = |tree: &Tree<'_>, n: NodeId| tree.entry_rule(n).is_some_and(|r| r.defines.is_some());
+        if !dotted(self.from, a) || !dotted(self.to, b) {
+            return false;
+        }
+        let (old, new) = (text(self.from, a), text(self.to, b));
+        let longer = |long: &[u8], short: &[u8]| long.strip_prefix(short).is_some_and(|rest| rest.starts_with(b"."));
+        longer(&old, &new) || longer(&new, &old)
     }
 
     /// Whether something was put around one of two statements and around its neighbour: what is inside is more like

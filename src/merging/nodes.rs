@@ -94,6 +94,14 @@ impl Merger<'_, '_> {
                 return self.in_another(nodes, ours, theirs).ok_or(Disagree);
             }
             if base_kind != Some(kinds.0) && !trees.ours.is_leaf(ours) && !trees.theirs.is_leaf(theirs) {
+                // What was there, one side put something around, and the other took out.
+                let holds = |side: Side, node: NodeId| {
+                    let (tree, hash) = (self.tree(side), nodes.base.map(|b| trees.base.node(b).hash));
+                    (node.0..tree.node(node).end.0).any(|n| Some(tree.node(NodeId(n)).hash) == hash)
+                };
+                if holds(Side::Ours, ours) != holds(Side::Theirs, theirs) {
+                    return Err(Disagree);
+                }
                 // Both put the same kind of thing in another's place: as if there had been nothing.
                 self.match_across(ours, theirs);
                 return self.children(Versions { base: None, ..nodes }, ours, theirs);

@@ -44,7 +44,7 @@ impl Builder<'_, '_> {
         (!values.is_empty()).then_some(values)
     }
 
-    fn resolve(&self, from: u32, path: &KeyPath) -> Option<u32> {
+    pub(super) fn resolve(&self, from: u32, path: &KeyPath) -> Option<u32> {
         path.iter().try_fold(from, |at, step| {
             self.raws[at as usize].kids.iter().copied().find(|k| match step {
                 Step::Field(field) => self.raws[*k as usize].field == *field,
@@ -53,7 +53,7 @@ impl Builder<'_, '_> {
         })
     }
 
-    fn spelled(&self, raw: u32, spelling: Spelling) -> String {
+    pub(super) fn spelled(&self, raw: u32, spelling: Spelling) -> String {
         let text = String::from_utf8_lossy(&self.source[self.raws[raw as usize].span.range()]);
         let quote = |c: char| matches!(c, '"' | '\'');
         match spelling {

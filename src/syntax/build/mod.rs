@@ -4,6 +4,7 @@
 mod comments;
 mod keys;
 mod lists;
+mod longer;
 mod read;
 
 use std::ops::Range;
@@ -64,6 +65,9 @@ pub(super) fn build<'s>(
         beside: None,
         loose,
     };
+    if language.entries().iter().any(|rule| rule.holds_longer) {
+        builder.nest();
+    }
     builder.node(0, NodeId::ROOT, 0, Part::Plain, Span::default());
     // What stands before the first and after the last thing of the file is layout of the file.
     let inner = builder.tree.nodes[0].span;

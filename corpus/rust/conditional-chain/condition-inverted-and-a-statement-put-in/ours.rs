@@ -1,0 +1,14 @@
+pub fn f(a: bool, b: bool) {
+    if !a {
+        q();
+    } else {
+        p();
+    }
+}
+pub fn p() {}
+pub fn q() {}
+pub fn r() {}
+pub fn s() {}
+pub fn t() {}
+pub fn u() {}
+pub fn v() {}

@@ -1,0 +1,11 @@
+#[derive(Default)]
+pub struct C {
+    pub a: u32,
+    pub b: u32,
+}
+pub fn f() -> C {
+    C {
+        a: 1,
+        ..C::default()
+    }
+}
