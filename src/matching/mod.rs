@@ -11,6 +11,8 @@ mod score;
 mod similarity;
 mod wraps;
 
+use rustc_hash::FxHashMap as HashMap;
+
 use crate::syntax::{NodeId, Tree};
 pub(crate) use increasing::heaviest_increasing;
 pub(crate) use similarity::{Bags, dice, within, words};
@@ -118,6 +120,9 @@ const CLEARLY: f32 = 0.02;
 /// Larger expressions are not searched for a smaller version of themselves.
 const WRAP_TOKENS: u32 = 400;
 
+/// Calls of fewer tokens may well stand in two places.
+const CALL_TOKENS: u32 = 6;
+
 /// Whether a part of one of two nodes with blocks stands in another part of the other: what was a condition, or what
 /// was done under it, is that of another branch now. Taken part for part, an edit of the one would go to the other.
 fn crossed(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) -> bool {
@@ -143,9 +148,26 @@ fn crossed(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) -> bool {
     })
 }
 
+/// Whether a node is something, and a list behind it, with tokens enough to be known by them.
+fn is_call(tree: &Tree<'_>, node: NodeId) -> bool {
+    let listed = |kid: &&NodeId| tree.list_rule(**kid).is_some_and(|r| !r.lines);
+    tree.kids(node).len() == 2 && tree.kids(node).last().filter(listed).is_some() && tree.size(node) >= CALL_TOKENS
+}
+
+/// How often each call stands in a tree, by its hash.
+fn calls(tree: &Tree<'_>) -> HashMap<u64, u32> {
+    let mut calls: HashMap<u64, u32> = HashMap::default();
+    for node in (0..tree.len() as u32).map(NodeId).filter(|n| is_call(tree, *n)) {
+        *calls.entry(tree.node(node).hash).or_default() += 1;
+    }
+    calls
+}
+
 struct Matcher<'t, 's> {
     from: &'t Tree<'s>,
     to: &'t Tree<'s>,
+    /// The calls of both, when that was first asked for.
+    calls: Option<[HashMap<u64, u32>; 2]>,
     from_bags: Bags,
     to_bags: Bags,
     matching: Matching,
@@ -158,6 +180,7 @@ impl<'t, 's> Matcher<'t, 's> {
         Matcher {
             from,
             to,
+            calls: None,
             from_bags: Bags::default(),
             to_bags: Bags::default(),
             matching: Matching::new(from, to),
@@ -175,7 +198,7 @@ impl<'t, 's> Matcher<'t, 's> {
             self.matching.pair_equal(self.from, a, self.to, b);
             return;
         }
-        if crossed(self.from, a, self.to, b) || crossed(self.to, b, self.from, a) {
+        if crossed(self.from, a, self.to, b) || crossed(self.to, b, self.from, a) || self.went_elsewhere(a, b) {
             return;
         }
         self.matching.pair(a, b);
@@ -188,6 +211,25 @@ impl<'t, 's> Matcher<'t, 's> {
             return;
         }
         self.align_kids(a, b);
+    }
+
+    /// Whether what is in the place of a call calls something else, and the call as it was was put in elsewhere: code
+    /// went into a function, and this calls that. An edit of the old call is none of the new one.
+    fn went_elsewhere(&mut self, a: NodeId, b: NodeId) -> bool {
+        let (from, to) = (self.from, self.to);
+        let (x, y) = (from.kids(a), to.kids(b));
+        let (Some(callee), Some(other)) = (x.first(), y.first()) else { return false };
+        if from.node(a).kind != to.node(b).kind
+            || from.node(*callee).hash == to.node(*other).hash
+            || !is_call(from, a)
+            || !is_call(to, b)
+        {
+            return false;
+        }
+        let calls = self.calls.get_or_insert_with(|| [calls(from), calls(to)]);
+        let often = |side: usize| calls[side].get(&from.node(a).hash).copied().unwrap_or(0);
+        let inside = (b.0..to.node(b).end.0).any(|n| to.node(NodeId(n)).hash == from.node(a).hash);
+        !inside && often(1) >= often(0)
     }
 
     /// Whether two nodes are of kinds that are no forms of one thing.
