@@ -279,7 +279,14 @@ impl Merger<'_, '_> {
             other.key_parts(named).any(|name| find_word(text, other.node_text(name)).next().is_some())
         };
         let (o, t) = (&self.trees.ours, &self.trees.theirs);
-        is_plain(o, ours) && is_plain(t, theirs) && !uses(o, ours, t, theirs) && !uses(t, theirs, o, ours)
+        // Two names of one number, or of one text, may be one name too many: in an enumeration they are one member.
+        let literal = |tree: &Tree<'_>, entry: NodeId| {
+            let value = *tree.tokens(entry).last()?;
+            let first = tree.text(value.span).first()?;
+            (first.is_ascii_digit() || matches!(first, b'"' | b'\'')).then_some(value.hash)
+        };
+        let one_value = literal(o, ours).is_some_and(|value| literal(t, theirs) == Some(value));
+        is_plain(o, ours) && is_plain(t, theirs) && !uses(o, ours, t, theirs) && !uses(t, theirs, o, ours) && !one_value
     }
 
     /// Whether one side gives by name what the other gives by position: a call may not do both (The Python

@@ -1,0 +1,3 @@
+class Status(IntEnum):
+    OK = 0
+    STALE = 1

@@ -1,0 +1,4 @@
+class Status(IntEnum):
+    OK = 0
+    STALE = 1
+    OFFLINE = 2
