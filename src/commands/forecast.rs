@@ -4,7 +4,7 @@ use anyhow::{Context, bail};
 use serde::Serialize;
 
 use crate::commands::Format;
-use crate::git::merge_tree::{merges, texts};
+use crate::git::merge_tree::merges;
 use crate::git::unmerged::Unmerged;
 use crate::git::{Config, Git, Place, attributes};
 use crate::report::{Table, bold, count, json, print, shown};
@@ -67,7 +67,8 @@ impl Forecast {
         let theirs = self.upstream.as_deref().unwrap_or("@{upstream}");
         let ours = commit(&git, "HEAD")?;
         let other = commit(&git, theirs)?;
-        let Some(files) = merges(&git, &[(ours.clone(), other.clone())])?.pop() else {
+        let mut merges = merges(&git, &[(ours.clone(), other.clone())])?;
+        let Some(files) = merges.stopped.pop() else {
             bail!("git did not merge {theirs}: its versions before 2.39 cannot do so in memory");
         };
         let config = Config::read(&place);
@@ -78,7 +79,7 @@ impl Forecast {
         settings.line.labels = Versions { base: label("base"), ours: label("HEAD"), theirs: label(theirs) };
 
         let wanted: Vec<&Unmerged> = files.iter().collect();
-        let texts = texts(&git, &wanted)?;
+        let texts = merges.texts(&wanted)?;
         let expected = files.iter().zip(texts).map(|(file, texts)| expect(file, texts, &place, &config, &settings));
         let expectation = Expectation {
             ours,

@@ -10,7 +10,7 @@ use anyhow::Context;
 use serde::Serialize;
 
 use crate::commands::Format;
-use crate::git::merge_tree::{merges, texts};
+use crate::git::merge_tree::merges;
 use crate::git::unmerged::Unmerged;
 use crate::git::{Config, Git, Place, attributes};
 use crate::grammar::Language;
@@ -104,14 +104,15 @@ struct Case<'a> {
 
 fn replay(git: &Git, batch: &[Commit]) -> anyhow::Result<Vec<Replayed>> {
     let pairs: Vec<_> = batch.iter().map(|commit| commit.parents.clone()).collect();
-    let stopped = merges(git, &pairs)?;
+    let mut merges = merges(git, &pairs)?;
+    let stopped = std::mem::take(&mut merges.stopped);
     let files: Vec<(&Commit, Unmerged)> = batch
         .iter()
         .zip(stopped)
         .flat_map(|(commit, files)| files.into_iter().map(move |file| (commit, file)))
         .filter(|(_, file)| file.has_texts())
         .collect();
-    let texts = texts(git, &files.iter().map(|(_, file)| file).collect::<Vec<_>>())?;
+    let texts = merges.texts(&files.iter().map(|(_, file)| file).collect::<Vec<_>>())?;
     let names = files.iter().map(|(commit, file)| name_in(&commit.id, &file.path));
     let names: Vec<String> = names.collect();
     let committed = git.blobs(&names.iter().map(String::as_str).collect::<Vec<_>>())?;

@@ -28,6 +28,12 @@ pub enum GitError {
         /// Its exit status.
         status: ExitStatus,
     },
+    /// An object is not in the repository.
+    #[error("git has no object {object}; `git fsck` says what else is missing")]
+    Missing {
+        /// Its name.
+        object: String,
+    },
 }
 
 impl Git {

@@ -131,3 +131,61 @@ fn replay_of_what_is_no_repository_is_an_error() {
     assert_eq!(ran.status, Some(2));
     assert!(ran.err.starts_with("pleach: no history to replay in .: "), "{ran:?}");
 }
+
+/// Two branches that have merged each other's first commits, which changed different functions, and
+/// then changed one call, which lies in their common ancestor only once that is merged of two.
+fn crossed(repo: &Repo) {
+    let base = ["low", "high", "mean", "last"]
+        .map(|name| format!("def {name}(station):\n    return fetch(station, {name:?})\n"))
+        .join("\n\n");
+    repo.ok(["checkout", "-q", "main~1"]);
+    repo.write(FILE, &base).commit("Show four levels");
+    repo.ok(["branch", "-f", "upstream"]);
+    repo.ok(["checkout", "-q", "-B", "main"]);
+    let change = |from: &str, to: &str, why: &str| {
+        repo.write(FILE, repo.read(FILE).replace(from, to)).commit(why);
+        repo.head()
+    };
+    let ours = change("\"high\"", "\"high\", unit='m'", "Show metres");
+    repo.ok(["checkout", "-q", "upstream"]);
+    let theirs = change("\"mean\"", "\"mean\", timeout=5", "Give up after five seconds");
+    repo.ok(["merge", "-q", "--no-edit", &ours]);
+    change("\"low\"", "\"low\", timeout=5", "Give up on low water too");
+    repo.ok(["checkout", "-q", "main"]);
+    repo.ok(["merge", "-q", "--no-edit", &theirs]);
+    change("\"low\"", "\"low\", unit='m'", "Show metres of low water too");
+    assert_eq!(repo.ok(["merge-base", "--all", "main", "upstream"]).lines().count(), 2);
+}
+
+#[test]
+fn branches_that_have_crossed_before_are_merged_from_the_ancestor_that_git_makes() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    crossed(&repo);
+    let ran = repo.pleach(["forecast", "upstream"]);
+    assert_eq!(ran.status, Some(0), "{ran:?}");
+    assert!(ran.out.contains("would stop at 1 file as lines, and at none with pleach."), "{ran:?}");
+
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    assert!(repo.read(FILE).contains("fetch(station, \"low\", unit='m', timeout=5)"));
+    let json = repo.pleach(["replay", ".", "--range", "HEAD~1..HEAD", "--format", "json"]).out;
+    let files: serde_json::Value = serde_json::from_str(&json).unwrap();
+    let files: Vec<_> = files.as_array().unwrap().iter().filter(|f| f["commit"] == repo.head()).collect();
+    assert_eq!(files.len(), 1, "{json}");
+    assert_eq!((&files[0]["conflicts"], &files[0]["as_committed"]), (&0.into(), &true.into()));
+}
+
+#[test]
+fn an_object_that_is_not_there_is_an_error_and_no_empty_file() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    assert_eq!(repo.run(["merge", "upstream"]).status, Some(1));
+    let object = repo.ok(["rev-parse", &format!(":1:{FILE}")]);
+    let object = object.trim();
+    std::fs::remove_file(repo.dir.join(format!(".git/objects/{}/{}", &object[..2], &object[2..]))).unwrap();
+    let before = repo.read(FILE);
+    let ran = repo.pleach(["retry"]);
+    assert_eq!(ran.status, Some(1), "{ran:?}");
+    assert!(ran.out.contains(&format!("git has no object {object}")), "{ran:?}");
+    assert_eq!(repo.read(FILE), before);
+}
