@@ -40,10 +40,11 @@ enum Command {
     Grammars(grammars::Grammars),
     /// Answer one call of git's: merge three files into %A
     ///
-    /// Honours merge.conflictStyle and diff.algorithm, the attributes linguist-language and
-    /// conflict-marker-size, and two settings of its own: pleach.deadline, after so many seconds (5
-    /// unless set) the answer is the line merge; and pleach.favor (ours, theirs or union), as git does
-    /// not tell a driver its -X options: `git -c pleach.favor=theirs merge upstream`.
+    /// Honours merge.conflictStyle, the attributes linguist-language and conflict-marker-size, and two
+    /// settings of its own: pleach.deadline, after so many seconds (5 unless set) the answer is the line
+    /// merge; and pleach.favor (ours, theirs or union), as git does not tell a driver its -X options:
+    /// `git -c pleach.favor=theirs merge upstream`. Lines are compared by histogram, as git does in its
+    /// own merges whatever diff.algorithm says.
     #[command(
         after_help = "Exit status:\n  0    merged without conflicts\n  1    conflicts are left in %A\n  129  nothing was written"
     )]

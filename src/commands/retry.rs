@@ -208,7 +208,8 @@ impl Repository {
             return Ok(same.map(|answer| Outcome::AlreadySo { conflicts: answer.conflicts }));
         };
         let before = line::merge(texts, &left).conflicts;
-        settings.line = left;
+        // What git left tells the style. Lines are compared as the driver compares them.
+        settings.line.style = left.style;
         let answer = merge(texts, language, &settings);
         if answer.text == found {
             return Ok(Some(Outcome::Unchanged { conflicts: answer.conflicts, notes: answer.notes }));

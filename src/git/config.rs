@@ -117,11 +117,6 @@ impl Config {
         }
     }
 
-    /// `diff.algorithm`, which `git merge` honours and `git merge-file` does not.
-    pub fn diff_algorithm(&self) -> Option<Algorithm> {
-        algorithm(&self.text("diff.algorithm")?)
-    }
-
     /// `pleach.deadline`: seconds, or milliseconds with `ms` behind the number.
     pub fn deadline(&self) -> Option<Duration> {
         let text = self.text("pleach.deadline")?;
@@ -165,6 +160,9 @@ impl Config {
 
     /// Sets what the configuration says of a merge that git itself runs.
     ///
+    /// `diff.algorithm` is not among it: whatever that and `-X diff-algorithm` say, the merges that git
+    /// runs compare lines by histogram.
+    ///
     /// # Errors
     /// A value that git would refuse; the rest of `settings` is set all the same.
     pub fn apply(&self, settings: &mut Settings) -> Result<(), BadValue> {
@@ -172,9 +170,6 @@ impl Config {
             settings.deadline = deadline;
         }
         settings.line.favor = self.favor();
-        if let Some(algorithm) = self.diff_algorithm() {
-            settings.line.algorithm = algorithm;
-        }
         if let Some(style) = self.conflict_style()? {
             settings.line.style = style;
         }

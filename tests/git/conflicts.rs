@@ -285,3 +285,28 @@ fn an_older_git_gets_its_conflicts_too() {
     let text = repo.read("src/tides.py");
     assert!(text.contains("<<<<<<< ours\n") && text.contains(">>>>>>> theirs\n"), "{text}");
 }
+
+/// Git's own merges always compare lines by histogram.
+#[test]
+fn the_lines_are_compared_as_git_compares_them_whatever_diff_algorithm_says() {
+    let base = "low()\nlow()\n\n\nx = 1\ny = 2\npass\npass\npass\n\npass\n\n";
+    let ours = "y = 2\nlow()\nlow()\nlow()\n\n\n\nx = 1\ny = 2\npass\npass\npass\n\ny = 2\npass\n\n";
+    let theirs = "low()\n\nlow()\n\n\n\nx = 1\ny = 2\npass\npass\npass\n\npass\n\n\n";
+    let run_one = |with_pleach: bool, algorithm: &str| {
+        let dir = TempDir::new().unwrap();
+        let repo = Repo::init(dir.path().join("fork"));
+        repo.write("tide.py", base).commit("Show low water");
+        repo.ok(["checkout", "-q", "-b", "upstream"]);
+        repo.write("tide.py", theirs).commit("Space it");
+        repo.ok(["checkout", "-q", "main"]);
+        repo.write("tide.py", ours).commit("Show more of it");
+        if with_pleach {
+            repo.install();
+        }
+        let status = repo.run(["-c", &format!("diff.algorithm={algorithm}"), "merge", "--no-edit", "upstream"]).status;
+        (status, repo.read("tide.py"))
+    };
+    for algorithm in ["myers", "minimal", "patience", "histogram"] {
+        assert_eq!(run_one(true, algorithm), run_one(false, algorithm), "{algorithm}");
+    }
+}
