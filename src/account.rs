@@ -4,9 +4,9 @@ use std::collections::BTreeSet;
 use std::ops::Range;
 
 use crate::layout::shown;
-use crate::line::{self, Algorithm};
+use crate::line::{self, Algorithm, Block};
 use crate::rest::Edit;
-use crate::{Combined, Version, Versions};
+use crate::{Combined, Side, Version, Versions};
 
 /// Adds to the combined places of an answer those where lines conflict and of which none tells yet: where one side
 /// only laid out anew what the other changed, say. Conflict markers have `marker_size` characters.
@@ -20,6 +20,10 @@ pub(crate) fn complete(
     let differences = line::differences(versions.ours, text, Algorithm::Histogram);
     let whole = line::lines(text);
     let blocks = line::blocks(&whole, marker_size);
+    if as_the_sides_have_it(versions, &whole, &blocks, marker_size) {
+        combined.clear();
+        return;
+    }
     let told: BTreeSet<usize> = combined.iter().map(|c| c.line).collect();
     for edit in edits.iter().filter(|e| e.is_conflict()) {
         let place = moved(&differences, &edit.at(Version::Ours));
@@ -40,6 +44,33 @@ pub(crate) fn complete(
         combined.push(Combined { line: (above + first.unwrap_or(0) + 1).min(whole.len().max(1)), what, why });
     }
     combined.sort_by_key(|place| place.line);
+}
+
+/// Whether there are conflicts and nothing is combined beside them: with one side kept in all of them, the text is that
+/// side's.
+fn as_the_sides_have_it(versions: Versions<&[u8]>, text: &[&[u8]], blocks: &[Block], marker_size: usize) -> bool {
+    let kept = |side: Side| {
+        let mut kept = Vec::new();
+        let mut at = 0;
+        for block in blocks {
+            kept.extend(&text[at..block.lines.start]);
+            kept.extend(half(&text[block.lines.clone()], side, marker_size));
+            at = block.lines.end;
+        }
+        kept.extend(&text[at..]);
+        kept.concat()
+    };
+    !blocks.is_empty() && Side::BOTH.into_iter().all(|side| kept(side) == *versions.get(side))
+}
+
+/// What one side has in a conflict block, whose markers are among its lines.
+fn half<'b, 't>(block: &'b [&'t [u8]], side: Side, marker_size: usize) -> &'b [&'t [u8]] {
+    let mark = |sign: u8| block.iter().position(|line| line::is_mark(line, sign, marker_size));
+    let middle = mark(b'=').unwrap_or(block.len() - 1);
+    match side {
+        Side::Ours => &block[1..mark(b'|').map_or(middle, |base| base.min(middle))],
+        Side::Theirs => &block[(middle + 1).min(block.len() - 1)..block.len() - 1],
+    }
 }
 
 /// Why lines in conflict could be settled: what the trees found, as the lines show it.

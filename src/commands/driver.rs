@@ -48,7 +48,10 @@ fn answer(args: &[OsString]) -> anyhow::Result<Outcome> {
     }
 
     // The answer stands from here on; nothing below may take it back.
-    let recorded = place.is_some_and(|place| Record::new(&place, path, &call.labels, &answer).append(&place).is_ok());
+    let recorded = place.filter(|_| call.is_of_an_operation()).is_some_and(|place| {
+        let record = Record::new(&place, path, &call.labels, &answer);
+        record.append(&place).is_ok()
+    });
     let again =
         language.and_then(|l| l.regenerate_command(path)).filter(|_| answer.way == Way::Trees || answer.conflicts > 0);
     tell(path, &answer, recorded, again);

@@ -76,10 +76,10 @@ impl Merge {
         Some(Merge { operation: last.operation.clone(), current, files })
     }
 
-    /// The files with something to review, and how many have nothing.
+    /// The files of which there is something to say, and how many git would have merged alike.
     fn parted(&self) -> (Vec<&Record>, usize) {
         let (review, plain): (Vec<_>, Vec<_>) =
-            self.files.iter().partition(|r| !r.combined.is_empty() || !r.notes.is_empty());
+            self.files.iter().partition(|r| r.by_trees() || r.conflicts > 0 || !r.notes.is_empty());
         (review, plain.len())
     }
 
@@ -147,14 +147,13 @@ fn title(operation: &Operation, name: impl Fn(&str) -> String) -> String {
 }
 
 fn outcome(record: &Record) -> String {
-    let mut words = Vec::new();
-    if !record.combined.is_empty() {
-        words.push(format!("{} combined", count(record.combined.len(), "place")));
-    }
-    match (record.conflicts, record.way.as_str()) {
-        (0, "lines") => words.push("merged as lines".to_owned()),
-        (0, _) => {}
-        (n, _) => words.push(format!("{} left", count(n, "conflict"))),
+    let mut words = vec![match (record.combined.len(), record.by_trees()) {
+        (0, false) => "merged as lines".to_owned(),
+        (0, true) => "merged as syntax".to_owned(),
+        (n, _) => format!("{} combined", count(n, "place")),
+    }];
+    if record.conflicts > 0 {
+        words.push(format!("{} left", count(record.conflicts, "conflict")));
     }
     words.join(", ")
 }

@@ -110,6 +110,11 @@ impl Record {
         }
     }
 
+    /// Whether the answer is the structural merge's.
+    pub fn by_trees(&self) -> bool {
+        self.way == "trees"
+    }
+
     /// Writes the record behind those that are there.
     ///
     /// # Errors

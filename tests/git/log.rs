@@ -208,3 +208,53 @@ fn the_record_does_not_grow_without_end() {
     assert!(text.len() < old.len() * 6 / 10 && text.starts_with("{\"an"), "{}", text.len());
     assert!(repo.pleach(["log"]).out.contains(FILE));
 }
+
+#[test]
+fn a_file_merged_as_syntax_or_with_conflicts_left_is_not_said_to_be_as_git_would_have_it() {
+    let dir = TempDir::new().unwrap();
+    let repo = Repo::init(dir.path().join("fork"));
+    // Git's conflict takes in the line beside, which only one side changed; nothing is combined.
+    let table = "[gauge]\nport = 1\nunit = \"m\"\n";
+    repo.write("gauge.toml", table).write("notes.toml", "[a]\nx = 1\n").commit("Set the gauge");
+    repo.ok(["checkout", "-q", "-b", "upstream"]);
+    repo.write("gauge.toml", table.replace('1', "2")).write("notes.toml", "[a]\nx = 2\n").commit("Use port 2");
+    repo.ok(["checkout", "-q", "main"]);
+    repo.write("gauge.toml", table.replace('1', "3")).write("notes.toml", "[a]\nx = 3\n").commit("Use port 3");
+    repo.install();
+    assert_eq!(repo.run(["merge", "-q", "upstream"]).status, Some(1));
+    let (log, text) = (records(&repo), repo.pleach(["log"]).out);
+    for file in log["files"].as_array().unwrap() {
+        let path = file["path"].as_str().unwrap();
+        assert!(text.contains(&format!("\n{path}: merged as ")), "{text}");
+        assert!(text.lines().any(|l| l.starts_with(path) && l.ends_with(", 1 conflict left")), "{text}");
+        assert_eq!(file["combined"].as_array().unwrap().len(), 0, "nothing but one value was changed: {log}");
+    }
+    assert!(!text.contains("as git would have"), "{text}");
+}
+
+#[test]
+fn what_rerere_settles_anew_does_not_take_the_place_of_the_merge() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    repo.ok(["config", "rerere.enabled", "true"]);
+    repo.write(FILE, ours(&theirs(TIDES).replace("=5", "=3"))).commit("Wait less");
+    repo.run(["merge", "-q", "upstream"]);
+    repo.write(FILE, theirs(TIDES)).commit("Merge");
+    let first = repo.pleach(["log"]);
+    repo.ok(["reset", "-q", "--hard", "HEAD~1"]);
+    assert!(repo.run(["merge", "upstream"]).err.contains("previous resolution"));
+    assert_eq!(repo.read(FILE), theirs(TIDES));
+    assert_eq!(repo.pleach(["log"]), first);
+    assert!(first.out.starts_with("Merge of upstream into "), "{first:?}");
+}
+
+#[test]
+fn to_look_at_old_merges_leaves_no_record() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    let before = repo.pleach(["log"]);
+    if repo.run(["log", "--remerge-diff"]).status == Some(0) {
+        assert_eq!(repo.pleach(["log"]), before);
+    }
+}
