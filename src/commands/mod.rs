@@ -15,9 +15,12 @@ mod replay;
 mod retry;
 
 use std::ffi::OsString;
+use std::io::Write;
 use std::process::ExitCode;
 
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
+
+use crate::report::{print, printed, unprinted};
 
 /// Merge source as syntax trees instead of as lines
 #[derive(Debug, Parser)]
@@ -90,27 +93,43 @@ pub fn run(args: Vec<OsString>) -> ExitCode {
         Some("merge-file") if !asks_for_help => return merge_file::run(&args[2..]),
         _ => {}
     }
-    let matches = definition().get_matches_from(args);
-    let cli = Cli::from_arg_matches(&matches).unwrap_or_else(|e| e.exit());
-    let done = match cli.command {
-        Command::Driver { arguments } => return driver::run(&arguments),
-        Command::Demo(demo) => demo.run(),
-        Command::Install(install) => install.run(),
-        Command::Uninstall(uninstall) => uninstall.run(),
-        Command::Doctor(doctor) => doctor.run(),
-        Command::Forecast(forecast) => forecast.run(),
-        Command::Retry(retry) => retry.run(),
-        Command::Replay(replay) => replay.run(),
-        Command::Log(log) => log.run(),
-        Command::Grammars(grammars) => grammars.run(),
-        Command::Completions { shell } => {
-            crate::report::print(&completions::script(shell));
-            Ok(ExitCode::SUCCESS)
+    let parsed = definition().try_get_matches_from(args).and_then(|matches| Cli::from_arg_matches(&matches));
+    let done = match parsed {
+        Ok(cli) => cli.command.run(),
+        Err(e) => {
+            // Help, or why the arguments are wrong.
+            printed(e.print().and_then(|()| std::io::stdout().flush()));
+            Ok(ExitCode::from(u8::try_from(e.exit_code()).unwrap_or(ERROR)))
         }
-        Command::Man(man) => man.run(),
     };
+    if let Some(why) = unprinted() {
+        eprintln!("pleach: could not write the output: {why}");
+        return ERROR.into();
+    }
     done.unwrap_or_else(|e| {
         eprintln!("pleach: {e:#}");
         ERROR.into()
     })
+}
+
+impl Command {
+    fn run(self) -> anyhow::Result<ExitCode> {
+        match self {
+            Command::Driver { arguments } => Ok(driver::run(&arguments)),
+            Command::Demo(demo) => demo.run(),
+            Command::Install(install) => install.run(),
+            Command::Uninstall(uninstall) => uninstall.run(),
+            Command::Doctor(doctor) => doctor.run(),
+            Command::Forecast(forecast) => forecast.run(),
+            Command::Retry(retry) => retry.run(),
+            Command::Replay(replay) => replay.run(),
+            Command::Log(log) => log.run(),
+            Command::Grammars(grammars) => grammars.run(),
+            Command::Completions { shell } => {
+                print(&completions::script(shell));
+                Ok(ExitCode::SUCCESS)
+            }
+            Command::Man(man) => man.run(),
+        }
+    }
 }
