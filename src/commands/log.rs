@@ -4,13 +4,13 @@ use anyhow::Context;
 use serde::Serialize;
 
 use crate::git::record::{self, Operation, Record};
-use crate::git::{Git, Place, plain};
+use crate::git::{Git, Place, plain, present};
 use crate::report::{bold, count, json, print, shown};
 
 /// Show what pleach combined in the last merge, place by place
 ///
-/// The last merge is the last thing git did that called pleach: a merge, all of a rebase, a series
-/// of picks, a stash pop. Line numbers are those of the file as pleach left it.
+/// The last merge is the last thing git did that called pleach and that was not taken back: a merge, all
+/// of a rebase, a series of picks, a stash pop. Line numbers are those of the file as pleach left it.
 #[derive(Debug, clap::Args)]
 #[command(after_help = "Exit status:\n  0  shown, or nothing to show\n  2  an error")]
 pub struct Log {
@@ -35,11 +35,15 @@ impl Log {
     /// Shows the last operation's records.
     pub fn run(&self) -> anyhow::Result<ExitCode> {
         let place = Place::find().context("not in a git repository, and pleach keeps its record in one")?;
-        let records = record::last(&place).map_err(|e| anyhow::anyhow!("could not read the record: {}", plain(&e)))?;
-        let log = Merge::new(records);
+        let records = record::all(&place).map_err(|e| anyhow::anyhow!("could not read the record: {}", plain(&e)))?;
+        let none = match records.is_empty() {
+            true => "git has not called pleach here yet\n",
+            false => "nothing that pleach merged here is left: it was taken back\n",
+        };
+        let log = Merge::new(present::of_last(&place, records));
         print(&match (self.format, &log) {
             (LogFormat::Json, log) => json(log),
-            (_, None) => "git has not called pleach here yet\n".to_owned(),
+            (_, None) => none.to_owned(),
             (LogFormat::Text, Some(log)) => log.text(),
             (LogFormat::Markdown, Some(log)) => log.markdown(),
         });
@@ -159,12 +163,7 @@ fn outcome(record: &Record) -> String {
 }
 
 fn path(record: &Record) -> String {
-    let from_hex = |hex: &String| {
-        let digits: Vec<_> = hex.bytes().filter_map(|c| (c as char).to_digit(16)).collect();
-        digits.chunks_exact(2).map(|pair| (pair[0] * 16 + pair[1]) as u8).collect()
-    };
-    let bytes = record.path_hex.as_ref().map_or_else(|| record.path.clone().into_bytes(), from_hex);
-    shown(&bytes)
+    shown(&record.path_bytes())
 }
 
 /// In Markdown's code marks, long enough for what they hold.

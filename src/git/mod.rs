@@ -11,6 +11,7 @@ pub mod block;
 mod config;
 pub mod merge_tree;
 mod place;
+pub mod present;
 pub mod protocol;
 mod quote;
 pub mod record;

@@ -94,9 +94,8 @@ impl Call {
     /// already, and names no side. `git log --remerge-diff` merges in memory what was merged long ago;
     /// it calls our side by a commit and its subject, where all others say `HEAD` or a branch.
     pub fn is_of_an_operation(&self) -> bool {
-        let label = |label: &Option<Vec<u8>>| label.clone().unwrap_or_default();
-        let (ours, theirs) = (label(&self.labels.ours), label(&self.labels.theirs));
-        !(ours.is_empty() && theirs.is_empty() || is_described(&ours) && is_described(&theirs))
+        let sides = [&self.labels.ours, &self.labels.theirs].map(|label| label.as_deref().unwrap_or_default());
+        !(sides.iter().all(|label| label.is_empty()) || sides.iter().all(|label| is_described(label)))
     }
 }
 
