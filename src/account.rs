@@ -4,9 +4,9 @@ use std::collections::BTreeSet;
 use std::ops::Range;
 
 use crate::layout::shown;
-use crate::line::{self, Algorithm, Block};
+use crate::line::{self, Algorithm, Block, Favor};
 use crate::rest::Edit;
-use crate::{Combined, Side, Version, Versions};
+use crate::{Answer, Combined, Side, Version, Versions};
 
 /// Adds to the combined places of an answer those where lines conflict and of which none tells yet: where one side
 /// only laid out anew what the other changed, say. Conflict markers have `marker_size` characters.
@@ -50,14 +50,14 @@ pub(crate) fn complete(
 /// side's.
 fn as_the_sides_have_it(versions: Versions<&[u8]>, text: &[&[u8]], blocks: &[Block], marker_size: usize) -> bool {
     let kept = |side: Side| {
-        let mut kept = Vec::new();
+        let mut kept: Vec<&[u8]> = Vec::new();
         let mut at = 0;
         for block in blocks {
-            kept.extend(&text[at..block.lines.start]);
-            kept.extend(half(&text[block.lines.clone()], side, marker_size));
+            kept.extend_from_slice(&text[at..block.lines.start]);
+            kept.extend_from_slice(half(&text[block.lines.clone()], side, marker_size));
             at = block.lines.end;
         }
-        kept.extend(&text[at..]);
+        kept.extend_from_slice(&text[at..]);
         kept.concat()
     };
     !blocks.is_empty() && Side::BOTH.into_iter().all(|side| kept(side) == *versions.get(side))
@@ -71,6 +71,44 @@ fn half<'b, 't>(block: &'b [&'t [u8]], side: Side, marker_size: usize) -> &'b [&
         Side::Ours => &block[1..mark(b'|').map_or(middle, |base| base.min(middle))],
         Side::Theirs => &block[(middle + 1).min(block.len() - 1)..block.len() - 1],
     }
+}
+
+/// An answer with all its conflicts settled one way. Nothing in it but markers may look like one.
+pub(crate) fn in_favor(answer: Answer, favor: Favor, versions: Versions<&[u8]>, marker_size: usize) -> Answer {
+    let whole = line::lines(&answer.text);
+    let mut text: Vec<u8> = Vec::with_capacity(answer.text.len());
+    // How many of the lines above each stay.
+    let mut above = Vec::with_capacity(whole.len() + 1);
+    let mut kept = 0;
+    let mut at = 0;
+    for block in line::blocks(&whole, marker_size) {
+        let lines = &whole[block.lines.clone()];
+        let half = |side| half(lines, side, marker_size);
+        let (sides, last) = match favor {
+            Favor::Ours => (vec![half(Side::Ours)], Side::Ours),
+            Favor::Theirs => (vec![half(Side::Theirs)], Side::Theirs),
+            Favor::Union => (vec![half(Side::Ours), half(Side::Theirs)], Side::Theirs),
+        };
+        text.extend(whole[at..block.lines.start].concat());
+        above.extend(kept..kept + block.lines.start - at);
+        kept += block.lines.start - at;
+        text.extend(sides.iter().flat_map(|lines| lines.concat()));
+        let stay: usize = sides.iter().map(|lines| lines.len()).sum();
+        above.extend((0..lines.len()).map(|i| kept + i.min(stay.saturating_sub(1))));
+        kept += stay;
+        at = block.lines.end;
+        // A block's last line has a newline even where the file's has none.
+        if at == whole.len() && stay > 0 && !versions.get(last).ends_with(b"\n") {
+            text.truncate(text.len() - text.ends_with(b"\n") as usize - text.ends_with(b"\r\n") as usize);
+        }
+    }
+    text.extend(whole[at..].concat());
+    above.extend(kept..=kept + whole.len() - at);
+    let combined = answer.combined.into_iter().map(|c| {
+        let line = above.get(c.line.saturating_sub(1)).map_or(c.line, |above| above + 1);
+        Combined { line, ..c }
+    });
+    Answer { text, conflicts: 0, combined: combined.collect(), ..answer }
 }
 
 /// Why lines in conflict could be settled: what the trees found, as the lines show it.

@@ -20,7 +20,12 @@ use std::process::ExitCode;
 
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 
-use crate::report::{print, printed, unprinted};
+use crate::answer::merge_favoring;
+use crate::git::Config;
+use crate::grammar::Language;
+use crate::line::Favor;
+use crate::report::{count, print, printed, unprinted};
+use crate::{Answer, Settings, Versions};
 
 /// Merge source as syntax trees instead of as lines
 #[derive(Debug, Parser)]
@@ -73,6 +78,28 @@ enum Format {
     Text,
     /// For programs
     Json,
+}
+
+/// Merges, and says in a note how many conflicts `pleach.favor` settled.
+fn merge_and_say(versions: Versions<&[u8]>, language: Option<&'static Language>, settings: &Settings) -> Answer {
+    let (mut answer, settled) = merge_favoring(versions, language, settings);
+    if let (Some(favor), 1..) = (settings.line.favor, settled) {
+        let how = match favor {
+            Favor::Ours => "in favour of ours",
+            Favor::Theirs => "in favour of theirs",
+            Favor::Union => "by keeping both halves",
+        };
+        answer.notes.push(format!("{} settled {how} (pleach.favor)", count(settled, "conflict")));
+    }
+    answer
+}
+
+/// Says on stderr what is wrong with our own settings.
+fn complain(config: &Config) {
+    for complaint in config.complaints() {
+        // Git may have closed its end, which is no reason to fail.
+        let _ = writeln!(std::io::stderr(), "pleach: {complaint}");
+    }
 }
 
 /// An error, or bad usage as clap reports it; 1 is for findings.

@@ -42,9 +42,19 @@ pub struct Retry {
 #[serde(tag = "outcome", rename_all = "kebab-case")]
 enum Outcome {
     /// No conflict is left.
-    Merged { combined: usize },
+    Merged {
+        combined: usize,
+        #[serde(skip_serializing_if = "Vec::is_empty")]
+        notes: Vec<String>,
+    },
     /// Conflicts are left, but the file was written.
-    Conflicts { before: usize, after: usize, combined: usize },
+    Conflicts {
+        before: usize,
+        after: usize,
+        combined: usize,
+        #[serde(skip_serializing_if = "Vec::is_empty")]
+        notes: Vec<String>,
+    },
     /// The file is as git left it, since syntax does not help.
     Unchanged { conflicts: usize, notes: Vec<String> },
     /// The file is not as git left it.
@@ -67,15 +77,14 @@ impl Outcome {
             0 => String::new(),
             n => format!(", {} combined as syntax", count(*n, "place")),
         };
+        let said = |notes: &[String]| notes.iter().map(|note| format!("; {note}")).collect::<String>();
         match self {
-            Outcome::Merged { combined } => format!("merged{}", places(combined)),
-            Outcome::Conflicts { before, after, combined } => {
-                format!("{} left of {before}{}", count(*after, "conflict"), places(combined))
+            Outcome::Merged { combined, notes } => format!("merged{}{}", places(combined), said(notes)),
+            Outcome::Conflicts { before, after, combined, notes } => {
+                format!("{} left of {before}{}{}", count(*after, "conflict"), places(combined), said(notes))
             }
             Outcome::Unchanged { conflicts, notes } => {
-                let mut words = format!("{} as before", count(*conflicts, "conflict"));
-                notes.iter().for_each(|note| words.push_str(&format!("; {note}")));
-                words
+                format!("{} as before{}", count(*conflicts, "conflict"), said(notes))
             }
             Outcome::Edited => "left alone: it is not as git left it".to_owned(),
             Outcome::AlreadySo { conflicts: 0 } => "merged already".to_owned(),
@@ -105,6 +114,7 @@ impl Retry {
         }
         let top = place.worktree.clone().context("a bare repository has no files to merge again")?;
         let (config, git) = (Config::read(&place), Git::in_dir(&top));
+        super::complain(&config);
         let mut repository = Repository { place, config, git, top, scratch: None };
 
         let mut retried = Vec::new();
@@ -202,7 +212,10 @@ impl Repository {
         let mut ways = line_settings(&settings.line, with_base);
         let Some(left) = ways.find(|line| line::merge(texts, line).text == found) else {
             // Pleach may have been at work already, under any of these settings.
-            let answers = line_settings(&settings.line, with_base);
+            let favors = [None, settings.line.favor];
+            let answers = favors.into_iter().flat_map(|favor| {
+                line_settings(&settings.line, with_base).map(move |line| LineSettings { favor, ..line })
+            });
             let mut answers = answers.map(|line| merge(texts, language, &Settings { line, ..settings.clone() }));
             let same = answers.find(|answer| answer.text == found);
             return Ok(same.map(|answer| Outcome::AlreadySo { conflicts: answer.conflicts }));
@@ -210,7 +223,7 @@ impl Repository {
         let before = line::merge(texts, &left).conflicts;
         // What git left tells the style. Lines are compared as the driver compares them.
         settings.line.style = left.style;
-        let answer = merge(texts, language, &settings);
+        let answer = super::merge_and_say(texts, language, &settings);
         if answer.text == found {
             return Ok(Some(Outcome::Unchanged { conflicts: answer.conflicts, notes: answer.notes }));
         }
@@ -252,10 +265,10 @@ enum Conversion {
 }
 
 fn outcome(before: usize, answer: &Answer) -> Outcome {
-    let combined = answer.combined.len();
+    let (combined, notes) = (answer.combined.len(), answer.notes.clone());
     match answer.conflicts {
-        0 => Outcome::Merged { combined },
-        after => Outcome::Conflicts { before, after, combined },
+        0 => Outcome::Merged { combined, notes },
+        after => Outcome::Conflicts { before, after, combined, notes },
     }
 }
 
@@ -268,7 +281,8 @@ fn line_settings(like: &LineSettings, with_base: bool) -> impl Iterator<Item = L
     let likely = like.algorithm;
     let algorithms = std::iter::once(likely).chain(others.into_iter().filter(move |a| *a != likely));
     let pairs = algorithms.flat_map(move |a| styles.iter().map(move |s| (a, *s)));
-    pairs.map(move |(algorithm, style)| LineSettings { algorithm, style, ..like.clone() })
+    // Git does not know `pleach.favor`.
+    pairs.map(move |(algorithm, style)| LineSettings { algorithm, style, favor: None, ..like.clone() })
 }
 
 /// The labels that stand behind the conflict markers, and whether the ancestor's is among them;

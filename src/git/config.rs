@@ -141,6 +141,21 @@ impl Config {
         }
     }
 
+    /// What is wrong with the settings of our own, one line each.
+    pub fn complaints(&self) -> Vec<String> {
+        let said = |key| self.text(key).filter(|value| !value.trim().is_empty());
+        let mut complaints = Vec::new();
+        if let (Some(value), None) = (said("pleach.favor"), self.favor()) {
+            complaints
+                .push(format!("pleach.favor is {value}, which is none of ours, theirs and union; no side is favoured"));
+        }
+        if let (Some(value), None) = (said("pleach.deadline"), self.deadline()) {
+            let default = Settings::default().deadline.as_secs_f32();
+            complaints.push(format!("pleach.deadline is {value}, which is no number of seconds; it is {default} s"));
+        }
+        complaints
+    }
+
     /// `core.attributesFile`, or where git looks when that is not set.
     pub fn attributes_file(&self) -> Option<PathBuf> {
         let home = gix::path::env::home_dir();

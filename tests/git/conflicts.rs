@@ -310,3 +310,82 @@ fn the_lines_are_compared_as_git_compares_them_whatever_diff_algorithm_says() {
         assert_eq!(run_one(true, algorithm), run_one(false, algorithm), "{algorithm}");
     }
 }
+
+/// What both sides agree on is kept, and only what is still in dispute is taken from one side.
+#[test]
+fn a_favoured_side_is_taken_only_for_what_is_in_dispute() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    let with_low = |text: &str, n: u8| format!("{text}\n\ndef low(station):\n    return level(station, {n})\n");
+    repo.ok(["checkout", "-q", "main~1"]);
+    repo.write("src/tides.py", with_low(TIDES, 0)).commit("Show low water");
+    repo.ok(["branch", "-f", "upstream"]);
+    repo.ok(["checkout", "-q", "-B", "main"]);
+    repo.write("src/tides.py", with_low(&ours(TIDES), 1)).commit("Show metres");
+    repo.ok(["checkout", "-q", "upstream"]);
+    repo.write("src/tides.py", with_low(&theirs(TIDES), 2)).commit("Wait less");
+    repo.ok(["checkout", "-q", "main"]);
+    for (favor, kept) in [("ours", 1), ("theirs", 2)] {
+        repo.ok(["config", "pleach.favor", favor]);
+        let ran = repo.pleach(["forecast", "upstream"]);
+        assert_eq!(ran.status, Some(0), "{ran:?}");
+        assert!(ran.out.contains("would stop at 1 file as lines, and at none with pleach."), "{ran:?}");
+
+        let ran = repo.run(["merge", "-q", "--no-edit", "upstream"]);
+        let merged = with_low(&crate::support::both(TIDES), kept);
+        assert_eq!((ran.status, repo.read("src/tides.py")), (Some(0), merged.clone()));
+        let said = format!("1 conflict settled in favour of {favor} (pleach.favor)");
+        assert!(ran.err.contains(&said) && repo.pleach(["log"]).out.contains(&said), "{ran:?}");
+        repo.ok(["reset", "-q", "--hard", "HEAD~1"]);
+
+        // What git left without pleach is recognised.
+        repo.pleach(["uninstall"]);
+        assert_eq!(repo.run(["merge", "upstream"]).status, Some(1));
+        let ran = repo.pleach(["retry"]);
+        assert!(ran.out.starts_with("src/tides.py: merged, ") && ran.out.contains(&said), "{ran:?}");
+        assert_eq!(repo.read("src/tides.py"), merged);
+        repo.ok(["reset", "-q", "--hard"]);
+        repo.install();
+    }
+}
+
+#[test]
+fn a_favoured_side_without_final_newline_stays_without() {
+    let dir = TempDir::new().unwrap();
+    let repo = Repo::init(dir.path().join("fork"));
+    let text = |n: u8, datum: &str| {
+        format!("def tide(station):\n    fetch(station{datum})\n\n\ndef low(station):\n    level({n})")
+    };
+    repo.install().write("tide.py", text(0, "")).commit("Show the tide");
+    repo.ok(["checkout", "-q", "-b", "upstream"]);
+    repo.write("tide.py", text(1, ", datum=1")).commit("Use a datum");
+    repo.ok(["checkout", "-q", "main"]);
+    repo.write("tide.py", text(2, ", unit=2")).commit("Use a unit");
+    repo.ok(["-c", "pleach.favor=ours", "merge", "-q", "--no-edit", "upstream"]);
+    assert_eq!(repo.read("tide.py"), text(2, ", unit=2, datum=1"));
+}
+
+#[test]
+fn settings_of_pleachs_own_that_mean_nothing_are_complained_about() {
+    for (key, value, said) in [
+        ("pleach.favor", "Theirs", "pleach: pleach.favor is Theirs, which is none of ours, theirs and union"),
+        ("pleach.deadline", "soon", "pleach: pleach.deadline is soon, which is no number of seconds"),
+        ("pleach.deadline", "-1", "pleach: pleach.deadline is -1, which is no number of seconds"),
+    ] {
+        let dir = TempDir::new().unwrap();
+        let repo = forked(dir.path());
+        repo.ok(["config", key, value]);
+        let forecast = repo.pleach(["forecast", "upstream"]);
+        let merge = repo.run(["merge", "-q", "--no-edit", "upstream"]);
+        for ran in [forecast, merge] {
+            assert_eq!(ran.status, Some(0), "{ran:?}");
+            assert_eq!(ran.err.lines().filter(|l| l.starts_with(said)).count(), 1, "{ran:?}");
+        }
+    }
+    for (key, value) in [("pleach.favor", ""), ("pleach.deadline", "1ms"), ("pleach.deadline", "0.5")] {
+        let dir = TempDir::new().unwrap();
+        let repo = forked(dir.path());
+        repo.ok(["config", key, value]);
+        assert_eq!(repo.pleach(["forecast", "upstream"]).err, "");
+    }
+}
