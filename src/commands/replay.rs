@@ -14,7 +14,7 @@ use crate::git::merge_tree::merges;
 use crate::git::unmerged::Unmerged;
 use crate::git::{Config, Git, Place, attributes};
 use crate::grammar::Language;
-use crate::report::{Table, count, json, print, shown};
+use crate::report::{FilePath, Table, count, json, print};
 use crate::{Answer, Settings, Versions, line, merge};
 
 /// Do every merge of a history again, as lines and as syntax, and compare with what was committed
@@ -50,7 +50,8 @@ struct Commit {
 #[derive(Serialize)]
 struct Replayed {
     commit: String,
-    path: String,
+    #[serde(flatten)]
+    path: FilePath,
     language: &'static str,
     /// Conflicts and disputed lines of the line merge.
     line_conflicts: usize,
@@ -167,7 +168,7 @@ fn merge_both_ways(case: &Case) -> Option<Replayed> {
     let size = settings.line.marker_size;
     Some(Replayed {
         commit: case.commit.id.clone(),
-        path: shown(&case.file.path),
+        path: FilePath::new(&case.file.path),
         language: language.name(),
         line_conflicts: lines.conflicts,
         line_disputed: disputed(&lines.text, size),

@@ -11,9 +11,9 @@ use crate::commands::Format;
 use crate::git::attributes::{self, State};
 use crate::git::record::Record;
 use crate::git::unmerged::{Unmerged, unmerged};
-use crate::git::{Config, Git, Place, Scratch, merge_tree, replace};
+use crate::git::{Config, Git, Place, Scratch, merge_tree, plain, replace};
 use crate::line::{self, Algorithm, LineSettings, Style};
-use crate::report::{count, json, print, shown};
+use crate::report::{FilePath, count, json, print};
 use crate::{Answer, Settings, Versions, merge};
 
 /// Merge the files of a stopped merge again, as syntax
@@ -97,7 +97,8 @@ impl Outcome {
 
 #[derive(Serialize)]
 struct Retried {
-    path: String,
+    #[serde(flatten)]
+    path: FilePath,
     #[serde(flatten)]
     outcome: Outcome,
     staged: bool,
@@ -115,7 +116,7 @@ impl Retry {
         let top = place.worktree.clone().context("a bare repository has no files to merge again")?;
         let (config, git) = (Config::read(&place), Git::in_dir(&top));
         super::complain(&config);
-        let mut repository = Repository { place, config, git, top, scratch: None };
+        let mut repository = Repository { place, config, git, top, scratch: None, unrecorded: None };
 
         let mut retried = Vec::new();
         let mut clean = Vec::new();
@@ -125,32 +126,38 @@ impl Retry {
             if staged {
                 clean.push(gix::path::from_byte_slice(&file.path)?.as_os_str().to_owned());
             }
-            retried.push(Retried { path: shown(&file.path), outcome, staged });
+            retried.push(Retried { path: FilePath::new(&file.path), outcome, staged });
         }
         if !clean.is_empty() {
-            let mut args: Vec<OsString> = ["add", "--"].map(Into::into).into();
+            let mut args: Vec<OsString> = ["add", "--sparse", "--"].map(Into::into).into();
             args.append(&mut clean);
             repository.git.clone().with_env("GIT_LITERAL_PATHSPECS", "1").output(&args)?;
         }
         print(&match self.format {
             Format::Json => json(&retried),
-            Format::Text => told(&retried),
+            Format::Text => told(&retried, repository.unrecorded.as_deref()),
         });
         Ok(if retried.iter().all(|r| r.outcome.is_clean()) { ExitCode::SUCCESS } else { ExitCode::FAILURE })
     }
 }
 
-fn told(retried: &[Retried]) -> String {
+fn told(retried: &[Retried], unrecorded: Option<&str>) -> String {
     if retried.is_empty() {
         return "no unmerged files\n".to_owned();
     }
     let mut text = String::new();
     for r in retried {
         let staged = if r.staged { ", staged" } else { "" };
-        text.push_str(&format!("{}: {}{staged}\n", r.path, r.outcome.words()));
+        text.push_str(&format!("{}: {}{staged}\n", r.path.shown, r.outcome.words()));
     }
     if retried.iter().any(|r| matches!(r.outcome, Outcome::Merged { .. } | Outcome::Conflicts { .. })) {
-        text.push_str("Review what was combined (pleach log) and run the tests.\n");
+        text.push_str(&match unrecorded {
+            None => "Review what was combined (pleach log) and run the tests.\n".to_owned(),
+            Some(why) => format!(
+                "Review what was combined and run the tests. pleach log does not show it: the record could not be \
+                 written: {why}\n"
+            ),
+        });
     }
     text
 }
@@ -162,6 +169,8 @@ struct Repository {
     top: PathBuf,
     /// Made when the first file needs it.
     scratch: Option<Scratch>,
+    /// Why something could not be recorded.
+    unrecorded: Option<String>,
 }
 
 impl Repository {
@@ -170,7 +179,10 @@ impl Repository {
             return Ok(Outcome::NoMerge { why });
         }
         if !file.has_texts() {
-            return Ok(Outcome::NoMerge { why: "it is a link or a submodule" });
+            return Ok(Outcome::NoMerge { why: file.is_no_file().unwrap_or("it is no file") });
+        }
+        if file.adds_two_modes() {
+            return Ok(Outcome::NoMerge { why: "the sides added it with different modes" });
         }
         let path = self.top.join(gix::path::from_byte_slice(&file.path)?);
         if !fs::symlink_metadata(&path).is_ok_and(|m| m.is_file()) {
@@ -232,7 +244,10 @@ impl Repository {
             Conversion::Git => self.scratch()?.smudged(&path_from_top(file)?, &answer.text)?,
         };
         replace(path, &text)?;
-        let _ = Record::new(&self.place, &file.path, &settings.line.labels, &answer).append(&self.place);
+        let record = Record::new(&self.place, &file.path, &settings.line.labels, &answer);
+        if let Err(e) = record.append(&self.place) {
+            self.unrecorded.get_or_insert(plain(&e));
+        }
         Ok(Some(outcome(before, &answer)))
     }
 

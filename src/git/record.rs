@@ -14,6 +14,7 @@ use gix::bstr::{BString, ByteSlice};
 use serde::{Deserialize, Serialize};
 
 use crate::git::{Git, Place, replace};
+use crate::report::hex;
 use crate::{Answer, Combined, Versions, Way};
 
 /// When the file is longer than this, its older half goes, but nothing of what git is doing now.
@@ -119,7 +120,7 @@ impl Record {
             operation: autostash(place, &step).unwrap_or_else(|| Operation::now(place, &step)),
             step,
             path: String::from_utf8_lossy(path).into_owned(),
-            path_hex: std::str::from_utf8(path).is_err().then(|| path.iter().map(|c| format!("{c:02x}")).collect()),
+            path_hex: hex(path),
             way: match answer.way {
                 Way::Lines => "lines".to_owned(),
                 Way::Trees => "trees".to_owned(),

@@ -75,6 +75,30 @@ pub fn shown(path: &[u8]) -> String {
     }
 }
 
+/// A path in what programs read: as text, as far as it is text, and byte for byte if it is none.
+#[derive(Clone, Debug, Default, PartialEq, Eq, serde::Serialize)]
+pub struct FilePath {
+    path: String,
+    /// In hexadecimal, if the path is not UTF-8.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    path_hex: Option<String>,
+    /// As people read it.
+    #[serde(skip)]
+    pub shown: String,
+}
+
+impl FilePath {
+    /// Of a path from the top of the worktree.
+    pub fn new(path: &[u8]) -> FilePath {
+        FilePath { path: String::from_utf8_lossy(path).into_owned(), path_hex: hex(path), shown: shown(path) }
+    }
+}
+
+/// The bytes of a path in hexadecimal, if it is not UTF-8.
+pub fn hex(path: &[u8]) -> Option<String> {
+    std::str::from_utf8(path).is_err().then(|| path.iter().map(|c| format!("{c:02x}")).collect())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
