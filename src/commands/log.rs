@@ -122,7 +122,7 @@ impl Merge {
         for record in review {
             text.push_str(&format!("\n{}: {}\n\n", code(&path(record)), outcome(record)));
             for place in &record.combined {
-                text.push_str(&format!("- [ ] line {}: {}; {}\n", place.line, place.what, place.why));
+                text.push_str(&format!("- [ ] line {}: {}; {}\n", place.line, recoded(&place.what), place.why));
             }
             for note in &record.notes {
                 text.push_str(&format!("- note: {note}\n"));
@@ -164,6 +164,16 @@ fn outcome(record: &Record) -> String {
 
 fn path(record: &Record) -> String {
     shown(&record.path_bytes())
+}
+
+/// What was combined, with its code in marks that are long enough.
+fn recoded(what: &str) -> String {
+    match (what.find('`'), what.rfind('`')) {
+        (Some(start), Some(end)) if start < end => {
+            format!("{}{}{}", &what[..start], code(&what[start + 1..end]), &what[end + 1..])
+        }
+        _ => what.to_owned(),
+    }
 }
 
 /// In Markdown's code marks, long enough for what they hold.

@@ -59,7 +59,7 @@ impl Config {
         );
         let options = || init::Options { includes, lossy: true, ignore_io_errors: true };
         let mut files = File::default();
-        let mut add = |source: Source, path: Option<PathBuf>| {
+        let add = |files: &mut File, source: Source, path: Option<PathBuf>| {
             let Some(path) = path.filter(|p| p.is_file()) else { return };
             // One file at a time, so that a broken one does not hide the others.
             let metadata = Metadata::from(source).at(path);
@@ -68,12 +68,14 @@ impl Config {
             }
         };
         let mut env = gix::path::env::var;
-        add(Source::GitInstallation, installation_config());
+        add(&mut files, Source::GitInstallation, installation_config());
         for source in [Source::System, Source::Git, Source::User] {
-            add(source, source.storage_location(&mut env));
+            add(&mut files, source, source.storage_location(&mut env));
         }
-        add(Source::Local, Some(place.common_dir.join("config")));
-        add(Source::Worktree, Some(place.git_dir.join("config.worktree")));
+        add(&mut files, Source::Local, Some(place.common_dir.join("config")));
+        if files.boolean("extensions.worktreeConfig").ok().flatten().unwrap_or(false) {
+            add(&mut files, Source::Worktree, Some(place.git_dir.join("config.worktree")));
+        }
         if let Ok(Some(file)) = File::from_env(options()) {
             let _ = files.append(file);
         }

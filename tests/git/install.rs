@@ -501,3 +501,21 @@ fn what_is_no_plain_file_is_left_alone_and_links_stay() {
     assert_eq!(pleach(&config, "uninstall").status, Some(0));
     assert_eq!(contents(home), before);
 }
+
+#[test]
+fn doctor_in_the_git_directory_speaks_of_the_worktree_around_it() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    assert_eq!(repo.pleach_in(".git", ["doctor"]), repo.pleach(["doctor"]));
+    assert!(repo.pleach_in(".git", ["doctor"]).out.contains("git gives 1 tracked file to pleach"));
+}
+
+#[test]
+fn no_place_for_temporary_files_is_said_to_be_that() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    let mut forecast = program(PLEACH, &repo.dir);
+    let ran: Ran = forecast.args(["forecast", "upstream"]).env("TMPDIR", "/nowhere").output().unwrap().into();
+    let said = "pleach: could not make a temporary directory in /nowhere: No such file or directory";
+    assert!(ran.status == Some(2) && ran.err.starts_with(said), "{ran:?}");
+}

@@ -443,3 +443,13 @@ fn an_older_gits_merges_and_steps_are_told_apart_too() {
     repo.ok(["rebase", "-q", "upstream"]);
     assert_eq!(paths(&repo), ["brest.py", "brest.py"]);
 }
+
+#[test]
+fn code_with_backticks_is_still_code_in_markdown() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    repo.write(FILE, ours(TIDES).replace("'m'", "'`<b>'")).commit("Show it in bold");
+    repo.install().ok(["merge", "-q", "--no-edit", "upstream"]);
+    let markdown = repo.pleach(["log", "--format", "markdown"]).out;
+    assert!(markdown.contains("argument list `` (station, unit='`<b>', timeout=5) ``; "), "{markdown}");
+}
