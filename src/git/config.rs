@@ -4,6 +4,7 @@ use std::time::Duration;
 use gix::bstr::{BString, ByteSlice};
 use gix::config::file::{Metadata, includes, init};
 use gix::config::{File, Source, path};
+use gix::refs::FullName;
 
 use crate::Settings;
 use crate::git::Place;
@@ -53,9 +54,15 @@ impl Config {
     /// Reads the system's, the user's, the repository's and the command line's configuration.
     pub fn read(place: &Place) -> Config {
         let home = gix::path::env::home_dir();
+        // For `includeIf "onbranch:…"`.
+        let head = std::fs::read_to_string(place.git_dir.join("HEAD")).unwrap_or_default();
+        let branch = head.strip_prefix("ref:").and_then(|name| FullName::try_from(name.trim()).ok());
         let includes = includes::Options::follow(
             path::interpolate::Context { home_dir: home.as_deref(), ..Default::default() },
-            includes::conditional::Context { git_dir: Some(&place.git_dir), branch_name: None },
+            includes::conditional::Context {
+                git_dir: Some(&place.git_dir),
+                branch_name: branch.as_ref().map(|name| name.as_ref()),
+            },
         );
         let options = || init::Options { includes, lossy: true, ignore_io_errors: true };
         let mut files = File::default();

@@ -76,6 +76,27 @@ fn a_style_in_an_included_file_reaches_pleach() {
 }
 
 #[test]
+fn a_style_that_is_included_for_one_branch_reaches_pleach() {
+    for (branch, style) in [("main", true), ("other", false)] {
+        let text = same(|repo| {
+            repo.write(".git/styles", "[merge]\n\tconflictStyle = diff3\n");
+            repo.ok(["config", &format!("includeIf.onbranch:{branch}.path"), "styles"]);
+            repo.run(["merge", "upstream"]).status
+        });
+        assert_eq!(text.contains("||||||| "), style, "{text}");
+    }
+}
+
+#[test]
+fn a_configuration_of_the_worktree_that_git_does_not_read_is_not_read() {
+    let text = same(|repo| {
+        repo.write(".git/config.worktree", "[merge]\n\tconflictStyle = diff3\n");
+        repo.run(["merge", "upstream"]).status
+    });
+    assert!(!text.contains("||||||| "), "{text}");
+}
+
+#[test]
 fn a_style_in_the_configuration_of_the_worktree_reaches_pleach() {
     let text = same(|repo| {
         repo.ok(["config", "extensions.worktreeConfig", "true"]);

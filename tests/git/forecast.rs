@@ -192,7 +192,11 @@ fn an_object_that_is_not_there_is_an_error_and_no_empty_file() {
 
 /// A commit on `main` and one on `upstream` that both change these files.
 fn both_changed(repo: &Repo, files: &[&str]) {
-    let each = |change: &dyn Fn(&str) -> String| files.iter().for_each(|f| drop(repo.write(f, change(TIDES))));
+    let each = |change: &dyn Fn(&str) -> String| {
+        for file in files {
+            repo.write(file, change(TIDES));
+        }
+    };
     repo.ok(["checkout", "-q", "main~1"]);
     each(&|text| format!("#!/usr/bin/env python3\n{text}"));
     repo.commit("Add files").ok(["branch", "-f", "upstream"]);

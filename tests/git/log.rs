@@ -265,7 +265,9 @@ fn of_the_operation_that_is_running_nothing_is_dropped_from_the_record() {
     let repo = Repo::init(dir.path().join("fork"));
     let stations: Vec<String> = (0..40).map(|i| format!("station_{i:02}.py")).collect();
     let all = |change: fn(&str) -> String, why: &str| {
-        stations.iter().for_each(|path| drop(repo.write(path, change(TIDES))));
+        for path in &stations {
+            repo.write(path, change(TIDES));
+        }
         repo.commit(why);
     };
     all(str::to_owned, "Show the tide");
@@ -295,14 +297,18 @@ fn of_the_operation_that_is_running_nothing_is_dropped_from_the_record() {
 /// Files of one call each, which both sides change, in a commit for each file on `upstream`.
 fn with_stations(dir: &std::path::Path, stations: &[&str]) -> Repo {
     let repo = Repo::init(dir.join("fork"));
-    stations.iter().for_each(|path| drop(repo.write(path, TIDES)));
+    for path in stations {
+        repo.write(path, TIDES);
+    }
     repo.install().commit("Show the tide");
     repo.ok(["checkout", "-q", "-b", "upstream"]);
     for path in stations {
         repo.write(path, theirs(TIDES)).commit(&format!("Wait less in {path}"));
     }
     repo.ok(["checkout", "-q", "main"]);
-    stations.iter().for_each(|path| drop(repo.write(path, ours(TIDES))));
+    for path in stations {
+        repo.write(path, ours(TIDES));
+    }
     repo.commit("Show metres");
     repo
 }

@@ -81,7 +81,11 @@ fn programs_are_given_paths_as_they_are() {
     let names = [std::ffi::OsStr::new("low\ttide.py"), std::ffi::OsStr::from_bytes(b"Malm\xf6.py")];
     let dir = TempDir::new().unwrap();
     let repo = Repo::init(dir.path().join("fork"));
-    let each = |text: String| names.iter().for_each(|name| drop(repo.write(name, &text)));
+    let each = |text: String| {
+        for name in names {
+            repo.write(name, &text);
+        }
+    };
     each(TIDES.to_owned());
     repo.commit("Show the tide").ok(["checkout", "-q", "-b", "upstream"]);
     each(theirs(TIDES));
