@@ -142,7 +142,30 @@ fn moved(differences: &[(Range<usize>, Range<usize>)], place: &Range<usize>) -> 
 
 #[cfg(test)]
 mod tests {
+    use gix::bstr::ByteSlice;
+
     use super::*;
+
+    #[test]
+    fn places_are_where_they_are_once_a_side_is_kept() {
+        let text = b"a\n<<<<<<< ours\nb\n=======\nc\nd\n>>>>>>> theirs\ne\n<<<<<<< ours\n=======\nf\n>>>>>>> theirs\n";
+        let combined = [1, 8, 11].map(|line| Combined { line, what: String::new(), why: String::new() });
+        let answer = || Answer { text: text.to_vec(), conflicts: 2, combined: combined.to_vec(), ..empty() };
+        let versions = Versions { base: &b""[..], ours: b"a\nb\ne\n", theirs: b"a\nc\nd\ne\nf" };
+        for (favor, kept, lines) in [
+            (Favor::Ours, &b"a\nb\ne\n"[..], [1, 3, 4]),
+            (Favor::Theirs, b"a\nc\nd\ne\nf", [1, 4, 5]),
+            (Favor::Union, b"a\nb\nc\nd\ne\nf", [1, 5, 6]),
+        ] {
+            let settled = in_favor(answer(), favor, versions, 7);
+            assert_eq!(settled.text.as_bstr(), kept.as_bstr());
+            assert_eq!((settled.conflicts, settled.combined.iter().map(|c| c.line).collect()), (0, lines.to_vec()));
+        }
+    }
+
+    fn empty() -> Answer {
+        Answer::from(line::LineMerge { text: Vec::new(), conflicts: 0 })
+    }
 
     #[test]
     fn a_place_takes_along_what_was_changed_in_and_beside_it() {

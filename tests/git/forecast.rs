@@ -130,6 +130,8 @@ fn replay_of_what_is_no_repository_is_an_error() {
     let ran = crate::support::run(crate::support::PLEACH, dir.path(), ["replay"]);
     assert_eq!(ran.status, Some(2));
     assert!(ran.err.starts_with("pleach: no history to replay in .: "), "{ran:?}");
+    let ran = crate::support::run(crate::support::PLEACH, dir.path(), ["replay", "nowhere"]);
+    assert_eq!(ran.err, "pleach: no history to replay in nowhere: there is no directory nowhere\n");
 }
 
 /// Two branches that have merged each other's first commits, which changed different functions, and

@@ -459,3 +459,16 @@ fn code_with_backticks_is_still_code_in_markdown() {
     let markdown = repo.pleach(["log", "--format", "markdown"]).out;
     assert!(markdown.contains("argument list `` (station, unit='`<b>', timeout=5) ``; "), "{markdown}");
 }
+
+#[test]
+fn a_file_that_is_merged_again_by_checkout_stays_in_its_merge() {
+    let dir = TempDir::new().unwrap();
+    let repo = with_stations(dir.path(), &["brest.py", "dover.py"]);
+    repo.write("dover.py", ours(&theirs(TIDES).replace("=5", "=3"))).commit("Wait less");
+    assert_eq!(repo.run(["merge", "-q", "upstream"]).status, Some(1));
+    let before = paths(&repo);
+    assert_eq!(before, ["brest.py", "dover.py"]);
+    repo.ok(["checkout", "-q", "-m", "dover.py"]);
+    assert_eq!(paths(&repo), before);
+    assert!(repo.pleach(["log"]).out.starts_with("Merge of upstream into "));
+}
