@@ -4,9 +4,9 @@ use std::collections::BTreeSet;
 use std::ops::Range;
 
 use crate::layout::shown;
-use crate::line::{self, Algorithm};
+use crate::line::{self, Algorithm, Block, Favor};
 use crate::rest::Edit;
-use crate::{Combined, Version, Versions};
+use crate::{Answer, Combined, Side, Version, Versions};
 
 /// Adds to the combined places of an answer those where lines conflict and of which none tells yet: where one side
 /// only laid out anew what the other changed, say. Conflict markers have `marker_size` characters.
@@ -20,6 +20,10 @@ pub(crate) fn complete(
     let differences = line::differences(versions.ours, text, Algorithm::Histogram);
     let whole = line::lines(text);
     let blocks = line::blocks(&whole, marker_size);
+    if as_the_sides_have_it(versions, &whole, &blocks, marker_size) {
+        combined.clear();
+        return;
+    }
     let told: BTreeSet<usize> = combined.iter().map(|c| c.line).collect();
     for edit in edits.iter().filter(|e| e.is_conflict()) {
         let place = moved(&differences, &edit.at(Version::Ours));
@@ -40,6 +44,71 @@ pub(crate) fn complete(
         combined.push(Combined { line: (above + first.unwrap_or(0) + 1).min(whole.len().max(1)), what, why });
     }
     combined.sort_by_key(|place| place.line);
+}
+
+/// Whether there are conflicts and nothing is combined beside them: with one side kept in all of them, the text is that
+/// side's.
+fn as_the_sides_have_it(versions: Versions<&[u8]>, text: &[&[u8]], blocks: &[Block], marker_size: usize) -> bool {
+    let kept = |side: Side| {
+        let mut kept: Vec<&[u8]> = Vec::new();
+        let mut at = 0;
+        for block in blocks {
+            kept.extend_from_slice(&text[at..block.lines.start]);
+            kept.extend_from_slice(half(&text[block.lines.clone()], side, marker_size));
+            at = block.lines.end;
+        }
+        kept.extend_from_slice(&text[at..]);
+        kept.concat()
+    };
+    !blocks.is_empty() && Side::BOTH.into_iter().all(|side| kept(side) == *versions.get(side))
+}
+
+/// What one side has in a conflict block, whose markers are among its lines.
+fn half<'b, 't>(block: &'b [&'t [u8]], side: Side, marker_size: usize) -> &'b [&'t [u8]] {
+    let mark = |sign: u8| block.iter().position(|line| line::is_mark(line, sign, marker_size));
+    let middle = mark(b'=').unwrap_or(block.len() - 1);
+    match side {
+        Side::Ours => &block[1..mark(b'|').map_or(middle, |base| base.min(middle))],
+        Side::Theirs => &block[(middle + 1).min(block.len() - 1)..block.len() - 1],
+    }
+}
+
+/// An answer with all its conflicts settled one way. Nothing in it but markers may look like one.
+pub(crate) fn in_favor(answer: Answer, favor: Favor, versions: Versions<&[u8]>, marker_size: usize) -> Answer {
+    let whole = line::lines(&answer.text);
+    let mut text: Vec<u8> = Vec::with_capacity(answer.text.len());
+    // How many of the lines above each stay.
+    let mut above = Vec::with_capacity(whole.len() + 1);
+    let mut kept = 0;
+    let mut at = 0;
+    for block in line::blocks(&whole, marker_size) {
+        let lines = &whole[block.lines.clone()];
+        let half = |side| half(lines, side, marker_size);
+        let (sides, last) = match favor {
+            Favor::Ours => (vec![half(Side::Ours)], Side::Ours),
+            Favor::Theirs => (vec![half(Side::Theirs)], Side::Theirs),
+            Favor::Union => (vec![half(Side::Ours), half(Side::Theirs)], Side::Theirs),
+        };
+        text.extend(whole[at..block.lines.start].concat());
+        above.extend(kept..kept + block.lines.start - at);
+        kept += block.lines.start - at;
+        text.extend(sides.iter().flat_map(|lines| lines.concat()));
+        let stay: usize = sides.iter().map(|lines| lines.len()).sum();
+        above.extend((0..lines.len()).map(|i| kept + i.min(stay.saturating_sub(1))));
+        kept += stay;
+        at = block.lines.end;
+        // A block's last line has a newline even where the file's has none.
+        if at == whole.len() && stay > 0 && !versions.get(last).ends_with(b"\n") {
+            text.truncate(text.len() - text.ends_with(b"\n") as usize - text.ends_with(b"\r\n") as usize);
+        }
+    }
+    text.extend(whole[at..].concat());
+    above.extend(kept..=kept + whole.len() - at);
+    let combined = answer.combined.into_iter().map(|c| {
+        let line = above.get(c.line.saturating_sub(1)).map_or(c.line, |above| above + 1);
+        Combined { line, ..c }
+    });
+    Answer { text, conflicts: 0, combined: combined.collect(), ..answer }
 }
 
 /// Why lines in conflict could be settled: what the trees found, as the lines show it.
@@ -73,7 +142,30 @@ fn moved(differences: &[(Range<usize>, Range<usize>)], place: &Range<usize>) -> 
 
 #[cfg(test)]
 mod tests {
+    use gix::bstr::ByteSlice;
+
     use super::*;
+
+    #[test]
+    fn places_are_where_they_are_once_a_side_is_kept() {
+        let text = b"a\n<<<<<<< ours\nb\n=======\nc\nd\n>>>>>>> theirs\ne\n<<<<<<< ours\n=======\nf\n>>>>>>> theirs\n";
+        let combined = [1, 8, 11].map(|line| Combined { line, what: String::new(), why: String::new() });
+        let answer = || Answer { text: text.to_vec(), conflicts: 2, combined: combined.to_vec(), ..empty() };
+        let versions = Versions { base: &b""[..], ours: b"a\nb\ne\n", theirs: b"a\nc\nd\ne\nf" };
+        for (favor, kept, lines) in [
+            (Favor::Ours, &b"a\nb\ne\n"[..], [1, 3, 4]),
+            (Favor::Theirs, b"a\nc\nd\ne\nf", [1, 4, 5]),
+            (Favor::Union, b"a\nb\nc\nd\ne\nf", [1, 5, 6]),
+        ] {
+            let settled = in_favor(answer(), favor, versions, 7);
+            assert_eq!(settled.text.as_bstr(), kept.as_bstr());
+            assert_eq!((settled.conflicts, settled.combined.iter().map(|c| c.line).collect()), (0, lines.to_vec()));
+        }
+    }
+
+    fn empty() -> Answer {
+        Answer::from(line::LineMerge { text: Vec::new(), conflicts: 0 })
+    }
 
     #[test]
     fn a_place_takes_along_what_was_changed_in_and_beside_it() {

@@ -10,7 +10,7 @@ use crate::git::record::Record;
 use crate::git::{Config, Place, attributes, plain, replace};
 use crate::line::{Algorithm, Level};
 use crate::report::shown;
-use crate::{Answer, Settings, Versions, Way, line, merge};
+use crate::{Answer, Settings, Versions, Way, line};
 
 /// Answers one call of git's.
 pub fn run(args: &[OsString]) -> ExitCode {
@@ -37,18 +37,22 @@ fn answer(args: &[OsString]) -> anyhow::Result<Outcome> {
     if let Some(config) = &config {
         // Git has complained about a bad value before it called us.
         let _ = config.apply(&mut settings);
+        super::complain(config);
     }
     let path = call.path.as_deref().unwrap_or_default();
     let language = attributes::language(place.as_ref().zip(config.as_ref()), path, texts.ours);
 
     let binary = [texts.base, texts.ours, texts.theirs].into_iter().any(line::looks_binary);
-    let answer = if binary { keep(texts.ours) } else { merge(texts, language, &settings) };
+    let answer = if binary { keep(texts.ours) } else { super::merge_and_say(texts, language, &settings) };
     if answer.text != texts.ours {
         replace(&call.files.ours, &answer.text)?;
     }
 
     // The answer stands from here on; nothing below may take it back.
-    let recorded = place.is_some_and(|place| Record::new(&place, path, &call.labels, &answer).append(&place).is_ok());
+    let recorded = place.filter(|_| call.is_of_an_operation()).is_some_and(|place| {
+        let record = Record::new(&place, path, &call.labels, &answer);
+        record.append(&place).is_ok()
+    });
     let again =
         language.and_then(|l| l.regenerate_command(path)).filter(|_| answer.way == Way::Trees || answer.conflicts > 0);
     tell(path, &answer, recorded, again);

@@ -1,14 +1,16 @@
 use std::process::ExitCode;
 
 use anyhow::{Context, bail};
+use gix::bstr::{BString, ByteSlice};
 use serde::Serialize;
 
 use crate::commands::Format;
-use crate::git::merge_tree::{merges, texts};
+use crate::git::merge_tree::merges;
 use crate::git::unmerged::Unmerged;
-use crate::git::{Config, Git, Place, attributes};
-use crate::report::{Table, bold, count, json, print, shown};
-use crate::{Answer, Combined, Settings, Versions, Way, line, merge};
+use crate::git::{Config, Git, Place, attributes, tracked};
+use crate::line::LineSettings;
+use crate::report::{FilePath, Table, bold, count, json, print};
+use crate::{Answer, Combined, Settings, Versions, Way, line};
 
 /// Say before a merge which files would stop it, as lines and as syntax
 ///
@@ -29,10 +31,11 @@ pub struct Forecast {
 /// One file.
 #[derive(Default, Serialize)]
 struct Expected {
-    path: String,
+    #[serde(flatten)]
+    path: FilePath,
     /// Why there is nothing to merge in it, if that is so: it stops the merge either way.
     #[serde(skip_serializing_if = "Option::is_none")]
-    no_merge: Option<&'static str>,
+    no_merge: Option<String>,
     /// Conflicts under git's line merge.
     line_conflicts: usize,
     /// Conflicts under pleach.
@@ -67,25 +70,33 @@ impl Forecast {
         let theirs = self.upstream.as_deref().unwrap_or("@{upstream}");
         let ours = commit(&git, "HEAD")?;
         let other = commit(&git, theirs)?;
-        let Some(files) = merges(&git, &[(ours.clone(), other.clone())])?.pop() else {
+        if git.run(&["merge-base", &ours, &other], &[])?.status.code() == Some(1) {
+            bail!("{theirs} and HEAD have no commit in common, so git refuses to merge them");
+        }
+        let mut merges = merges(&git, &[(ours.clone(), other.clone())])?;
+        let Some(files) = merges.stopped.pop() else {
             bail!("git did not merge {theirs}: its versions before 2.39 cannot do so in memory");
         };
         let config = Config::read(&place);
         let mut settings = Settings::default();
         // A bad value will be complained about by git.
         let _ = config.apply(&mut settings);
+        super::complain(&config);
         let label = |name: &str| Some(name.as_bytes().to_vec());
         settings.line.labels = Versions { base: label("base"), ours: label("HEAD"), theirs: label(theirs) };
 
         let wanted: Vec<&Unmerged> = files.iter().collect();
-        let texts = texts(&git, &wanted)?;
-        let expected = files.iter().zip(texts).map(|(file, texts)| expect(file, texts, &place, &config, &settings));
+        let texts = merges.texts(&wanted)?;
+        let installed = git.line(&["config", "merge.pleach.driver"]).is_some();
+        let drivers = drivers(&place, &git, &files, installed)?;
+        let expected = files.iter().zip(texts).zip(&drivers);
+        let expected = expected.map(|((file, texts), driver)| expect(file, texts, driver, &place, &config, &settings));
         let expectation = Expectation {
             ours,
             theirs: other,
             // What merges the same both ways, without a conflict, was only asked of pleach.
             files: expected.filter(Expected::is_news).collect(),
-            installed: git.line(&["config", "merge.pleach.driver"]).is_some(),
+            installed,
         };
         print(&match self.format {
             Format::Json => json(&expectation),
@@ -96,30 +107,110 @@ impl Forecast {
 }
 
 fn commit(git: &Git, name: &str) -> anyhow::Result<String> {
-    let found = git.line(&["rev-parse", "--verify", "--quiet", &format!("{name}^{{commit}}")]);
-    let commit = found.with_context(|| match name {
+    let found = git.run(&["rev-parse", "--verify", "--quiet", &format!("{name}^{{commit}}")], &[])?;
+    let commit = found.status.success().then_some(found.stdout).with_context(|| match name {
+        "HEAD" => "there is no commit here yet that something could be merged into".to_owned(),
         "@{upstream}" => "this branch has no upstream; name what would be merged".to_owned(),
         name => format!("there is no commit {name}"),
     })?;
-    Ok(commit.to_string_lossy().into_owned())
+    Ok(commit.trim().to_str_lossy().into_owned())
 }
 
-fn expect(file: &Unmerged, texts: Versions<Vec<u8>>, place: &Place, config: &Config, settings: &Settings) -> Expected {
-    let path = shown(&file.path);
-    let texts = texts.as_ref().map(Vec::as_slice);
-    let no_merge = if !file.has_texts() {
-        Some("one side deleted it or made it something else than a file")
-    } else if [texts.base, texts.ours, texts.theirs].into_iter().any(line::looks_binary) {
-        Some("it is binary")
-    } else {
-        None
+/// Who merges a file.
+enum Driver {
+    Pleach,
+    /// Git's own line merge; pleach is set up, but the attributes do not give it this file.
+    Lines,
+    /// Nobody: our version stays, and the merge stops.
+    Nobody,
+    Other(String),
+}
+
+/// Who merges each of these files, as git's attributes have it; or would, if pleach were installed.
+fn drivers(place: &Place, git: &Git, files: &[Unmerged], installed: bool) -> anyhow::Result<Vec<Driver>> {
+    let top = place.worktree.as_ref().map_or(git.clone(), Git::in_dir);
+    let paths: Vec<u8> = files.iter().flat_map(|file| [&*file.path, b"\0"].concat()).collect();
+    let states = match files {
+        [] => Vec::new(),
+        _ => tracked::merge_attribute(&top, &paths)?,
     };
+    let default = git.line(&["config", "merge.default"]).map(|name| name.to_string_lossy().into_owned());
+    let driver = |(path, state): &(BString, BString)| {
+        let named = match &*state.to_str_lossy() {
+            "set" => return Driver::Lines,
+            "unset" => return Driver::Nobody,
+            "unspecified" => match &default {
+                Some(name) => name.clone(),
+                None if !installed && attributes::names(path) => return Driver::Pleach,
+                None => return Driver::Lines,
+            },
+            name => name.to_owned(),
+        };
+        match &*named {
+            "pleach" => Driver::Pleach,
+            "binary" => Driver::Nobody,
+            // A name that stands for nothing means the line merge.
+            name if git.line(&["config", &format!("merge.{name}.driver")]).is_some() => Driver::Other(named),
+            _ => Driver::Lines,
+        }
+    };
+    Ok(states.iter().map(driver).collect())
+}
+
+/// Why a file stops the merge whatever is in it.
+fn no_merge(file: &Unmerged, texts: Versions<&[u8]>, driver: &Driver) -> Option<String> {
+    if let Some(what) = file.is_no_file() {
+        return Some(what.to_owned());
+    }
+    let Versions { base, ours, theirs } = &file.stages;
+    let said = match (ours, theirs) {
+        (Some(_), Some(_)) => match driver {
+            _ if file.adds_two_modes() => "the sides added it with different modes",
+            Driver::Nobody => "its attributes say that it is not to be merged",
+            Driver::Other(name) => return Some(format!("that is what its own merge driver, {name}, makes of it")),
+            _ if [texts.base, texts.ours, texts.theirs].into_iter().any(line::looks_binary) => "it is binary",
+            _ => return None,
+        },
+        _ if base.is_none() || ours.is_none() && theirs.is_none() => file.lacks()?,
+        _ => "one side deleted it or made it something else than a file",
+    };
+    Some(said.to_owned())
+}
+
+fn expect(
+    file: &Unmerged,
+    texts: Versions<Vec<u8>>,
+    driver: &Driver,
+    place: &Place,
+    config: &Config,
+    settings: &Settings,
+) -> Expected {
+    let path = FilePath::new(&file.path);
+    let texts = texts.as_ref().map(Vec::as_slice);
+    let no_merge = no_merge(file, texts, driver);
     if no_merge.is_some() {
         return Expected { path, no_merge, line_conflicts: 1, conflicts: 1, ..Expected::default() };
     }
+    if let Driver::Lines = driver {
+        let lines = line::merge(texts, &LineSettings { favor: None, ..settings.line.clone() });
+        let notes = match attributes::language(Some((place, config)), &file.path, texts.ours) {
+            Some(_) => vec!["its attributes do not give it to pleach".to_owned()],
+            None => Vec::new(),
+        };
+        let answer = Answer { notes, ..Answer::from(lines) };
+        return Expected {
+            path,
+            line_conflicts: answer.conflicts,
+            conflicts: answer.conflicts,
+            blocks: blocks(&answer, settings.line.marker_size),
+            notes: answer.notes,
+            ..Expected::default()
+        };
+    }
     let language = attributes::language(Some((place, config)), &file.path, texts.ours);
-    let lines = line::merge(texts, &settings.line);
-    let answer = merge(texts, language, settings);
+    // Git alone does not know `pleach.favor`.
+    let lines = line::merge(texts, &LineSettings { favor: None, ..settings.line.clone() });
+    let answer = super::merge_and_say(texts, language, settings);
     Expected {
         path,
         no_merge: None,
@@ -148,7 +239,7 @@ impl Expected {
     }
 
     fn as_lines(&self) -> String {
-        match (self.no_merge, self.line_conflicts) {
+        match (&self.no_merge, self.line_conflicts) {
             (Some(_), _) => "stops".to_owned(),
             (None, 0) => "merges".to_owned(),
             (None, n) => count(n, "conflict"),
@@ -156,7 +247,7 @@ impl Expected {
     }
 
     fn with_pleach(&self) -> String {
-        let mut words = match (self.no_merge, self.conflicts) {
+        let mut words = match (&self.no_merge, self.conflicts) {
             (Some(why), _) => format!("stops: {why}"),
             (None, 0) => "merges".to_owned(),
             (None, n) => count(n, "conflict"),
@@ -181,7 +272,7 @@ impl Expectation {
         }
         let mut table = Table::new(["file", "as lines", "with pleach"]);
         for file in &self.files {
-            table.row([file.path.clone(), file.as_lines(), file.with_pleach()]);
+            table.row([file.path.shown.clone(), file.as_lines(), file.with_pleach()]);
         }
         let by_lines = self.files.iter().filter(|f| f.line_conflicts > 0).count();
         let stops = self.files.iter().filter(|f| f.stops()).count();
@@ -197,7 +288,7 @@ impl Expectation {
             for block in &file.blocks {
                 text.push_str(&format!(
                     "\n{}\n",
-                    bold(&format!("{}, line {} of the merged file", file.path, block.line))
+                    bold(&format!("{}, line {} of the merged file", file.path.shown, block.line))
                 ));
                 let lines: Vec<&str> = block.text.lines().collect();
                 for line in lines.iter().take(LONGEST_SHOWN) {

@@ -8,7 +8,7 @@ use anyhow::{Context, bail};
 use gix::bstr::{BString, ByteSlice, ByteVec};
 
 use crate::git::block::{self, Rest};
-use crate::git::{Git, Place, attributes, plain, protocol, replace, section, shell_word, tracked};
+use crate::git::{Git, Place, attributes, plain, protocol, replace, resolve_links, section, shell_word, tracked};
 use crate::report::print;
 
 /// Make git merge source with pleach, in this repository or in all of yours
@@ -128,6 +128,9 @@ impl Install {
             (true, Some(path)) => path,
             (true, None) => bail!("a bare repository has no .gitattributes to write; leave --shared out"),
         };
+        // Before anything is written.
+        must_be_plain(&files.config)?;
+        must_be_plain(attributes)?;
         let before = merge_attributes(&files.git);
         write_settings(&files)?;
         write_attributes(attributes)?;
@@ -136,6 +139,14 @@ impl Install {
             print("\nCommit .gitattributes. Each clone needs `pleach install` once; without it git merges as lines.\n");
         }
         Ok(ExitCode::SUCCESS)
+    }
+}
+
+/// Git would replace a device by a file, and we would write to it; a link to a file will do.
+fn must_be_plain(path: &Path) -> anyhow::Result<()> {
+    match fs::metadata(path) {
+        Ok(found) if !found.is_file() => bail!("{} is not a plain file; nothing was written", path.display()),
+        _ => Ok(()),
     }
 }
 
@@ -176,7 +187,7 @@ fn write_attributes(path: &Path) -> anyhow::Result<()> {
     let new = block::insert(text.as_deref(), &patterns);
     let there = text.as_deref() == Some(&new);
     if !there {
-        if let Some(dir) = path.parent() {
+        if let Some(dir) = resolve_links(path).parent() {
             fs::create_dir_all(dir).map_err(|e| anyhow::anyhow!("could not make {}: {}", dir.display(), plain(&e)))?;
         }
         replace(path, &new)?;
@@ -239,7 +250,7 @@ fn remove_settings(files: &Files) -> anyhow::Result<bool> {
     let new_file = files.setting(NEW_FILE).is_some();
     if let Some(rest) = section::remove(&text, &KEYS) {
         if new_file && rest.is_empty() {
-            fs::remove_file(&files.config)?;
+            fs::remove_file(resolve_links(&files.config))?;
         } else {
             section::rewrite(&files.config, |text| section::remove(&text, &KEYS).unwrap_or(text))
                 .with_context(|| format!("could not write {}", files.config.display()))?;
@@ -261,7 +272,9 @@ fn remove_attributes(path: &Path) -> anyhow::Result<bool> {
     match block::remove(&text) {
         None => return Ok(false),
         Some(Rest::Nothing) => {
-            fs::remove_file(path).map_err(|e| anyhow::anyhow!("could not remove {}: {}", path.display(), plain(&e)))?;
+            // Not a link to it: that was there before.
+            fs::remove_file(resolve_links(path))
+                .map_err(|e| anyhow::anyhow!("could not remove {}: {}", path.display(), plain(&e)))?;
         }
         Some(Rest::Text(text)) => replace(path, &text)?,
     }
@@ -269,7 +282,11 @@ fn remove_attributes(path: &Path) -> anyhow::Result<bool> {
     Ok(true)
 }
 
+/// What a file holds, if there is one. A device or a pipe holds nothing of ours, and might never end.
 fn read_if_there(path: &Path) -> anyhow::Result<Option<Vec<u8>>> {
+    if fs::metadata(path).is_ok_and(|found| !found.is_file() && !found.is_dir()) {
+        return Ok(None);
+    }
     match fs::read(path) {
         Ok(text) => Ok(Some(text)),
         Err(e) if e.kind() == io::ErrorKind::NotFound => Ok(None),

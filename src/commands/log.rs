@@ -4,13 +4,13 @@ use anyhow::Context;
 use serde::Serialize;
 
 use crate::git::record::{self, Operation, Record};
-use crate::git::{Git, Place, plain};
+use crate::git::{Git, Place, plain, present};
 use crate::report::{bold, count, json, print, shown};
 
 /// Show what pleach combined in the last merge, place by place
 ///
-/// The last merge is the last thing git did that called pleach: a merge, all of a rebase, a series
-/// of picks, a stash pop. Line numbers are those of the file as pleach left it.
+/// The last merge is the last thing git did that called pleach and that was not taken back: a merge, all
+/// of a rebase, a series of picks, a stash pop. Line numbers are those of the file as pleach left it.
 #[derive(Debug, clap::Args)]
 #[command(after_help = "Exit status:\n  0  shown, or nothing to show\n  2  an error")]
 pub struct Log {
@@ -35,11 +35,15 @@ impl Log {
     /// Shows the last operation's records.
     pub fn run(&self) -> anyhow::Result<ExitCode> {
         let place = Place::find().context("not in a git repository, and pleach keeps its record in one")?;
-        let records = record::last(&place).map_err(|e| anyhow::anyhow!("could not read the record: {}", plain(&e)))?;
-        let log = Merge::new(records);
+        let records = record::all(&place).map_err(|e| anyhow::anyhow!("could not read the record: {}", plain(&e)))?;
+        let none = match records.is_empty() {
+            true => "git has not called pleach here yet\n",
+            false => "nothing that pleach merged here is left: it was taken back\n",
+        };
+        let log = Merge::new(present::of_last(&place, records));
         print(&match (self.format, &log) {
             (LogFormat::Json, log) => json(log),
-            (_, None) => "git has not called pleach here yet\n".to_owned(),
+            (_, None) => none.to_owned(),
             (LogFormat::Text, Some(log)) => log.text(),
             (LogFormat::Markdown, Some(log)) => log.markdown(),
         });
@@ -76,10 +80,10 @@ impl Merge {
         Some(Merge { operation: last.operation.clone(), current, files })
     }
 
-    /// The files with something to review, and how many have nothing.
+    /// The files of which there is something to say, and how many git would have merged alike.
     fn parted(&self) -> (Vec<&Record>, usize) {
         let (review, plain): (Vec<_>, Vec<_>) =
-            self.files.iter().partition(|r| !r.combined.is_empty() || !r.notes.is_empty());
+            self.files.iter().partition(|r| r.by_trees() || r.conflicts > 0 || !r.notes.is_empty());
         (review, plain.len())
     }
 
@@ -118,7 +122,7 @@ impl Merge {
         for record in review {
             text.push_str(&format!("\n{}: {}\n\n", code(&path(record)), outcome(record)));
             for place in &record.combined {
-                text.push_str(&format!("- [ ] line {}: {}; {}\n", place.line, place.what, place.why));
+                text.push_str(&format!("- [ ] line {}: {}; {}\n", place.line, recoded(&place.what), place.why));
             }
             for note in &record.notes {
                 text.push_str(&format!("- note: {note}\n"));
@@ -147,25 +151,29 @@ fn title(operation: &Operation, name: impl Fn(&str) -> String) -> String {
 }
 
 fn outcome(record: &Record) -> String {
-    let mut words = Vec::new();
-    if !record.combined.is_empty() {
-        words.push(format!("{} combined", count(record.combined.len(), "place")));
-    }
-    match (record.conflicts, record.way.as_str()) {
-        (0, "lines") => words.push("merged as lines".to_owned()),
-        (0, _) => {}
-        (n, _) => words.push(format!("{} left", count(n, "conflict"))),
+    let mut words = vec![match (record.combined.len(), record.by_trees()) {
+        (0, false) => "merged as lines".to_owned(),
+        (0, true) => "merged as syntax".to_owned(),
+        (n, _) => format!("{} combined", count(n, "place")),
+    }];
+    if record.conflicts > 0 {
+        words.push(format!("{} left", count(record.conflicts, "conflict")));
     }
     words.join(", ")
 }
 
 fn path(record: &Record) -> String {
-    let from_hex = |hex: &String| {
-        let digits: Vec<_> = hex.bytes().filter_map(|c| (c as char).to_digit(16)).collect();
-        digits.chunks_exact(2).map(|pair| (pair[0] * 16 + pair[1]) as u8).collect()
-    };
-    let bytes = record.path_hex.as_ref().map_or_else(|| record.path.clone().into_bytes(), from_hex);
-    shown(&bytes)
+    shown(&record.path_bytes())
+}
+
+/// What was combined, with its code in marks that are long enough.
+fn recoded(what: &str) -> String {
+    match (what.find('`'), what.rfind('`')) {
+        (Some(start), Some(end)) if start < end => {
+            format!("{}{}{}", &what[..start], code(&what[start + 1..end]), &what[end + 1..])
+        }
+        _ => what.to_owned(),
+    }
 }
 
 /// In Markdown's code marks, long enough for what they hold.

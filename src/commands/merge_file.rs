@@ -7,6 +7,7 @@ use std::process::ExitCode;
 use super::parse_options::{self, Given, Opt, Stop, Takes, Usage, Value};
 use crate::git::{Config, Place, attributes, plain, replace};
 use crate::line::{Algorithm, Favor, Level, Style};
+use crate::report::print;
 use crate::{Settings, Version, Versions, merge};
 
 /// In the order of git's own usage, which is also the order of its error messages.
@@ -111,7 +112,7 @@ pub fn run(args: &[OsString]) -> ExitCode {
     let files = match parse_options::parse(&OPTIONS, args, |given| choices.take(given)) {
         Ok(files) => files,
         Err(Stop::Help) => {
-            print!("{}", usage());
+            print(&usage());
             return BAD_USAGE.into();
         }
         Err(Stop::Error(message, place)) => {
@@ -119,7 +120,7 @@ pub fn run(args: &[OsString]) -> ExitCode {
             match place {
                 Usage::None => {}
                 Usage::Stderr => eprint!("{}", usage()),
-                Usage::Stdout => print!("{}", usage()),
+                Usage::Stdout => print(&usage()),
             }
             return BAD_USAGE.into();
         }

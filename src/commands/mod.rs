@@ -15,9 +15,17 @@ mod replay;
 mod retry;
 
 use std::ffi::OsString;
+use std::io::Write;
 use std::process::ExitCode;
 
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
+
+use crate::answer::merge_favoring;
+use crate::git::Config;
+use crate::grammar::Language;
+use crate::line::Favor;
+use crate::report::{count, print, printed, unprinted};
+use crate::{Answer, Settings, Versions};
 
 /// Merge source as syntax trees instead of as lines
 #[derive(Debug, Parser)]
@@ -40,10 +48,11 @@ enum Command {
     Grammars(grammars::Grammars),
     /// Answer one call of git's: merge three files into %A
     ///
-    /// Honours merge.conflictStyle and diff.algorithm, the attributes linguist-language and
-    /// conflict-marker-size, and two settings of its own: pleach.deadline, after so many seconds (5
-    /// unless set) the answer is the line merge; and pleach.favor (ours, theirs or union), as git does
-    /// not tell a driver its -X options: `git -c pleach.favor=theirs merge upstream`.
+    /// Honours merge.conflictStyle, the attributes linguist-language and conflict-marker-size, and two
+    /// settings of its own: pleach.deadline, after so many seconds (5 unless set) the answer is the line
+    /// merge; and pleach.favor (ours, theirs or union), as git does not tell a driver its -X options:
+    /// `git -c pleach.favor=theirs merge upstream`. Lines are compared by histogram, as git does in its
+    /// own merges whatever diff.algorithm says.
     #[command(
         after_help = "Exit status:\n  0    merged without conflicts\n  1    conflicts are left in %A\n  129  nothing was written"
     )]
@@ -71,6 +80,28 @@ enum Format {
     Json,
 }
 
+/// Merges, and says in a note how many conflicts `pleach.favor` settled.
+fn merge_and_say(versions: Versions<&[u8]>, language: Option<&'static Language>, settings: &Settings) -> Answer {
+    let (mut answer, settled) = merge_favoring(versions, language, settings);
+    if let (Some(favor), 1..) = (settings.line.favor, settled) {
+        let how = match favor {
+            Favor::Ours => "in favour of ours",
+            Favor::Theirs => "in favour of theirs",
+            Favor::Union => "by keeping both halves",
+        };
+        answer.notes.push(format!("{} settled {how} (pleach.favor)", count(settled, "conflict")));
+    }
+    answer
+}
+
+/// Says on stderr what is wrong with our own settings.
+fn complain(config: &Config) {
+    for complaint in config.complaints() {
+        // Git may have closed its end, which is no reason to fail.
+        let _ = writeln!(std::io::stderr(), "pleach: {complaint}");
+    }
+}
+
 /// An error, or bad usage as clap reports it; 1 is for findings.
 const ERROR: u8 = 2;
 
@@ -89,27 +120,43 @@ pub fn run(args: Vec<OsString>) -> ExitCode {
         Some("merge-file") if !asks_for_help => return merge_file::run(&args[2..]),
         _ => {}
     }
-    let matches = definition().get_matches_from(args);
-    let cli = Cli::from_arg_matches(&matches).unwrap_or_else(|e| e.exit());
-    let done = match cli.command {
-        Command::Driver { arguments } => return driver::run(&arguments),
-        Command::Demo(demo) => demo.run(),
-        Command::Install(install) => install.run(),
-        Command::Uninstall(uninstall) => uninstall.run(),
-        Command::Doctor(doctor) => doctor.run(),
-        Command::Forecast(forecast) => forecast.run(),
-        Command::Retry(retry) => retry.run(),
-        Command::Replay(replay) => replay.run(),
-        Command::Log(log) => log.run(),
-        Command::Grammars(grammars) => grammars.run(),
-        Command::Completions { shell } => {
-            crate::report::print(&completions::script(shell));
-            Ok(ExitCode::SUCCESS)
+    let parsed = definition().try_get_matches_from(args).and_then(|matches| Cli::from_arg_matches(&matches));
+    let done = match parsed {
+        Ok(cli) => cli.command.run(),
+        Err(e) => {
+            // Help, or why the arguments are wrong.
+            printed(e.print().and_then(|()| std::io::stdout().flush()));
+            Ok(ExitCode::from(u8::try_from(e.exit_code()).unwrap_or(ERROR)))
         }
-        Command::Man(man) => man.run(),
     };
+    if let Some(why) = unprinted() {
+        eprintln!("pleach: could not write the output: {why}");
+        return ERROR.into();
+    }
     done.unwrap_or_else(|e| {
         eprintln!("pleach: {e:#}");
         ERROR.into()
     })
+}
+
+impl Command {
+    fn run(self) -> anyhow::Result<ExitCode> {
+        match self {
+            Command::Driver { arguments } => Ok(driver::run(&arguments)),
+            Command::Demo(demo) => demo.run(),
+            Command::Install(install) => install.run(),
+            Command::Uninstall(uninstall) => uninstall.run(),
+            Command::Doctor(doctor) => doctor.run(),
+            Command::Forecast(forecast) => forecast.run(),
+            Command::Retry(retry) => retry.run(),
+            Command::Replay(replay) => replay.run(),
+            Command::Log(log) => log.run(),
+            Command::Grammars(grammars) => grammars.run(),
+            Command::Completions { shell } => {
+                print(&completions::script(shell));
+                Ok(ExitCode::SUCCESS)
+            }
+            Command::Man(man) => man.run(),
+        }
+    }
 }

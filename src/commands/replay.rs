@@ -10,11 +10,11 @@ use anyhow::Context;
 use serde::Serialize;
 
 use crate::commands::Format;
-use crate::git::merge_tree::{merges, texts};
+use crate::git::merge_tree::merges;
 use crate::git::unmerged::Unmerged;
 use crate::git::{Config, Git, Place, attributes};
 use crate::grammar::Language;
-use crate::report::{Table, count, json, print, shown};
+use crate::report::{FilePath, Table, count, json, print};
 use crate::{Answer, Settings, Versions, line, merge};
 
 /// Do every merge of a history again, as lines and as syntax, and compare with what was committed
@@ -50,7 +50,8 @@ struct Commit {
 #[derive(Serialize)]
 struct Replayed {
     commit: String,
-    path: String,
+    #[serde(flatten)]
+    path: FilePath,
     language: &'static str,
     /// Conflicts and disputed lines of the line merge.
     line_conflicts: usize,
@@ -104,14 +105,15 @@ struct Case<'a> {
 
 fn replay(git: &Git, batch: &[Commit]) -> anyhow::Result<Vec<Replayed>> {
     let pairs: Vec<_> = batch.iter().map(|commit| commit.parents.clone()).collect();
-    let stopped = merges(git, &pairs)?;
+    let mut merges = merges(git, &pairs)?;
+    let stopped = std::mem::take(&mut merges.stopped);
     let files: Vec<(&Commit, Unmerged)> = batch
         .iter()
         .zip(stopped)
         .flat_map(|(commit, files)| files.into_iter().map(move |file| (commit, file)))
         .filter(|(_, file)| file.has_texts())
         .collect();
-    let texts = texts(git, &files.iter().map(|(_, file)| file).collect::<Vec<_>>())?;
+    let texts = merges.texts(&files.iter().map(|(_, file)| file).collect::<Vec<_>>())?;
     let names = files.iter().map(|(commit, file)| name_in(&commit.id, &file.path));
     let names: Vec<String> = names.collect();
     let committed = git.blobs(&names.iter().map(String::as_str).collect::<Vec<_>>())?;
@@ -166,7 +168,7 @@ fn merge_both_ways(case: &Case) -> Option<Replayed> {
     let size = settings.line.marker_size;
     Some(Replayed {
         commit: case.commit.id.clone(),
-        path: shown(&case.file.path),
+        path: FilePath::new(&case.file.path),
         language: language.name(),
         line_conflicts: lines.conflicts,
         line_disputed: disputed(&lines.text, size),

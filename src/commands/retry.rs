@@ -11,9 +11,9 @@ use crate::commands::Format;
 use crate::git::attributes::{self, State};
 use crate::git::record::Record;
 use crate::git::unmerged::{Unmerged, unmerged};
-use crate::git::{Config, Git, Place, Scratch, merge_tree, replace};
+use crate::git::{Config, Git, Place, Scratch, merge_tree, plain, replace};
 use crate::line::{self, Algorithm, LineSettings, Style};
-use crate::report::{count, json, print, shown};
+use crate::report::{FilePath, count, json, print};
 use crate::{Answer, Settings, Versions, merge};
 
 /// Merge the files of a stopped merge again, as syntax
@@ -42,9 +42,19 @@ pub struct Retry {
 #[serde(tag = "outcome", rename_all = "kebab-case")]
 enum Outcome {
     /// No conflict is left.
-    Merged { combined: usize },
+    Merged {
+        combined: usize,
+        #[serde(skip_serializing_if = "Vec::is_empty")]
+        notes: Vec<String>,
+    },
     /// Conflicts are left, but the file was written.
-    Conflicts { before: usize, after: usize, combined: usize },
+    Conflicts {
+        before: usize,
+        after: usize,
+        combined: usize,
+        #[serde(skip_serializing_if = "Vec::is_empty")]
+        notes: Vec<String>,
+    },
     /// The file is as git left it, since syntax does not help.
     Unchanged { conflicts: usize, notes: Vec<String> },
     /// The file is not as git left it.
@@ -67,15 +77,14 @@ impl Outcome {
             0 => String::new(),
             n => format!(", {} combined as syntax", count(*n, "place")),
         };
+        let said = |notes: &[String]| notes.iter().map(|note| format!("; {note}")).collect::<String>();
         match self {
-            Outcome::Merged { combined } => format!("merged{}", places(combined)),
-            Outcome::Conflicts { before, after, combined } => {
-                format!("{} left of {before}{}", count(*after, "conflict"), places(combined))
+            Outcome::Merged { combined, notes } => format!("merged{}{}", places(combined), said(notes)),
+            Outcome::Conflicts { before, after, combined, notes } => {
+                format!("{} left of {before}{}{}", count(*after, "conflict"), places(combined), said(notes))
             }
             Outcome::Unchanged { conflicts, notes } => {
-                let mut words = format!("{} as before", count(*conflicts, "conflict"));
-                notes.iter().for_each(|note| words.push_str(&format!("; {note}")));
-                words
+                format!("{} as before{}", count(*conflicts, "conflict"), said(notes))
             }
             Outcome::Edited => "left alone: it is not as git left it".to_owned(),
             Outcome::AlreadySo { conflicts: 0 } => "merged already".to_owned(),
@@ -88,7 +97,8 @@ impl Outcome {
 
 #[derive(Serialize)]
 struct Retried {
-    path: String,
+    #[serde(flatten)]
+    path: FilePath,
     #[serde(flatten)]
     outcome: Outcome,
     staged: bool,
@@ -105,7 +115,8 @@ impl Retry {
         }
         let top = place.worktree.clone().context("a bare repository has no files to merge again")?;
         let (config, git) = (Config::read(&place), Git::in_dir(&top));
-        let mut repository = Repository { place, config, git, top, scratch: None };
+        super::complain(&config);
+        let mut repository = Repository { place, config, git, top, scratch: None, unrecorded: None };
 
         let mut retried = Vec::new();
         let mut clean = Vec::new();
@@ -115,32 +126,38 @@ impl Retry {
             if staged {
                 clean.push(gix::path::from_byte_slice(&file.path)?.as_os_str().to_owned());
             }
-            retried.push(Retried { path: shown(&file.path), outcome, staged });
+            retried.push(Retried { path: FilePath::new(&file.path), outcome, staged });
         }
         if !clean.is_empty() {
-            let mut args: Vec<OsString> = ["add", "--"].map(Into::into).into();
+            let mut args: Vec<OsString> = ["add", "--sparse", "--"].map(Into::into).into();
             args.append(&mut clean);
             repository.git.clone().with_env("GIT_LITERAL_PATHSPECS", "1").output(&args)?;
         }
         print(&match self.format {
             Format::Json => json(&retried),
-            Format::Text => told(&retried),
+            Format::Text => told(&retried, repository.unrecorded.as_deref()),
         });
         Ok(if retried.iter().all(|r| r.outcome.is_clean()) { ExitCode::SUCCESS } else { ExitCode::FAILURE })
     }
 }
 
-fn told(retried: &[Retried]) -> String {
+fn told(retried: &[Retried], unrecorded: Option<&str>) -> String {
     if retried.is_empty() {
         return "no unmerged files\n".to_owned();
     }
     let mut text = String::new();
     for r in retried {
         let staged = if r.staged { ", staged" } else { "" };
-        text.push_str(&format!("{}: {}{staged}\n", r.path, r.outcome.words()));
+        text.push_str(&format!("{}: {}{staged}\n", r.path.shown, r.outcome.words()));
     }
     if retried.iter().any(|r| matches!(r.outcome, Outcome::Merged { .. } | Outcome::Conflicts { .. })) {
-        text.push_str("Review what was combined (pleach log) and run the tests.\n");
+        text.push_str(&match unrecorded {
+            None => "Review what was combined (pleach log) and run the tests.\n".to_owned(),
+            Some(why) => format!(
+                "Review what was combined and run the tests. pleach log does not show it: the record could not be \
+                 written: {why}\n"
+            ),
+        });
     }
     text
 }
@@ -152,6 +169,8 @@ struct Repository {
     top: PathBuf,
     /// Made when the first file needs it.
     scratch: Option<Scratch>,
+    /// Why something could not be recorded.
+    unrecorded: Option<String>,
 }
 
 impl Repository {
@@ -160,7 +179,10 @@ impl Repository {
             return Ok(Outcome::NoMerge { why });
         }
         if !file.has_texts() {
-            return Ok(Outcome::NoMerge { why: "it is a link or a submodule" });
+            return Ok(Outcome::NoMerge { why: file.is_no_file().unwrap_or("it is no file") });
+        }
+        if file.adds_two_modes() {
+            return Ok(Outcome::NoMerge { why: "the sides added it with different modes" });
         }
         let path = self.top.join(gix::path::from_byte_slice(&file.path)?);
         if !fs::symlink_metadata(&path).is_ok_and(|m| m.is_file()) {
@@ -202,14 +224,18 @@ impl Repository {
         let mut ways = line_settings(&settings.line, with_base);
         let Some(left) = ways.find(|line| line::merge(texts, line).text == found) else {
             // Pleach may have been at work already, under any of these settings.
-            let answers = line_settings(&settings.line, with_base);
+            let favors = [None, settings.line.favor];
+            let answers = favors.into_iter().flat_map(|favor| {
+                line_settings(&settings.line, with_base).map(move |line| LineSettings { favor, ..line })
+            });
             let mut answers = answers.map(|line| merge(texts, language, &Settings { line, ..settings.clone() }));
             let same = answers.find(|answer| answer.text == found);
             return Ok(same.map(|answer| Outcome::AlreadySo { conflicts: answer.conflicts }));
         };
         let before = line::merge(texts, &left).conflicts;
-        settings.line = left;
-        let answer = merge(texts, language, &settings);
+        // What git left tells the style. Lines are compared as the driver compares them.
+        settings.line.style = left.style;
+        let answer = super::merge_and_say(texts, language, &settings);
         if answer.text == found {
             return Ok(Some(Outcome::Unchanged { conflicts: answer.conflicts, notes: answer.notes }));
         }
@@ -218,7 +244,10 @@ impl Repository {
             Conversion::Git => self.scratch()?.smudged(&path_from_top(file)?, &answer.text)?,
         };
         replace(path, &text)?;
-        let _ = Record::new(&self.place, &file.path, &settings.line.labels, &answer).append(&self.place);
+        let record = Record::new(&self.place, &file.path, &settings.line.labels, &answer);
+        if let Err(e) = record.append(&self.place) {
+            self.unrecorded.get_or_insert(plain(&e));
+        }
         Ok(Some(outcome(before, &answer)))
     }
 
@@ -251,10 +280,10 @@ enum Conversion {
 }
 
 fn outcome(before: usize, answer: &Answer) -> Outcome {
-    let combined = answer.combined.len();
+    let (combined, notes) = (answer.combined.len(), answer.notes.clone());
     match answer.conflicts {
-        0 => Outcome::Merged { combined },
-        after => Outcome::Conflicts { before, after, combined },
+        0 => Outcome::Merged { combined, notes },
+        after => Outcome::Conflicts { before, after, combined, notes },
     }
 }
 
@@ -267,7 +296,8 @@ fn line_settings(like: &LineSettings, with_base: bool) -> impl Iterator<Item = L
     let likely = like.algorithm;
     let algorithms = std::iter::once(likely).chain(others.into_iter().filter(move |a| *a != likely));
     let pairs = algorithms.flat_map(move |a| styles.iter().map(move |s| (a, *s)));
-    pairs.map(move |(algorithm, style)| LineSettings { algorithm, style, ..like.clone() })
+    // Git does not know `pleach.favor`.
+    pairs.map(move |(algorithm, style)| LineSettings { algorithm, style, favor: None, ..like.clone() })
 }
 
 /// The labels that stand behind the conflict markers, and whether the ancestor's is among them;

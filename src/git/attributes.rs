@@ -68,6 +68,16 @@ pub fn patterns_of(language: &Language) -> Vec<String> {
     endings.chain(language.descriptor.filenames.iter().cloned()).collect()
 }
 
+/// Whether the file at `path` is one of those that `pleach install` names.
+pub fn names(path: &[u8]) -> bool {
+    let name = path.rsplit_str("/").next().unwrap_or(path);
+    let is_named = |pattern: &String| match pattern.strip_prefix('*') {
+        Some(ending) => name.ends_with(ending.as_bytes()),
+        None => name == pattern.as_bytes(),
+    };
+    patterns().iter().any(is_named)
+}
+
 /// A pattern for the file at `path`, counted from the top of the worktree, and no other.
 ///
 /// Written so that a line of text holds it, whatever the path is made of.

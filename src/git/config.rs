@@ -4,6 +4,7 @@ use std::time::Duration;
 use gix::bstr::{BString, ByteSlice};
 use gix::config::file::{Metadata, includes, init};
 use gix::config::{File, Source, path};
+use gix::refs::FullName;
 
 use crate::Settings;
 use crate::git::Place;
@@ -53,13 +54,19 @@ impl Config {
     /// Reads the system's, the user's, the repository's and the command line's configuration.
     pub fn read(place: &Place) -> Config {
         let home = gix::path::env::home_dir();
+        // For `includeIf "onbranch:…"`.
+        let head = std::fs::read_to_string(place.git_dir.join("HEAD")).unwrap_or_default();
+        let branch = head.strip_prefix("ref:").and_then(|name| FullName::try_from(name.trim()).ok());
         let includes = includes::Options::follow(
             path::interpolate::Context { home_dir: home.as_deref(), ..Default::default() },
-            includes::conditional::Context { git_dir: Some(&place.git_dir), branch_name: None },
+            includes::conditional::Context {
+                git_dir: Some(&place.git_dir),
+                branch_name: branch.as_ref().map(|name| name.as_ref()),
+            },
         );
         let options = || init::Options { includes, lossy: true, ignore_io_errors: true };
         let mut files = File::default();
-        let mut add = |source: Source, path: Option<PathBuf>| {
+        let add = |files: &mut File, source: Source, path: Option<PathBuf>| {
             let Some(path) = path.filter(|p| p.is_file()) else { return };
             // One file at a time, so that a broken one does not hide the others.
             let metadata = Metadata::from(source).at(path);
@@ -68,12 +75,14 @@ impl Config {
             }
         };
         let mut env = gix::path::env::var;
-        add(Source::GitInstallation, installation_config());
+        add(&mut files, Source::GitInstallation, installation_config());
         for source in [Source::System, Source::Git, Source::User] {
-            add(source, source.storage_location(&mut env));
+            add(&mut files, source, source.storage_location(&mut env));
         }
-        add(Source::Local, Some(place.common_dir.join("config")));
-        add(Source::Worktree, Some(place.git_dir.join("config.worktree")));
+        add(&mut files, Source::Local, Some(place.common_dir.join("config")));
+        if files.boolean("extensions.worktreeConfig").ok().flatten().unwrap_or(false) {
+            add(&mut files, Source::Worktree, Some(place.git_dir.join("config.worktree")));
+        }
         if let Ok(Some(file)) = File::from_env(options()) {
             let _ = files.append(file);
         }
@@ -117,11 +126,6 @@ impl Config {
         }
     }
 
-    /// `diff.algorithm`, which `git merge` honours and `git merge-file` does not.
-    pub fn diff_algorithm(&self) -> Option<Algorithm> {
-        algorithm(&self.text("diff.algorithm")?)
-    }
-
     /// `pleach.deadline`: seconds, or milliseconds with `ms` behind the number.
     pub fn deadline(&self) -> Option<Duration> {
         let text = self.text("pleach.deadline")?;
@@ -146,6 +150,21 @@ impl Config {
         }
     }
 
+    /// What is wrong with the settings of our own, one line each.
+    pub fn complaints(&self) -> Vec<String> {
+        let said = |key| self.text(key).filter(|value| !value.trim().is_empty());
+        let mut complaints = Vec::new();
+        if let (Some(value), None) = (said("pleach.favor"), self.favor()) {
+            complaints
+                .push(format!("pleach.favor is {value}, which is none of ours, theirs and union; no side is favoured"));
+        }
+        if let (Some(value), None) = (said("pleach.deadline"), self.deadline()) {
+            let default = Settings::default().deadline.as_secs_f32();
+            complaints.push(format!("pleach.deadline is {value}, which is no number of seconds; it is {default} s"));
+        }
+        complaints
+    }
+
     /// `core.attributesFile`, or where git looks when that is not set.
     pub fn attributes_file(&self) -> Option<PathBuf> {
         let home = gix::path::env::home_dir();
@@ -165,6 +184,9 @@ impl Config {
 
     /// Sets what the configuration says of a merge that git itself runs.
     ///
+    /// `diff.algorithm` is not among it: whatever that and `-X diff-algorithm` say, the merges that git
+    /// runs compare lines by histogram.
+    ///
     /// # Errors
     /// A value that git would refuse; the rest of `settings` is set all the same.
     pub fn apply(&self, settings: &mut Settings) -> Result<(), BadValue> {
@@ -172,9 +194,6 @@ impl Config {
             settings.deadline = deadline;
         }
         settings.line.favor = self.favor();
-        if let Some(algorithm) = self.diff_algorithm() {
-            settings.line.algorithm = algorithm;
-        }
         if let Some(style) = self.conflict_style()? {
             settings.line.style = style;
         }

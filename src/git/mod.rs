@@ -11,6 +11,7 @@ pub mod block;
 mod config;
 pub mod merge_tree;
 mod place;
+pub mod present;
 pub mod protocol;
 mod quote;
 pub mod record;
@@ -24,7 +25,7 @@ pub mod unmerged;
 pub use config::{BadValue, Config, algorithm};
 pub use place::Place;
 pub use quote::shell_word;
-pub use replace::{ReplaceError, replace};
+pub use replace::{ReplaceError, replace, resolve_links};
 pub use run::{Git, GitError};
 pub use scratch::Scratch;
 

@@ -1,5 +1,7 @@
 use std::path::{Path, PathBuf};
 
+use gix::config::file::Metadata;
+use gix::config::file::init::Options;
 use gix::discover;
 
 /// Where the repository around the current directory keeps its things.
@@ -23,13 +25,35 @@ impl Place {
     pub fn find() -> Option<Place> {
         let cwd = std::env::current_dir().ok()?;
         let var = |name| std::env::var_os(name).filter(|v| !v.is_empty()).map(|v| cwd.join(v));
-        let (git_dir, worktree) = match var("GIT_DIR") {
+        let (git_dir, found) = match var("GIT_DIR") {
             // Git itself takes the current directory for the top of the worktree here.
-            Some(git_dir) => (follow(git_dir)?, Some(var("GIT_WORK_TREE").unwrap_or_else(|| cwd.clone()))),
+            Some(git_dir) => (follow(git_dir)?, Some(cwd.clone())),
             None => look_upwards(&cwd)?,
         };
         let common_dir = var("GIT_COMMON_DIR").unwrap_or_else(|| common_dir(&git_dir));
+        let worktree = var("GIT_WORK_TREE").or_else(|| {
+            // A linked worktree has its own place, whatever the shared configuration says.
+            let own = Core::read(&common_dir).filter(|_| common_dir == git_dir);
+            let Some(Core { worktree, bare }) = own else { return found };
+            let around = git_dir.file_name().is_some_and(|name| name == ".git").then(|| git_dir.parent()).flatten();
+            worktree.map(|path| git_dir.join(path)).or(found).or_else(|| around.filter(|_| !bare).map(Path::to_owned))
+        });
         Some(Place { git_dir, common_dir, worktree })
+    }
+}
+
+/// What a repository's configuration says of its worktree.
+struct Core {
+    worktree: Option<PathBuf>,
+    bare: bool,
+}
+
+impl Core {
+    fn read(common_dir: &Path) -> Option<Core> {
+        let text = std::fs::read(common_dir.join("config")).ok()?;
+        let config = gix::config::File::from_bytes_no_includes(&text, Metadata::default(), Options::default()).ok()?;
+        let worktree = config.string("core.worktree").and_then(|path| gix::path::from_bstring(path).ok());
+        Some(Core { worktree, bare: config.boolean("core.bare").ok().flatten().unwrap_or(false) })
     }
 }
 

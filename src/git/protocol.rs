@@ -86,6 +86,25 @@ impl Call {
     }
 }
 
+impl Call {
+    /// Whether git puts the answer into the worktree or into what is to be committed, as far as the
+    /// labels tell.
+    ///
+    /// Two callers do not. `git rerere` applies a recorded resolution to a file that has been merged
+    /// already, and names no side. `git log --remerge-diff` merges in memory what was merged long ago;
+    /// it calls our side by a commit and its subject, where all others say `HEAD` or a branch.
+    pub fn is_of_an_operation(&self) -> bool {
+        let sides = [&self.labels.ours, &self.labels.theirs].map(|label| label.as_deref().unwrap_or_default());
+        !(sides.iter().all(|label| label.is_empty()) || sides.iter().all(|label| is_described(label)))
+    }
+}
+
+/// Whether a label is a commit with its subject, `1a2b3c4 (Show metres)`, a file's name behind it or not.
+fn is_described(label: &[u8]) -> bool {
+    let digits = label.iter().take_while(|c| c.is_ascii_hexdigit()).count();
+    digits >= 4 && label[digits..].starts_with(b" (")
+}
+
 /// How a driver may end. Git reads 0 as merged, up to 128 as conflicts, and more as a failure that
 /// stops the whole merge.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -130,6 +149,22 @@ mod tests {
         let call = call(&["o", "a", "b", "7", "tides.py", "%S", "%X", "%Y"]).unwrap();
         let labels = call.labels.map(|l| String::from_utf8(l.unwrap()).unwrap());
         assert_eq!((&*labels.base, &*labels.ours, &*labels.theirs), ("base", "ours", "theirs"));
+    }
+
+    #[test]
+    fn the_labels_tell_what_is_no_operation() {
+        for (ours, theirs, is_one) in [
+            ("HEAD", "upstream/main", true),
+            ("Updated upstream", "Stashed changes", true),
+            ("HEAD", "1a2b3c4 (Show metres)", true),
+            ("HEAD", "", true),
+            ("", "", false),
+            ("1a2b3c4 (Show metres)", "5d6e7f8 (Wait)", false),
+            ("1a2b3c4 (Show metres):tides.py", "5d6e7f8 (Wait):old.py", false),
+        ] {
+            let call = call(&["o", "a", "b", "7", "tides.py", "base", ours, theirs]).unwrap();
+            assert_eq!(call.is_of_an_operation(), is_one, "{ours} {theirs}");
+        }
     }
 
     #[test]

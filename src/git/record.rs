@@ -6,18 +6,22 @@
 //! records of the last one are "the last merge". Nothing in a record depends on the time or the
 //! machine: the same merge done again writes the same lines, and takes the place of the first.
 
-use std::collections::HashMap;
-use std::fs::{self, OpenOptions};
-use std::io::{self, Write};
+use std::fs::{self, File, OpenOptions};
+use std::io::{self, BufRead, BufReader, Write};
 use std::path::{Path, PathBuf};
 
+use gix::bstr::{BString, ByteSlice};
 use serde::{Deserialize, Serialize};
 
 use crate::git::{Git, Place, replace};
+use crate::report::hex;
 use crate::{Answer, Combined, Versions, Way};
 
-/// When the file is longer than this, its older half goes.
+/// When the file is longer than this, its older half goes, but nothing of what git is doing now.
 const SIZE_LIMIT: u64 = 1 << 20;
+
+/// What stands for a label that git (before 2.44) does not tell, or that the caller has none of.
+const UNSAID: &str = "theirs";
 
 /// One call of the driver.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -86,19 +90,37 @@ pub struct Step {
     pub ours: String,
     /// Git's label for their side, without a file's name.
     pub theirs: String,
+    /// It goes into the commit that `head` is (a `fixup` of a rebase) or into none yet
+    /// (`cherry-pick --no-commit`), so that no commit on top of `head` tells of it.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub joins: bool,
+}
+
+impl Step {
+    /// What it is known by among the steps of one operation: the label, or `HEAD` where git (before 2.44)
+    /// tells no label.
+    pub fn name(&self) -> &str {
+        if self.theirs == UNSAID { &self.head } else { &self.theirs }
+    }
 }
 
 impl Record {
     /// The record of what was answered for the file at `path`, under git's labels.
     pub fn new(place: &Place, path: &[u8], labels: &Versions<Option<Vec<u8>>>, answer: &Answer) -> Record {
-        let step =
-            Step { head: head(place).unwrap_or_default(), ours: label(&labels.ours), theirs: label(&labels.theirs) };
+        let (ours, mut theirs) = sides(labels, path);
+        let head = head(place).unwrap_or_default();
+        if theirs == UNSAID
+            && let Some(name) = only_head().map(|(_, name)| name).or_else(|| merged_into(place, &head))
+        {
+            theirs = name;
+        }
+        let step = Step { head, ours, theirs, joins: joins(place) };
         let blob = gix::objs::compute_hash(gix::hash::Kind::Sha1, gix::objs::Kind::Blob, &answer.text);
         Record {
-            operation: Operation::now(place, &step),
+            operation: autostash(place, &step).unwrap_or_else(|| Operation::now(place, &step)),
             step,
             path: String::from_utf8_lossy(path).into_owned(),
-            path_hex: std::str::from_utf8(path).is_err().then(|| path.iter().map(|c| format!("{c:02x}")).collect()),
+            path_hex: hex(path),
             way: match answer.way {
                 Way::Lines => "lines".to_owned(),
                 Way::Trees => "trees".to_owned(),
@@ -108,6 +130,20 @@ impl Record {
             combined: answer.combined.clone(),
             notes: answer.notes.clone(),
         }
+    }
+
+    /// Whether the answer is the structural merge's.
+    pub fn by_trees(&self) -> bool {
+        self.way == "trees"
+    }
+
+    /// The file's path, byte for byte.
+    pub fn path_bytes(&self) -> BString {
+        let from_hex = |hex: &String| {
+            let digits: Vec<_> = hex.bytes().filter_map(|c| (c as char).to_digit(16)).collect();
+            digits.chunks_exact(2).map(|pair| (pair[0] * 16 + pair[1]) as u8).collect()
+        };
+        self.path_hex.as_ref().map_or_else(|| self.path.as_str().into(), from_hex)
     }
 
     /// Writes the record behind those that are there.
@@ -120,12 +156,32 @@ impl Record {
             fs::create_dir_all(dir)?;
         }
         if fs::metadata(&path).is_ok_and(|m| m.len() > SIZE_LIMIT) {
-            drop_older_half(&path)?;
+            self.drop_older_half(&path)?;
         }
         let mut line = serde_json::to_vec(self)?;
         line.push(b'\n');
         // One write in append mode, so that the lines of two merges at once do not mix.
         OpenOptions::new().append(true).create(true).open(path)?.write_all(&line)
+    }
+
+    fn drop_older_half(&self, path: &Path) -> io::Result<()> {
+        let is_ours = |line: &[u8]| serde_json::from_slice(line).is_ok_and(|r: Record| r.operation == self.operation);
+        let mut first = Vec::new();
+        BufReader::new(File::open(path)?).read_until(b'\n', &mut first)?;
+        // Then all is of this operation: in a merge of many files, each would look through it in vain.
+        if is_ours(&first) {
+            return Ok(());
+        }
+        let text = fs::read(path)?;
+        let half = text.len() / 2;
+        let mut start = 0;
+        for line in text.split_inclusive(|c| *c == b'\n') {
+            if start > half || is_ours(line) {
+                break;
+            }
+            start += line.len();
+        }
+        replace(path, &text[start..]).map_err(io::Error::other)
     }
 }
 
@@ -150,54 +206,92 @@ impl Operation {
     }
 }
 
-/// The records of the last operation, oldest first, none of them superseded.
+/// All records, oldest first.
 ///
 /// # Errors
 /// The file is there and cannot be read.
-pub fn last(place: &Place) -> io::Result<Vec<Record>> {
+pub fn all(place: &Place) -> io::Result<Vec<Record>> {
     let text = match fs::read(file(place)) {
         Ok(text) => text,
         Err(e) if e.kind() == io::ErrorKind::NotFound => return Ok(Vec::new()),
         Err(e) => return Err(e),
     };
     // A line that does not parse is another version's, or the half that a kill left.
-    let mut records: Vec<Record> = text.split(|c| *c == b'\n').filter_map(|l| serde_json::from_slice(l).ok()).collect();
-    let Some(operation) = records.last().map(|r| r.operation.clone()) else { return Ok(records) };
-    records.retain(|r| r.operation == operation);
-    let mut latest = HashMap::new();
-    for (i, r) in records.iter().enumerate() {
-        latest.insert((r.step.theirs.clone(), r.path.clone(), r.path_hex.clone()), i);
+    Ok(text.split(|c| *c == b'\n').filter_map(|line| serde_json::from_slice(line).ok()).collect())
+}
+
+/// The last operation that there is a record of, if it is a merge.
+fn last_merge(place: &Place) -> Option<Operation> {
+    let last = all(place).ok()?.pop()?.operation;
+    matches!(last, Operation::Merge { .. }).then_some(last)
+}
+
+/// The operation of a `git merge --autostash` whose stash is being applied: it is part of that.
+fn autostash(place: &Place, step: &Step) -> Option<Operation> {
+    if step.theirs != "Stashed changes" {
+        return None;
     }
-    let mut i = 0;
-    records.retain(|r| {
-        i += 1;
-        latest[&(r.step.theirs.clone(), r.path.clone(), r.path_hex.clone())] == i - 1
-    });
-    Ok(records)
+    let (merged, _) = only_head()?;
+    last_merge(place).filter(|last| matches!(last, Operation::Merge { commit: Some(c), .. } if *c == merged))
+}
+
+/// What the merge that has stopped calls the other side, if its record is the last: `git checkout -m
+/// FILE` merges a file of it again, and names no side.
+fn merged_into(place: &Place, head: &str) -> Option<String> {
+    let merging = first_line(&place.git_dir.join("MERGE_HEAD"))?;
+    match last_merge(place)? {
+        Operation::Merge { head: start, theirs, commit: Some(c) } if start == head && c == merging => Some(theirs),
+        _ => None,
+    }
+}
+
+/// Whether what git is applying gets no commit of its own.
+fn joins(place: &Place) -> bool {
+    let read = |path: &str| fs::read_to_string(place.git_dir.join(path)).unwrap_or_default();
+    let command = read("rebase-merge/done").lines().last().unwrap_or_default().to_owned();
+    let word = command.split(' ').next().unwrap_or_default();
+    matches!(word, "fixup" | "squash" | "f" | "s") || read("sequencer/opts").contains("no-commit = true")
 }
 
 fn file(place: &Place) -> PathBuf {
     place.git_dir.join("pleach/log.jsonl")
 }
 
-fn drop_older_half(path: &Path) -> io::Result<()> {
-    let text = fs::read(path)?;
-    let half = text.len() / 2;
-    let start = text[half..].iter().position(|c| *c == b'\n').map_or(text.len(), |at| half + at + 1);
-    replace(path, &text[start..]).map_err(io::Error::other)
+/// The labels of the sides as text, without the file's name, which git puts behind all of them
+/// (`HEAD:tides.py`) where a side renamed the file at `path`.
+fn sides(labels: &Versions<Option<Vec<u8>>>, path: &[u8]) -> (String, String) {
+    let named = [b":", path].concat();
+    let labels = labels.as_ref().map(|label| label.as_deref().unwrap_or_default());
+    let all = [labels.base, labels.ours, labels.theirs];
+    // No name for our side holds a colon.
+    let renamed = all.iter().any(|label| label.ends_with(&named)) || labels.ours.contains(&b':');
+    let side = |label: &[u8]| {
+        let label = if renamed { label.strip_suffix(&*named).unwrap_or(bare(label)) } else { label };
+        String::from_utf8_lossy(label).into_owned()
+    };
+    (side(labels.ours), side(labels.theirs))
 }
 
-/// A label as text, without the file's name, which git puts behind it (`HEAD:tides.py`) where a side
-/// renamed the file.
-fn label(label: &Option<Vec<u8>>) -> String {
-    let label = String::from_utf8_lossy(label.as_deref().unwrap_or_default()).into_owned();
-    // Names of commits hold no colon, but a picked commit's subject (`1a2b3c4 (docs: say it)`) may.
-    let end = match label.contains('(') {
-        true if label.ends_with(')') => None,
+/// A label without the name of some file behind it. A picked commit's subject (`1a2b3c4 (docs: say it)`)
+/// may hold a colon, and so may the file's name.
+fn bare(label: &[u8]) -> &[u8] {
+    let digits = label.iter().take_while(|c| c.is_ascii_hexdigit()).count();
+    let end = match label[digits..].starts_with(b" (") {
         true => label.rfind("):").map(|at| at + 1),
-        false => label.find(':'),
+        // `:/words` names a commit too.
+        false => label.get(1..).and_then(|rest| rest.find_byte(b':')).map(|at| at + 1),
     };
-    label[..end.unwrap_or(label.len())].to_owned()
+    &label[..end.unwrap_or(label.len())]
+}
+
+/// The one commit that `git merge` merges, and what it calls it.
+fn only_head() -> Option<(String, String)> {
+    let heads = std::env::vars_os().filter_map(|(key, value)| {
+        let commit = key.to_str()?.strip_prefix("GITHEAD_")?.to_owned();
+        Some((commit, value.to_string_lossy().into_owned()))
+    });
+    let heads: Vec<_> = heads.take(2).collect();
+    <[_; 1]>::try_from(heads).ok().map(|[head]| head)
 }
 
 /// The commit that `git merge` calls `name`: it tells its children in `GITHEAD_<commit>=<name>`.
@@ -236,16 +330,22 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_label_is_kept_without_the_files_name() {
+    fn labels_are_kept_without_the_files_name() {
+        let path = "tide (2).py";
         for (given, kept) in [
-            ("HEAD", "HEAD"),
-            ("HEAD:src/old tides.py", "HEAD"),
-            ("upstream/main:tides.py", "upstream/main"),
-            ("1a2b3c4 (docs: say it)", "1a2b3c4 (docs: say it)"),
-            ("1a2b3c4 (fix (core): it):tides.py", "1a2b3c4 (fix (core): it)"),
-            ("", ""),
+            (["base", "HEAD", "upstream/main"], ["HEAD", "upstream/main"]),
+            (["1a2b3c4:tide (1).py", "HEAD:tide (1).py", "up:tide (2).py"], ["HEAD", "up"]),
+            (["1a2b3c4:src/tide.py", "HEAD:tide (2).py", "up:src/tide.py"], ["HEAD", "up"]),
+            (["x", "HEAD", "1a2b3c4 (docs: say it)"], ["HEAD", "1a2b3c4 (docs: say it)"]),
+            (["x", "HEAD", "1a2b3c4 (docs (core): say it)"], ["HEAD", "1a2b3c4 (docs (core): say it)"]),
+            (["x", "HEAD:tide (2).py", "1a2b3c4 (docs: it):old.py"], ["HEAD", "1a2b3c4 (docs: it)"]),
+            (["x", "HEAD", ":/^Show (all)"], ["HEAD", ":/^Show (all)"]),
+            (["x", "HEAD:old.py", ":/^Show:tide (2).py"], ["HEAD", ":/^Show"]),
+            (["", "", ""], ["", ""]),
         ] {
-            assert_eq!(label(&Some(given.as_bytes().to_vec())), kept);
+            let [base, ours, theirs] = given.map(|label| Some(label.as_bytes().to_vec()));
+            let found = sides(&Versions { base, ours, theirs }, path.as_bytes());
+            assert_eq!([&*found.0, &*found.1], kept);
         }
     }
 }

@@ -83,12 +83,16 @@ pub fn replace(path: &Path, bytes: &[u8]) -> Result<(), ReplaceError> {
     Ok(())
 }
 
-/// The file that writing to `path` would reach; `path` itself if it is no link or leads nowhere.
-fn resolve_links(path: &Path) -> PathBuf {
-    match fs::symlink_metadata(path) {
-        Ok(m) if m.file_type().is_symlink() => fs::canonicalize(path).unwrap_or_else(|_| path.to_owned()),
-        _ => path.to_owned(),
+/// The file that writing to `path` would reach, whether it is there or not; `path` itself if it is no link.
+pub fn resolve_links(path: &Path) -> PathBuf {
+    // As many as Linux follows.
+    const MOST: usize = 40;
+    let mut at = path.to_owned();
+    for _ in 0..MOST {
+        let Ok(target) = fs::read_link(&at) else { return at };
+        at = at.parent().unwrap_or(Path::new("")).join(target);
     }
+    path.to_owned()
 }
 
 /// Gives the new file the old one's owner, as far as we may, and mode.

@@ -18,6 +18,9 @@ pub enum GitError {
     /// There is no git to run.
     #[error("could not run git: {}", super::plain(.0))]
     Start(std::io::Error),
+    /// There is nowhere to run it.
+    #[error("there is no directory {}", .0.display())]
+    Directory(PathBuf),
     /// Git ended with an error.
     #[error("git {command} failed: {message}")]
     Failed {
@@ -27,6 +30,15 @@ pub enum GitError {
         message: String,
         /// Its exit status.
         status: ExitStatus,
+    },
+    /// There is no place for what git is to write.
+    #[error("could not make a temporary directory in {}: {}", std::env::temp_dir().display(), super::plain(.0))]
+    Scratch(std::io::Error),
+    /// An object is not in the repository.
+    #[error("git has no object {object}; `git fsck` says what else is missing")]
+    Missing {
+        /// Its name.
+        object: String,
     },
 }
 
@@ -108,7 +120,10 @@ impl Git {
         } else {
             Stdio::piped()
         });
-        let mut child = command.spawn().map_err(GitError::Start)?;
+        // The system names no cause.
+        let not_started =
+            |e| if self.dir.is_dir() { GitError::Start(e) } else { GitError::Directory(self.dir.clone()) };
+        let mut child = command.spawn().map_err(not_started)?;
         let stdin = child.stdin.take();
         // From a thread of its own: git answers before it has read all, and neither may wait.
         std::thread::scope(|threads| {

@@ -21,7 +21,7 @@ impl Scratch {
     /// # Errors
     /// No temporary directory can be made, or git refuses.
     pub fn new(git: &Git) -> Result<Scratch, GitError> {
-        let objects = TempDir::new().map_err(GitError::Start)?;
+        let objects = TempDir::new().map_err(GitError::Scratch)?;
         let mut real = git.output(&["rev-parse", "--path-format=absolute", "--git-path", "objects"])?;
         real.truncate(real.trim_ascii_end().len());
         let mut alternates: OsString = gix::path::from_bstring(real).unwrap_or_default().into_os_string();

@@ -44,10 +44,50 @@ impl Unmerged {
     }
 }
 
+impl Unmerged {
+    /// What it is, in words, if the sides do not both have a file there but both have something.
+    pub fn is_no_file(&self) -> Option<&'static str> {
+        let (ours, theirs) = (self.stages.ours.as_ref()?.kind(), self.stages.theirs.as_ref()?.kind());
+        match (ours, theirs) {
+            _ if self.has_texts() => None,
+            (Kind::Link, Kind::Link) => Some("both sides changed where this link leads"),
+            (Kind::Submodule, Kind::Submodule) => Some("both sides moved this submodule"),
+            _ => Some("it is a file on one side and something else on the other"),
+        }
+    }
+
+    /// Whether both sides added it, one as a program and the other not.
+    pub fn adds_two_modes(&self) -> bool {
+        let Versions { base, ours, theirs } = &self.stages;
+        let mode = |stage: &Option<Stage>| stage.as_ref().map(|stage| stage.mode.clone());
+        base.is_none() && self.has_texts() && mode(ours) != mode(theirs)
+    }
+}
+
+/// What an entry of the index is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// A file.
+    File,
+    /// A symbolic link.
+    Link,
+    /// The commit of a submodule.
+    Submodule,
+}
+
 impl Stage {
+    /// What it is, as its mode has it.
+    pub fn kind(&self) -> Kind {
+        match &*self.mode {
+            "120000" => Kind::Link,
+            "160000" => Kind::Submodule,
+            _ => Kind::File,
+        }
+    }
+
     /// Whether it is a file, and no link or submodule.
     pub fn is_file(&self) -> bool {
-        self.mode.starts_with("100")
+        self.kind() == Kind::File
     }
 }
 

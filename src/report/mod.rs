@@ -2,9 +2,12 @@
 
 mod table;
 
-use std::io::{IsTerminal, Write};
+use std::io::{self, IsTerminal, Write};
+use std::sync::OnceLock;
 
 pub use table::Table;
+
+use crate::git::plain;
 
 /// A value as JSON, indented, with a newline behind it.
 pub fn json(value: &impl serde::Serialize) -> String {
@@ -27,10 +30,28 @@ pub fn count(number: usize, what: &str) -> String {
     if number == 1 { format!("1 {what}") } else { format!("{number} {what}s") }
 }
 
-/// Prints to stdout. Whoever reads it may stop reading (`pleach log | head`), which is no error.
+/// Why something could not be printed, if so; the first time.
+static UNPRINTED: OnceLock<String> = OnceLock::new();
+
+/// Prints to stdout. Whoever reads it may stop reading (`pleach log | head`), which is no error; what
+/// else goes wrong, [`unprinted`] knows: a command does first what it was asked for.
 pub fn print(text: &str) {
     let mut stdout = std::io::stdout().lock();
-    let _ = stdout.write_all(text.as_bytes()).and_then(|()| stdout.flush());
+    printed(stdout.write_all(text.as_bytes()).and_then(|()| stdout.flush()));
+}
+
+/// Keeps why printing failed.
+pub fn printed(done: io::Result<()>) {
+    if let Err(e) = done
+        && e.kind() != io::ErrorKind::BrokenPipe
+    {
+        let _ = UNPRINTED.set(plain(&e));
+    }
+}
+
+/// Why something that this process had to print could not be printed.
+pub fn unprinted() -> Option<&'static str> {
+    UNPRINTED.get().map(String::as_str)
 }
 
 /// A path as a line of text can hold it: as it is, or quoted as git quotes paths if it holds what
@@ -52,6 +73,30 @@ pub fn shown(path: &[u8]) -> String {
             quoted + "\""
         }
     }
+}
+
+/// A path in what programs read: as text, as far as it is text, and byte for byte if it is none.
+#[derive(Clone, Debug, Default, PartialEq, Eq, serde::Serialize)]
+pub struct FilePath {
+    path: String,
+    /// In hexadecimal, if the path is not UTF-8.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    path_hex: Option<String>,
+    /// As people read it.
+    #[serde(skip)]
+    pub shown: String,
+}
+
+impl FilePath {
+    /// Of a path from the top of the worktree.
+    pub fn new(path: &[u8]) -> FilePath {
+        FilePath { path: String::from_utf8_lossy(path).into_owned(), path_hex: hex(path), shown: shown(path) }
+    }
+}
+
+/// The bytes of a path in hexadecimal, if it is not UTF-8.
+pub fn hex(path: &[u8]) -> Option<String> {
+    std::str::from_utf8(path).is_err().then(|| path.iter().map(|c| format!("{c:02x}")).collect())
 }
 
 #[cfg(test)]

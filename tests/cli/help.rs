@@ -198,3 +198,16 @@ fn a_reader_that_goes_away_is_no_error() {
     let ran = run("sh", dir.path(), ["-c", &format!("{{ '{PLEACH}' man; echo $? >&2; }} | true")]);
     assert_eq!(ran.err, "0\n");
 }
+
+#[cfg(target_os = "linux")]
+#[test]
+fn output_that_cannot_be_written_is_an_error() {
+    let dir = TempDir::new().unwrap();
+    for command in ["help", "--help", "man", "grammars", "completions bash", "demo", "grammars --format json"] {
+        let ran = run("sh", dir.path(), ["-c", &format!("'{PLEACH}' {command} > /dev/full")]);
+        assert_eq!(ran.status, Some(2), "{command}: {ran:?}");
+        assert_eq!(ran.err, "pleach: could not write the output: No space left on device\n", "{command}");
+    }
+    let ran = run("sh", dir.path(), ["-c", &format!("'{PLEACH}' merge-file -h > /dev/full")]);
+    assert_eq!(ran.status, Some(129));
+}

@@ -130,4 +130,163 @@ fn replay_of_what_is_no_repository_is_an_error() {
     let ran = crate::support::run(crate::support::PLEACH, dir.path(), ["replay"]);
     assert_eq!(ran.status, Some(2));
     assert!(ran.err.starts_with("pleach: no history to replay in .: "), "{ran:?}");
+    let ran = crate::support::run(crate::support::PLEACH, dir.path(), ["replay", "nowhere"]);
+    assert_eq!(ran.err, "pleach: no history to replay in nowhere: there is no directory nowhere\n");
+}
+
+/// Two branches that have merged each other's first commits, which changed different functions, and
+/// then changed one call, which lies in their common ancestor only once that is merged of two.
+fn crossed(repo: &Repo) {
+    let base = ["low", "high", "mean", "last"]
+        .map(|name| format!("def {name}(station):\n    return fetch(station, {name:?})\n"))
+        .join("\n\n");
+    repo.ok(["checkout", "-q", "main~1"]);
+    repo.write(FILE, &base).commit("Show four levels");
+    repo.ok(["branch", "-f", "upstream"]);
+    repo.ok(["checkout", "-q", "-B", "main"]);
+    let change = |from: &str, to: &str, why: &str| {
+        repo.write(FILE, repo.read(FILE).replace(from, to)).commit(why);
+        repo.head()
+    };
+    let ours = change("\"high\"", "\"high\", unit='m'", "Show metres");
+    repo.ok(["checkout", "-q", "upstream"]);
+    let theirs = change("\"mean\"", "\"mean\", timeout=5", "Give up after five seconds");
+    repo.ok(["merge", "-q", "--no-edit", &ours]);
+    change("\"low\"", "\"low\", timeout=5", "Give up on low water too");
+    repo.ok(["checkout", "-q", "main"]);
+    repo.ok(["merge", "-q", "--no-edit", &theirs]);
+    change("\"low\"", "\"low\", unit='m'", "Show metres of low water too");
+    assert_eq!(repo.ok(["merge-base", "--all", "main", "upstream"]).lines().count(), 2);
+}
+
+#[test]
+fn branches_that_have_crossed_before_are_merged_from_the_ancestor_that_git_makes() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    crossed(&repo);
+    let ran = repo.pleach(["forecast", "upstream"]);
+    assert_eq!(ran.status, Some(0), "{ran:?}");
+    assert!(ran.out.contains("would stop at 1 file as lines, and at none with pleach."), "{ran:?}");
+
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    assert!(repo.read(FILE).contains("fetch(station, \"low\", unit='m', timeout=5)"));
+    let json = repo.pleach(["replay", ".", "--range", "HEAD~1..HEAD", "--format", "json"]).out;
+    let files: serde_json::Value = serde_json::from_str(&json).unwrap();
+    let files: Vec<_> = files.as_array().unwrap().iter().filter(|f| f["commit"] == repo.head()).collect();
+    assert_eq!(files.len(), 1, "{json}");
+    assert_eq!((&files[0]["conflicts"], &files[0]["as_committed"]), (&0.into(), &true.into()));
+}
+
+#[test]
+fn an_object_that_is_not_there_is_an_error_and_no_empty_file() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    assert_eq!(repo.run(["merge", "upstream"]).status, Some(1));
+    let object = repo.ok(["rev-parse", &format!(":1:{FILE}")]);
+    let object = object.trim();
+    std::fs::remove_file(repo.dir.join(format!(".git/objects/{}/{}", &object[..2], &object[2..]))).unwrap();
+    let before = repo.read(FILE);
+    let ran = repo.pleach(["retry"]);
+    assert_eq!(ran.status, Some(1), "{ran:?}");
+    assert!(ran.out.contains(&format!("git has no object {object}")), "{ran:?}");
+    assert_eq!(repo.read(FILE), before);
+}
+
+/// A commit on `main` and one on `upstream` that both change these files.
+fn both_changed(repo: &Repo, files: &[&str]) {
+    let each = |change: &dyn Fn(&str) -> String| {
+        for file in files {
+            repo.write(file, change(TIDES));
+        }
+    };
+    repo.ok(["checkout", "-q", "main~1"]);
+    each(&|text| format!("#!/usr/bin/env python3\n{text}"));
+    repo.commit("Add files").ok(["branch", "-f", "upstream"]);
+    repo.ok(["checkout", "-q", "-B", "main"]);
+    each(&|text| format!("#!/usr/bin/env python3\n{}", ours(text)));
+    repo.commit("Show metres").ok(["checkout", "-q", "upstream"]);
+    each(&|text| format!("#!/usr/bin/env python3\n{}", theirs(text)));
+    repo.commit("Give up after five seconds").ok(["checkout", "-q", "main"]);
+}
+
+#[test]
+fn what_the_attributes_say_of_a_file_is_honoured() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    both_changed(&repo, &["tide", "kept.py", "both.py", "other.py", "own.py", "nobodys.py"]);
+    repo.ok(["config", "merge.own.driver", "false"]);
+    let attributes = repo.read(".git/info/attributes")
+        + "kept.py -merge\nboth.py merge=union\nother.py merge\nown.py merge=own\nnobodys.py merge=nobody\n";
+    repo.write(".git/info/attributes", attributes);
+    let ran = repo.pleach(["forecast", "upstream"]);
+    assert_eq!(ran.status, Some(1), "{ran:?}");
+    for (file, said) in [
+        ("tide", "1 conflict; its attributes do not give it to pleach"),
+        ("kept.py", "stops: its attributes say that it is not to be merged"),
+        ("other.py", "1 conflict; its attributes do not give it to pleach"),
+        ("own.py", "stops: that is what its own merge driver, own, makes of it"),
+        ("nobodys.py", "1 conflict; its attributes do not give it to pleach"),
+    ] {
+        let row = ran.out.lines().find(|l| l.starts_with(file)).unwrap_or_else(|| panic!("{file} in {ran:?}"));
+        assert!(row.ends_with(said), "{row}");
+    }
+    assert!(!ran.out.contains("both.py"), "git itself unites it: {ran:?}");
+    repo.run(["merge", "upstream"]);
+    let unmerged = repo.ok(["diff", "--name-only", "--diff-filter=U"]);
+    assert_eq!(unmerged, "kept.py\nnobodys.py\nother.py\nown.py\ntide\n");
+}
+
+#[test]
+fn without_pleach_it_is_told_of_the_files_that_would_be_given_to_it() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    both_changed(&repo, &["tide", "low.py"]);
+    let ran = repo.pleach(["forecast", "upstream"]);
+    assert!(ran.out.contains("would stop at 2 files as lines, and at 1 file with pleach."), "{ran:?}");
+    repo.install().run(["merge", "upstream"]);
+    assert_eq!(repo.ok(["diff", "--name-only", "--diff-filter=U"]), "tide\n");
+}
+
+#[cfg(unix)]
+#[test]
+fn a_file_that_the_sides_added_with_different_modes_stops_the_merge() {
+    use std::os::unix::fs::PermissionsExt;
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    repo.write("low.py", TIDES).commit("Show low water").ok(["checkout", "-q", "upstream"]);
+    repo.write("low.py", TIDES);
+    std::fs::set_permissions(repo.dir.join("low.py"), std::fs::Permissions::from_mode(0o755)).unwrap();
+    repo.commit("Show low water").ok(["checkout", "-q", "main"]);
+    let ran = repo.pleach(["forecast", "upstream"]);
+    assert_eq!(ran.status, Some(1), "{ran:?}");
+    assert!(ran.out.contains("stops: the sides added it with different modes"), "{ran:?}");
+    assert_eq!(repo.run(["merge", "--no-edit", "upstream"]).status, Some(1));
+}
+
+#[test]
+fn histories_that_have_nothing_in_common_are_refused_as_git_refuses_them() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    repo.ok(["checkout", "-q", "--orphan", "other"]);
+    repo.commit("Begin anew").ok(["checkout", "-q", "main"]);
+    let ran = repo.pleach(["forecast", "other"]);
+    assert_eq!(ran.status, Some(2));
+    assert_eq!(ran.err, "pleach: other and HEAD have no commit in common, so git refuses to merge them\n");
+    assert_ne!(repo.run(["merge", "other"]).status, Some(0));
+}
+
+#[cfg(unix)]
+#[test]
+fn a_link_that_both_sides_changed_is_said_to_be_one() {
+    use std::os::unix::fs::symlink;
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    for (branch, target) in [("main", "src/tides.py"), ("upstream", "src/levels.py")] {
+        repo.ok(["checkout", "-q", branch]);
+        symlink(target, repo.dir.join("tide.py")).unwrap();
+        repo.commit("Link it");
+    }
+    repo.ok(["checkout", "-q", "main"]);
+    let ran = repo.pleach(["forecast", "upstream"]);
+    assert!(ran.out.contains("stops: both sides changed where this link leads"), "{ran:?}");
 }

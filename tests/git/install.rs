@@ -460,3 +460,62 @@ fn doctor_speaks_json_to_programs() {
     assert!(faults.clone().count() >= 2);
     assert!(faults.clone().all(|f| f["mend"] == "pleach install"));
 }
+
+#[cfg(unix)]
+#[test]
+fn what_is_no_plain_file_is_left_alone_and_links_stay() {
+    use std::os::unix::fs::{FileTypeExt, symlink};
+    let dir = TempDir::new().unwrap();
+    let home = dir.path();
+    let pleach = |config: &Path, command: &str| -> Ran {
+        let mut ran = program(PLEACH, home);
+        ran.args([command, "--global"]).env("GIT_CONFIG_GLOBAL", config).output().unwrap().into()
+    };
+    // A device of our own: only root can make one.
+    let elsewhere = TempDir::new().unwrap();
+    let device = elsewhere.path().join("device");
+    if Command::new("mknod").arg(&device).args(["c", "1", "3"]).output().is_ok_and(|made| made.status.success()) {
+        let refused = format!("pleach: {} is not a plain file; nothing was written\n", device.display());
+        let before = contents(home);
+        let ran = pleach(&device, "install");
+        assert_eq!((ran.status, &*ran.err), (Some(2), &*refused));
+        assert!(fs::symlink_metadata(&device).unwrap().file_type().is_char_device());
+        assert_eq!(contents(home), before, "nor was anything else written");
+        assert_eq!(pleach(&device, "uninstall").status, Some(0));
+    } else {
+        eprintln!("skipped: only root can make a device");
+    }
+
+    // Links whose targets are not there yet.
+    fs::create_dir_all(home.join(".config/git")).unwrap();
+    fs::create_dir_all(home.join("dotfiles")).unwrap();
+    let attributes = home.join(".config/git/attributes");
+    let config = home.join("gitconfig");
+    symlink("../../dotfiles/attributes", &attributes).unwrap();
+    symlink("dotfiles/config", &config).unwrap();
+    let before = contents(home);
+    assert_eq!(pleach(&config, "install").status, Some(0));
+    assert!(fs::read_to_string(home.join("dotfiles/attributes")).unwrap().contains("*.py merge=pleach"));
+    assert!(fs::read_to_string(home.join("dotfiles/config")).unwrap().contains("driver = "));
+    assert!(attributes.is_symlink() && config.is_symlink());
+    assert_eq!(pleach(&config, "uninstall").status, Some(0));
+    assert_eq!(contents(home), before);
+}
+
+#[test]
+fn doctor_in_the_git_directory_speaks_of_the_worktree_around_it() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    assert_eq!(repo.pleach_in(".git", ["doctor"]), repo.pleach(["doctor"]));
+    assert!(repo.pleach_in(".git", ["doctor"]).out.contains("git gives 1 tracked file to pleach"));
+}
+
+#[test]
+fn no_place_for_temporary_files_is_said_to_be_that() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    let mut forecast = program(PLEACH, &repo.dir);
+    let ran: Ran = forecast.args(["forecast", "upstream"]).env("TMPDIR", "/nowhere").output().unwrap().into();
+    let said = "pleach: could not make a temporary directory in /nowhere: No such file or directory";
+    assert!(ran.status == Some(2) && ran.err.starts_with(said), "{ran:?}");
+}

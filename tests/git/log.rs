@@ -208,3 +208,267 @@ fn the_record_does_not_grow_without_end() {
     assert!(text.len() < old.len() * 6 / 10 && text.starts_with("{\"an"), "{}", text.len());
     assert!(repo.pleach(["log"]).out.contains(FILE));
 }
+
+#[test]
+fn a_file_merged_as_syntax_or_with_conflicts_left_is_not_said_to_be_as_git_would_have_it() {
+    let dir = TempDir::new().unwrap();
+    let repo = Repo::init(dir.path().join("fork"));
+    // Git's conflict takes in the line beside, which only one side changed; nothing is combined.
+    let table = "[gauge]\nport = 1\nunit = \"m\"\n";
+    repo.write("gauge.toml", table).write("notes.toml", "[a]\nx = 1\n").commit("Set the gauge");
+    repo.ok(["checkout", "-q", "-b", "upstream"]);
+    repo.write("gauge.toml", table.replace('1', "2")).write("notes.toml", "[a]\nx = 2\n").commit("Use port 2");
+    repo.ok(["checkout", "-q", "main"]);
+    repo.write("gauge.toml", table.replace('1', "3")).write("notes.toml", "[a]\nx = 3\n").commit("Use port 3");
+    repo.install();
+    assert_eq!(repo.run(["merge", "-q", "upstream"]).status, Some(1));
+    let (log, text) = (records(&repo), repo.pleach(["log"]).out);
+    for file in log["files"].as_array().unwrap() {
+        let path = file["path"].as_str().unwrap();
+        assert!(text.contains(&format!("\n{path}: merged as ")), "{text}");
+        assert!(text.lines().any(|l| l.starts_with(path) && l.ends_with(", 1 conflict left")), "{text}");
+        assert_eq!(file["combined"].as_array().unwrap().len(), 0, "nothing but one value was changed: {log}");
+    }
+    assert!(!text.contains("as git would have"), "{text}");
+}
+
+#[test]
+fn what_rerere_settles_anew_does_not_take_the_place_of_the_merge() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    repo.ok(["config", "rerere.enabled", "true"]);
+    repo.write(FILE, ours(&theirs(TIDES).replace("=5", "=3"))).commit("Wait less");
+    repo.run(["merge", "-q", "upstream"]);
+    repo.write(FILE, theirs(TIDES)).commit("Merge");
+    let first = repo.pleach(["log"]);
+    repo.ok(["reset", "-q", "--hard", "HEAD~1"]);
+    assert!(repo.run(["merge", "upstream"]).err.contains("previous resolution"));
+    assert_eq!(repo.read(FILE), theirs(TIDES));
+    assert_eq!(repo.pleach(["log"]), first);
+    assert!(first.out.starts_with("Merge of upstream into "), "{first:?}");
+}
+
+#[test]
+fn to_look_at_old_merges_leaves_no_record() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    let before = repo.pleach(["log"]);
+    if repo.run(["log", "--remerge-diff"]).status == Some(0) {
+        assert_eq!(repo.pleach(["log"]), before);
+    }
+}
+
+#[test]
+fn of_the_operation_that_is_running_nothing_is_dropped_from_the_record() {
+    let dir = TempDir::new().unwrap();
+    let repo = Repo::init(dir.path().join("fork"));
+    let stations: Vec<String> = (0..40).map(|i| format!("station_{i:02}.py")).collect();
+    let all = |change: fn(&str) -> String, why: &str| {
+        for path in &stations {
+            repo.write(path, change(TIDES));
+        }
+        repo.commit(why);
+    };
+    all(str::to_owned, "Show the tide");
+    repo.ok(["checkout", "-q", "-b", "upstream"]);
+    all(theirs, "Give up after five seconds");
+    repo.ok(["checkout", "-q", "main"]);
+    all(ours, "Show metres");
+    // Almost full: it overflows in the middle of the merge.
+    let old = "{\"an older version's record\": 0}\n".repeat(((1 << 20) - 10_000) / 33);
+    repo.install().write(".git/pleach/log.jsonl", &old);
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    assert!(repo.read(".git/pleach/log.jsonl").len() < old.len() * 6 / 10);
+    assert_eq!(records(&repo)["files"].as_array().unwrap().len(), stations.len());
+
+    // And where the merge alone is longer than the file should be.
+    repo.ok(["reset", "-q", "--hard", "HEAD~1"]);
+    repo.ok(["merge", "-q", "--no-commit", "upstream"]);
+    let once = repo.read(".git/pleach/log.jsonl");
+    let once: String = once.lines().filter(|l| l.contains("station_")).map(|l| format!("{l}\n")).collect();
+    repo.write(".git/pleach/log.jsonl", once.repeat((1 << 20) / once.len() + 1));
+    repo.ok(["reset", "-q", "--hard", "HEAD"]);
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    assert!(repo.read(".git/pleach/log.jsonl").len() > 1 << 20);
+    assert_eq!(records(&repo)["files"].as_array().unwrap().len(), stations.len());
+}
+
+/// Files of one call each, which both sides change, in a commit for each file on `upstream`.
+fn with_stations(dir: &std::path::Path, stations: &[&str]) -> Repo {
+    let repo = Repo::init(dir.join("fork"));
+    for path in stations {
+        repo.write(path, TIDES);
+    }
+    repo.install().commit("Show the tide");
+    repo.ok(["checkout", "-q", "-b", "upstream"]);
+    for path in stations {
+        repo.write(path, theirs(TIDES)).commit(&format!("Wait less in {path}"));
+    }
+    repo.ok(["checkout", "-q", "main"]);
+    for path in stations {
+        repo.write(path, ours(TIDES));
+    }
+    repo.commit("Show metres");
+    repo
+}
+
+fn paths(repo: &Repo) -> Vec<String> {
+    let log = records(repo);
+    let files = log["files"].as_array().cloned().unwrap_or_default();
+    let mut paths: Vec<_> = files.iter().map(|file| file["path"].as_str().unwrap().to_owned()).collect();
+    paths.sort();
+    paths
+}
+
+#[test]
+fn a_merge_that_was_taken_back_gives_way_to_the_one_before() {
+    let dir = TempDir::new().unwrap();
+    let repo = with_stations(dir.path(), &["brest.py", "dover.py"]);
+    repo.ok(["merge", "-q", "--no-edit", "upstream~1"]);
+    assert_eq!(paths(&repo), ["brest.py"]);
+    repo.ok(["merge", "-q", "--no-commit", "upstream"]);
+    assert_eq!(paths(&repo), ["dover.py"], "it is still going on");
+    repo.ok(["merge", "--abort"]);
+    assert_eq!(paths(&repo), ["brest.py"]);
+    repo.ok(["merge", "-q", "--squash", "upstream"]);
+    assert_eq!(paths(&repo), ["dover.py"], "it is in the index");
+    repo.commit("Squash it");
+    assert_eq!(paths(&repo), ["dover.py"]);
+    repo.ok(["branch", "sync"]);
+    repo.ok(["reset", "-q", "--hard", "HEAD~1"]);
+    assert_eq!(paths(&repo), ["dover.py"], "another branch has it");
+    repo.ok(["branch", "-q", "-D", "sync"]);
+    assert_eq!(paths(&repo), ["brest.py"]);
+    repo.ok(["reset", "-q", "--hard", "HEAD~1"]);
+    let ran = repo.pleach(["log"]);
+    assert_eq!((ran.status, &*ran.out), (Some(0), "nothing that pleach merged here is left: it was taken back\n"));
+}
+
+#[test]
+fn picks_that_were_taken_back_are_not_listed_with_the_next() {
+    let dir = TempDir::new().unwrap();
+    let repo = with_stations(dir.path(), &["brest.py", "dover.py", "emden.py", "esbjerg.py"]);
+    repo.ok(["cherry-pick", "upstream~3", "upstream~2"]);
+    assert_eq!(paths(&repo), ["brest.py", "dover.py"]);
+    repo.ok(["reset", "-q", "--hard", "HEAD~2"]);
+    repo.ok(["cherry-pick", "upstream~1", "upstream"]);
+    assert_eq!(paths(&repo), ["emden.py", "esbjerg.py"]);
+    // What is picked without a commit is all there.
+    repo.ok(["reset", "-q", "--hard", "HEAD~2"]);
+    repo.ok(["cherry-pick", "--no-commit", "upstream~1", "upstream"]);
+    repo.commit("Wait less in both");
+    assert_eq!(paths(&repo), ["emden.py", "esbjerg.py"]);
+}
+
+#[test]
+fn a_commit_that_a_rebase_skipped_is_not_listed_and_one_that_it_joined_is() {
+    let dir = TempDir::new().unwrap();
+    let repo = with_stations(dir.path(), &["brest.py", "dover.py", "emden.py"]);
+    repo.ok(["reset", "-q", "--hard", "HEAD~1"]);
+    repo.write("brest.py", theirs(TIDES).replace("=5", "=3")).write("dover.py", ours(TIDES)).commit("Wait even less");
+    repo.write("emden.py", ours(TIDES)).commit("Show metres");
+    let before = repo.head();
+    assert_eq!(repo.run(["rebase", "-q", "upstream"]).status, Some(1));
+    assert_eq!(paths(&repo), ["brest.py", "dover.py"]);
+    repo.ok(["rebase", "--skip"]);
+    assert_eq!(paths(&repo), ["emden.py"]);
+
+    repo.ok(["reset", "-q", "--hard", &before]);
+    repo.ok(["reset", "-q", "--hard", "HEAD~2"]);
+    repo.write("dover.py", ours(TIDES)).commit("Show metres");
+    repo.write("brest.py", ours(TIDES)).commit("fixup! Show metres");
+    repo.write("emden.py", ours(TIDES)).commit("Show metres in Emden");
+    let mut rebase = repo.command(["rebase", "-q", "-i", "--autosquash", "upstream"]);
+    let ran = rebase.env("GIT_SEQUENCE_EDITOR", "true").output().unwrap();
+    assert!(ran.status.success(), "{ran:?}");
+    assert_eq!(paths(&repo), ["brest.py", "dover.py", "emden.py"]);
+}
+
+#[test]
+fn what_was_stashed_for_a_merge_is_listed_with_it() {
+    let dir = TempDir::new().unwrap();
+    let repo = with_stations(dir.path(), &["brest.py", "dover.py"]);
+    repo.ok(["checkout", "-q", "upstream"]);
+    repo.write("emden.py", theirs(TIDES)).commit("Add Emden");
+    repo.ok(["checkout", "-q", "main"]);
+    repo.ok(["merge", "-q", "--no-edit", "upstream~1"]);
+    repo.ok(["reset", "-q", "--hard", "HEAD~1"]);
+    repo.write("dover.py", TIDES).commit("Show feet in Dover");
+    repo.write("dover.py", ours(TIDES));
+    repo.ok(["merge", "-q", "--no-edit", "--autostash", "upstream"]);
+    assert!(
+        repo.read("dover.py").contains("unit='m', timeout=5") || repo.read("dover.py").contains("timeout=5, unit='m'")
+    );
+    assert_eq!(paths(&repo), ["brest.py", "dover.py"]);
+    assert!(repo.pleach(["log"]).out.starts_with("Merge of upstream into "));
+}
+
+#[test]
+fn a_renamed_file_with_brackets_in_its_name_is_of_the_same_merge() {
+    let dir = TempDir::new().unwrap();
+    let repo = with_stations(dir.path(), &["brest.py", "tide (1).py"]);
+    repo.ok(["checkout", "-q", "upstream"]);
+    repo.ok(["mv", "tide (1).py", "tide (2).py"]);
+    repo.commit("Number it anew");
+    repo.ok(["checkout", "-q", "main"]);
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    assert_eq!(paths(&repo), ["brest.py", "tide (2).py"]);
+}
+
+/// Git before 2.44 tells a driver no labels.
+#[test]
+fn an_older_gits_merges_and_steps_are_told_apart_too() {
+    let dir = TempDir::new().unwrap();
+    let old = "/usr/bin/git";
+    let version = crate::support::run(old, dir.path(), ["--version"]).out;
+    if !version.starts_with("git version 2.3") {
+        eprintln!("skipped: {old} is {version}");
+        return;
+    }
+    let mut repo = with_stations(dir.path(), &["brest.py", "dover.py"]);
+    repo.git = old.to_owned();
+    repo.ok(["merge", "-q", "--no-edit", "upstream~1"]);
+    repo.ok(["reset", "-q", "--hard", "HEAD~1"]);
+    repo.ok(["cherry-pick", "upstream"]);
+    assert_eq!(paths(&repo), ["dover.py"]);
+    repo.ok(["reset", "-q", "--hard", "HEAD~1"]);
+    repo.ok(["merge", "-q", "--no-edit", "upstream~1"]);
+    assert!(repo.pleach(["log"]).out.starts_with("Merge of upstream~1 into "));
+
+    // Two commits of a rebase that change one file.
+    let two = format!("{TIDES}\n\ndef low(station):\n    return fetch(station, 0)\n");
+    repo.ok(["checkout", "-q", "-B", "upstream"]);
+    repo.write("brest.py", &two).commit("Show low water");
+    repo.ok(["checkout", "-q", "-B", "main"]);
+    repo.write("brest.py", ours(TIDES) + &two[TIDES.len()..]).commit("Show metres");
+    repo.write("brest.py", ours(&two)).commit("Show metres of low water");
+    repo.ok(["checkout", "-q", "upstream"]);
+    repo.write("brest.py", theirs(&two)).commit("Wait less");
+    repo.ok(["checkout", "-q", "main"]);
+    repo.ok(["rebase", "-q", "upstream"]);
+    assert_eq!(paths(&repo), ["brest.py", "brest.py"]);
+}
+
+#[test]
+fn code_with_backticks_is_still_code_in_markdown() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    repo.write(FILE, ours(TIDES).replace("'m'", "'`<b>'")).commit("Show it in bold");
+    repo.install().ok(["merge", "-q", "--no-edit", "upstream"]);
+    let markdown = repo.pleach(["log", "--format", "markdown"]).out;
+    assert!(markdown.contains("argument list `` (station, unit='`<b>', timeout=5) ``; "), "{markdown}");
+}
+
+#[test]
+fn a_file_that_is_merged_again_by_checkout_stays_in_its_merge() {
+    let dir = TempDir::new().unwrap();
+    let repo = with_stations(dir.path(), &["brest.py", "dover.py"]);
+    repo.write("dover.py", ours(&theirs(TIDES).replace("=5", "=3"))).commit("Wait less");
+    assert_eq!(repo.run(["merge", "-q", "upstream"]).status, Some(1));
+    let before = paths(&repo);
+    assert_eq!(before, ["brest.py", "dover.py"]);
+    repo.ok(["checkout", "-q", "-m", "dover.py"]);
+    assert_eq!(paths(&repo), before);
+    assert!(repo.pleach(["log"]).out.starts_with("Merge of upstream into "));
+}

@@ -72,3 +72,40 @@ fn labels_that_look_like_options_are_labels() {
     let text = std::fs::read_to_string(dir.path().join("ours")).unwrap();
     assert_eq!(text, "<<<<<<< -h\nhigh tide\n=======\nlow tide\n>>>>>>> --\n");
 }
+
+/// For people such a path is quoted, as git does; programs get it as it is.
+#[cfg(target_os = "linux")]
+#[test]
+fn programs_are_given_paths_as_they_are() {
+    use std::os::unix::ffi::OsStrExt;
+    let names = [std::ffi::OsStr::new("low\ttide.py"), std::ffi::OsStr::from_bytes(b"Malm\xf6.py")];
+    let dir = TempDir::new().unwrap();
+    let repo = Repo::init(dir.path().join("fork"));
+    let each = |text: String| {
+        for name in names {
+            repo.write(name, &text);
+        }
+    };
+    each(TIDES.to_owned());
+    repo.commit("Show the tide").ok(["checkout", "-q", "-b", "upstream"]);
+    each(theirs(TIDES));
+    repo.commit("Give up after five seconds").ok(["checkout", "-q", "main"]);
+    each(ours(TIDES));
+    repo.commit("Show metres");
+    let check = |command: &[&str]| {
+        let ran = repo.pleach(command);
+        let json: serde_json::Value = serde_json::from_str(&ran.out).unwrap_or_else(|e| panic!("{e}: {ran:?}"));
+        let files = json.get("files").unwrap_or(&json).as_array().unwrap().clone();
+        let path = |name: &str| {
+            files.iter().find(|f| f["path"] == name).unwrap_or_else(|| panic!("{name} in {ran:?}")).clone()
+        };
+        assert!(path("low\ttide.py").get("path_hex").is_none());
+        assert_eq!(path("Malm\u{fffd}.py")["path_hex"], "4d616c6df62e7079");
+    };
+    check(&["forecast", "upstream", "--format", "json"]);
+    assert_eq!(repo.run(["merge", "upstream"]).status, Some(1));
+    check(&["retry", "--format", "json"]);
+    check(&["log", "--format", "json"]);
+    repo.commit("Merge");
+    check(&["replay", "--format", "json"]);
+}

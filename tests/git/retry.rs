@@ -314,3 +314,61 @@ fn programs_get_json() {
     assert_eq!(files[0]["staged"], true);
     assert!(fs::metadata(repo.dir.join(FILE)).is_ok());
 }
+
+#[test]
+fn what_lies_outside_a_sparse_checkout_is_staged_too() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    repo.write("docs/index.md", "tides\n").commit("Write it down");
+    repo.ok(["sparse-checkout", "set", "docs"]);
+    assert_eq!(repo.run(["merge", "upstream"]).status, Some(1));
+    let ran = repo.pleach(["retry", "--stage"]);
+    assert_eq!(ran.status, Some(0), "{ran:?}");
+    assert_eq!(repo.ok(["ls-files", "-u"]), "");
+    assert_eq!(repo.ok(["show", &format!(":{FILE}")]), both(TIDES));
+}
+
+#[test]
+fn where_nothing_can_be_recorded_the_log_is_not_referred_to() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    assert_eq!(repo.run(["merge", "upstream"]).status, Some(1));
+    repo.write(".git/pleach", "in the way\n");
+    let ran = repo.pleach(["retry"]);
+    assert_eq!(ran.status, Some(0), "{ran:?}");
+    assert!(!ran.out.contains("(pleach log)"), "{ran:?}");
+    assert!(ran.out.contains("pleach log does not show it: the record could not be written: "), "{ran:?}");
+}
+
+#[cfg(unix)]
+#[test]
+fn a_file_added_with_two_modes_is_left_to_a_person() {
+    use std::os::unix::fs::PermissionsExt;
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    repo.write("low.py", TIDES).commit("Show low water").ok(["checkout", "-q", "upstream"]);
+    repo.write("low.py", TIDES);
+    std::fs::set_permissions(repo.dir.join("low.py"), std::fs::Permissions::from_mode(0o755)).unwrap();
+    repo.commit("Show low water").ok(["checkout", "-q", "main"]);
+    assert_eq!(repo.run(["merge", "upstream"]).status, Some(1));
+    let ran = repo.pleach(["retry", "--stage", "low.py"]);
+    let said = "low.py: left alone: the sides added it with different modes\n";
+    assert_eq!((ran.status, &*ran.out), (Some(1), said));
+}
+
+#[test]
+fn a_worktree_that_the_configuration_names_is_the_worktree() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    let git_dir = dir.path().join("elsewhere.git");
+    std::fs::rename(repo.dir.join(".git"), &git_dir).unwrap();
+    let at = |name: &str, args: &[&str], from: &std::path::Path| -> crate::support::Ran {
+        let mut command = crate::support::program(name, from);
+        command.args(args).env("GIT_DIR", &git_dir).output().unwrap().into()
+    };
+    at("git", &["config", "core.worktree", repo.dir.to_str().unwrap()], dir.path());
+    assert_eq!(at("git", &["merge", "upstream"], &repo.dir).status, Some(1));
+    let ran = at(crate::support::PLEACH, &["retry"], dir.path());
+    assert_eq!(ran.status, Some(0), "{ran:?}");
+    assert_eq!(repo.read(FILE), both(TIDES));
+}

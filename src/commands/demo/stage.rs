@@ -7,7 +7,7 @@ use anyhow::{Context, bail};
 use tempfile::TempDir;
 
 use super::scenario::{BASE, Commit, FORK, UPSTREAM};
-use crate::git::plain;
+use crate::git::{GitError, plain};
 
 /// Upstream and the fork, in a directory that goes when this does.
 ///
@@ -20,7 +20,7 @@ pub struct Stage {
 impl Stage {
     /// Makes both repositories, with their histories.
     pub fn set() -> anyhow::Result<Stage> {
-        let dir = TempDir::with_prefix("pleach-demo-").context("could not make a temporary directory")?;
+        let dir = TempDir::with_prefix("pleach-demo-").map_err(GitError::Scratch)?;
         let stage = Stage { dir };
         let upstream = stage.upstream();
         fs::create_dir(&upstream).context("could not make a temporary directory")?;
