@@ -84,44 +84,8 @@ impl Answer {
 /// Never fails (contract K7): what cannot be merged as trees is merged as lines, and
 /// [`Answer::notes`] says why.
 ///
-/// With [`LineSettings::favor`], what both sides agree on is merged as without it, and only what is
-/// still in dispute then is settled that way.
+/// With [`LineSettings::favor`], git's line merge settles its conflicts that way, and is clean.
 pub fn merge(versions: Versions<&[u8]>, language: Option<&'static Language>, settings: &Settings) -> Answer {
-    merge_favoring(versions, language, settings).0
-}
-
-/// As [`merge`], with the number of conflicts that were settled in favour of a side.
-pub(crate) fn merge_favoring(
-    versions: Versions<&[u8]>,
-    language: Option<&'static Language>,
-    settings: &Settings,
-) -> (Answer, usize) {
-    let Some(favor) = settings.line.favor else { return (merge_open(versions, language, settings), 0) };
-    // So long that nothing but a marker is taken for one.
-    let longest = Versions::each(|v| longest_run(versions.get(v)));
-    let marker_size = longest.base.max(longest.ours).max(longest.theirs).max(settings.line.marker_size) + 1;
-    let line = LineSettings { favor: None, marker_size, ..settings.line.clone() };
-    let open = merge_open(versions, language, &Settings { line, ..settings.clone() });
-    let conflicts = open.conflicts;
-    let by_lines = open.way == Way::Lines && {
-        let line = LineSettings { favor: None, marker_size, ..settings.line.clone() };
-        open.text == line::merge(versions, &line).text
-    };
-    let answer = match by_lines {
-        // To the byte what git makes of its own conflicts.
-        true => Answer { notes: open.notes, ..Answer::from(line::merge(versions, &settings.line)) },
-        false => account::in_favor(open, favor, versions, marker_size),
-    };
-    (answer, conflicts)
-}
-
-/// The most signs of one kind that a line begins with.
-fn longest_run(text: &[u8]) -> usize {
-    let run = |line: &[u8]| line.first().map_or(0, |first| line.iter().take_while(|c| *c == first).count());
-    text.split(|c| *c == b'\n').map(run).max().unwrap_or(0)
-}
-
-fn merge_open(versions: Versions<&[u8]>, language: Option<&'static Language>, settings: &Settings) -> Answer {
     let merged = line::merge(versions, &settings.line);
     let by_lines = |notes: Vec<String>| Answer { notes, ..Answer::from(merged.clone()) };
     let Some(language) = language else { return by_lines(Vec::new()) };
@@ -140,6 +104,38 @@ fn merge_open(versions: Versions<&[u8]>, language: Option<&'static Language>, se
         None => Ok(by_lines(Vec::new())),
     });
     answer.unwrap_or_else(|reason| Answer::by_lines(&merged, &reason))
+}
+
+/// As [`merge`], but what both sides agree on is merged as without [`LineSettings::favor`], and only what is still in
+/// dispute then is settled that way: with the number of those conflicts.
+pub(crate) fn merge_favoring(
+    versions: Versions<&[u8]>,
+    language: Option<&'static Language>,
+    settings: &Settings,
+) -> (Answer, usize) {
+    let Some(favor) = settings.line.favor else { return (merge(versions, language, settings), 0) };
+    // So long that nothing but a marker is taken for one.
+    let longest = Versions::each(|v| longest_run(versions.get(v)));
+    let marker_size = longest.base.max(longest.ours).max(longest.theirs).max(settings.line.marker_size) + 1;
+    let line = LineSettings { favor: None, marker_size, ..settings.line.clone() };
+    let open = merge(versions, language, &Settings { line, ..settings.clone() });
+    let conflicts = open.conflicts;
+    let by_lines = open.way == Way::Lines && {
+        let line = LineSettings { favor: None, marker_size, ..settings.line.clone() };
+        open.text == line::merge(versions, &line).text
+    };
+    let answer = match by_lines {
+        // To the byte what git makes of its own conflicts.
+        true => Answer { notes: open.notes, ..Answer::from(line::merge(versions, &settings.line)) },
+        false => account::in_favor(open, favor, versions, marker_size),
+    };
+    (answer, conflicts)
+}
+
+/// The most signs of one kind that a line begins with.
+fn longest_run(text: &[u8]) -> usize {
+    let run = |line: &[u8]| line.first().map_or(0, |first| line.iter().take_while(|c| *c == first).count());
+    text.split(|c| *c == b'\n').map(run).max().unwrap_or(0)
 }
 
 /// What lines tell of three versions. Nothing, if that is enough: if their clean merge is sound for all that they
