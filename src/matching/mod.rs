@@ -255,7 +255,8 @@ impl<'t, 's> Matcher<'t, 's> {
         let (from, to) = (self.from, self.to);
         let same_part = from.kids(a).iter().any(|x| {
             let (field, hash) = (from.node(*x).field, from.node(*x).hash);
-            from.size(*x) >= 2 && to.kids(b).iter().any(|y| to.node(*y).field == field && to.node(*y).hash == hash)
+            (from.size(*x) >= 2 || from.is_member(*x))
+                && to.kids(b).iter().any(|y| to.node(*y).field == field && to.node(*y).hash == hash)
         });
         if same_part {
             return false;

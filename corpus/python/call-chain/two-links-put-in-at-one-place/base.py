@@ -1,0 +1,1 @@
+qs = q.filter(s).order_by("time")

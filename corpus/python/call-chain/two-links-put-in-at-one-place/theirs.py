@@ -1,0 +1,1 @@
+qs = q.filter(s).distinct().order_by("time")
