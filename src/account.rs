@@ -3,8 +3,8 @@
 use std::collections::BTreeSet;
 use std::ops::Range;
 
-use crate::layout::shown;
-use crate::line::{self, Algorithm, Block, Favor};
+use crate::layout::{readings, shown};
+use crate::line::{self, Algorithm, Favor};
 use crate::rest::Edit;
 use crate::{Answer, Combined, Side, Version, Versions};
 
@@ -20,7 +20,7 @@ pub(crate) fn complete(
     let differences = line::differences(versions.ours, text, Algorithm::Histogram);
     let whole = line::lines(text);
     let blocks = line::blocks(&whole, marker_size);
-    if as_the_sides_have_it(versions, &whole, &blocks, marker_size) {
+    if !blocks.is_empty() && as_the_sides_have_it(versions, text, marker_size) {
         combined.clear();
         return;
     }
@@ -46,21 +46,9 @@ pub(crate) fn complete(
     combined.sort_by_key(|place| place.line);
 }
 
-/// Whether there are conflicts and nothing is combined beside them: with one side kept in all of them, the text is that
-/// side's.
-fn as_the_sides_have_it(versions: Versions<&[u8]>, text: &[&[u8]], blocks: &[Block], marker_size: usize) -> bool {
-    let kept = |side: Side| {
-        let mut kept: Vec<&[u8]> = Vec::new();
-        let mut at = 0;
-        for block in blocks {
-            kept.extend_from_slice(&text[at..block.lines.start]);
-            kept.extend_from_slice(half(&text[block.lines.clone()], side, marker_size));
-            at = block.lines.end;
-        }
-        kept.extend_from_slice(&text[at..]);
-        kept.concat()
-    };
-    !blocks.is_empty() && Side::BOTH.into_iter().all(|side| kept(side) == *versions.get(side))
+/// Whether nothing is combined beside the conflicts: with one side kept in all of them, the text is that side's.
+fn as_the_sides_have_it(versions: Versions<&[u8]>, text: &[u8], marker_size: usize) -> bool {
+    readings(text, marker_size).is_some_and(|[ours, theirs]| ours == versions.ours && theirs == versions.theirs)
 }
 
 /// What one side has in a conflict block, whose markers are among its lines.

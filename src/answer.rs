@@ -118,12 +118,10 @@ pub(crate) fn merge_favoring(
     let longest = Versions::each(|v| longest_run(versions.get(v)));
     let marker_size = longest.base.max(longest.ours).max(longest.theirs).max(settings.line.marker_size) + 1;
     let line = LineSettings { favor: None, marker_size, ..settings.line.clone() };
-    let open = merge(versions, language, &Settings { line, ..settings.clone() });
+    let unfavored = Settings { line, ..settings.clone() };
+    let open = merge(versions, language, &unfavored);
     let conflicts = open.conflicts;
-    let by_lines = open.way == Way::Lines && {
-        let line = LineSettings { favor: None, marker_size, ..settings.line.clone() };
-        open.text == line::merge(versions, &line).text
-    };
+    let by_lines = open.way == Way::Lines && open.text == line::merge(versions, &unfavored.line).text;
     let answer = match by_lines {
         // To the byte what git makes of its own conflicts.
         true => Answer { notes: open.notes, ..Answer::from(line::merge(versions, &settings.line)) },

@@ -247,6 +247,9 @@ pub(crate) fn settle<'t, 's: 't>(
 /// Opens what stands beside something open, blank lines aside, if either moves lines further in or out: where a block
 /// begins and ends must be the same in both.
 fn open_with_their_blocks(versions: Versions<&[u8]>, edits: &[Edit], open: &mut [bool]) {
+    if open.windows(2).all(|pair| pair[0] == pair[1]) {
+        return;
+    }
     let between = |(above, below): (&Edit, &Edit)| &versions.base[above.at.base.end..below.at.base.start];
     let mut together = Vec::with_capacity(edits.len());
     for (at, pair) in edits.iter().zip(edits.iter().skip(1)).enumerate() {

@@ -29,7 +29,7 @@ impl<'s> Case<'s> {
         let settings = LineSettings { algorithm: Algorithm::Histogram, ..self.settings.clone() };
         let other = line::merge(self.versions, &settings);
         let less = own.worse_than(checking::dissent(&other.text, self.settings.marker_size));
-        if less && self.parsed().is_ok() && (other.conflicts > 0 || self.fault(&other.text).is_none()) {
+        if less && self.parsed().is_ok() && (other.conflicts > 0 || self.examined(&other.text).is_ok()) {
             let mut notes = vec!["merged as lines, by the histogram diff: that leaves less in conflict".to_owned()];
             if other.conflicts == 0 {
                 notes.extend(self.strayed(&other.text));

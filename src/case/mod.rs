@@ -172,14 +172,10 @@ impl<'s> Case<'s> {
         if self.plainly_sound(&merged.text) {
             return Ok(lines(Vec::new()));
         }
-        let read = PutTogether::read(&merged.text, self.versions.ours, &self.parsed()?.ours);
-        let fault = match &read {
-            Ok(read) => read.fault(&|| self.trees(), false),
-            Err(fault) => Some(fault.clone()),
-        };
-        let Some(fault) = fault else {
-            let doubt = read.ok().and_then(|read| read.doubt(&|| self.trees()));
-            return Ok(lines(doubt.iter().map(ToString::to_string).collect()));
+        self.parsed()?;
+        let fault = match self.examined(&merged.text) {
+            Ok(doubt) => return Ok(lines(doubt.iter().map(ToString::to_string).collect())),
+            Err(fault) => fault,
         };
         let why = format!("the line merge is unsound: {fault}");
         let mut answer = self.merge(merged).unwrap_or_else(|_| refuse(self.versions, self.settings, fault.line()));
@@ -187,11 +183,14 @@ impl<'s> Case<'s> {
         Ok(answer)
     }
 
-    /// What is unsound in a clean line merge of versions that parse.
-    fn fault(&self, text: &[u8]) -> Option<Unsound> {
-        let near = &self.parsed().ok()?.ours;
-        let read = PutTogether::read(text, self.versions.ours, near);
-        read.map_or_else(Some, |read| read.fault(&|| self.trees(), false))
+    /// What is worth a note in a clean line merge, if it is sound, of versions that parse; else what is unsound in it.
+    fn examined(&self, text: &[u8]) -> Result<Option<Unsound>, Unsound> {
+        let Ok(parsed) = self.parsed() else { return Ok(None) };
+        let read = PutTogether::read(text, self.versions.ours, &parsed.ours)?;
+        match read.fault(&|| self.trees(), false) {
+            Some(fault) => Err(fault),
+            None => Ok(read.doubt(&|| self.trees())),
+        }
     }
 
     /// What a person should know of a clean line merge in which edits strayed: one line each.

@@ -61,8 +61,8 @@ impl Case<'_> {
         }
     }
 
-    /// Whether a page of conflicts that were merged each by itself can be settled for either side, and parse, where the line
-    /// merge can.
+    /// Whether a page of conflicts that were merged each by itself can be settled for either side, and parse, where the
+    /// line merge can.
     fn read_as_well(&self, page: &Page, merged: &LineMerge) -> bool {
         let Ok(parsed) = self.parsed() else { return false };
         let readings = |text: &[u8]| layout::readings(text, self.settings.marker_size);

@@ -160,8 +160,8 @@ impl<'t> PutTogether<'t> {
 }
 
 /// Whether a text is sound whatever the sides were, and leaves no doubt: it parses, and nothing in what differs from
-/// `ours` stands twice, out of order, out of line or empty, nor what its entries may stand for. Most texts are, and then the sides
-/// need not be parsed to know it.
+/// `ours` stands twice, out of order, out of line or empty, nor what its entries may stand for. Most texts are, and
+/// then the sides need not be parsed to know it.
 pub fn plainly_sound(text: &[u8], ours: &[u8], language: &'static Language, stands_for: StandsFor<'_>) -> bool {
     Parsed::new(text, language).is_ok_and(|parsed| {
         let read = PutTogether::of(&parsed, ours);
@@ -230,6 +230,9 @@ fn census(tree: &Tree<'_>, repetitions: bool) -> Counts {
 /// From how many places each name is that is taken from one: from what it is taken from, and from a definition.
 fn sources(tree: &Tree<'_>) -> Counts {
     let mut counts = Counts::default();
+    if !tree.language.entries().iter().any(|rule| rule.takes) {
+        return counts;
+    }
     for (id, path) in (0..tree.len() as u32).map(NodeId).zip(key_paths(tree)) {
         if tree.list_rule(id).is_none_or(|r| !r.lines) {
             continue;

@@ -219,7 +219,8 @@ impl<'t, 's> Matcher<'t, 's> {
         let (from, to) = (self.from, self.to);
         let (x, y) = (from.kids(a), to.kids(b));
         let (Some(callee), Some(other)) = (x.first(), y.first()) else { return false };
-        if from.node(a).kind != to.node(b).kind
+        if self.siblings
+            || from.node(a).kind != to.node(b).kind
             || from.node(*callee).hash == to.node(*other).hash
             || !is_call(from, a)
             || !is_call(to, b)
