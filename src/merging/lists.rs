@@ -208,11 +208,12 @@ impl Merger<'_, '_> {
                 }
                 None => items.push(self.dispute_copies(work, unit)),
             },
-            Form::Single => self.single(work, unit, edges, items, touched),
+            Form::Single => self.single(work, u, edges, items, touched),
         }
     }
 
-    fn single(&mut self, work: &Work<'_>, unit: &Unit, edges: Edges, items: &mut Vec<Item>, touched: &mut [bool; 2]) {
+    fn single(&mut self, work: &Work<'_>, u: usize, edges: Edges, items: &mut Vec<Item>, touched: &mut [bool; 2]) {
+        let unit = &work.units[u];
         let base = work.seqs.base[unit.base.start];
         let node = |side: Side| unit.sides[side as usize].as_ref().map(|r| work.seqs.get(side)[r.start]);
         match (node(Side::Ours), node(Side::Theirs)) {
@@ -224,7 +225,9 @@ impl Merger<'_, '_> {
                     _ => {}
                 }
                 let nodes = Versions { base: Some(base), ours: Some(ours), theirs: Some(theirs) };
-                items.push(self.matched_item(edges, work.part, nodes));
+                let mut item = self.matched_item(edges, work.part, nodes);
+                self.with_what_went_into_it(work, u, &mut item);
+                items.push(item);
             }
             (None, None) => {}
             (ours, theirs) => {
@@ -345,7 +348,7 @@ impl Merger<'_, '_> {
     }
 
     /// A unit in dispute, each version as it is.
-    fn dispute_copies(&self, work: &Work<'_>, unit: &Unit) -> Item {
+    pub(super) fn dispute_copies(&self, work: &Work<'_>, unit: &Unit) -> Item {
         let own = |side: Side| {
             let range = unit.sides[side as usize].clone();
             range.map_or(&[][..], |range| &work.seqs.get(side)[range])

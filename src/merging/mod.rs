@@ -9,6 +9,7 @@ mod order;
 mod outline;
 mod pieces;
 mod regions;
+mod rewritten;
 mod split;
 mod stranded;
 mod text;

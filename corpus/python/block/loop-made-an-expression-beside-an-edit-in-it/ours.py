@@ -1,0 +1,2 @@
+def names(stations):
+    return [station.name for station in stations if station.open]

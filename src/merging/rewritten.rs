@@ -1,0 +1,76 @@
+//! Statements that one side rewrote, with the statements beside them that went into them.
+
+use std::ops::Range;
+
+use super::hunks::Hunk;
+use super::lists::Work;
+use super::pieces::{Content, Item};
+use super::units::Form;
+use super::{Merger, Side};
+use crate::Version;
+use crate::syntax::{NodeId, Part};
+
+impl Merger<'_, '_> {
+    /// Widens a dispute over a statement for which one side has another kind of statement: nobody can tell which of
+    /// those that it took out right beside it are in that one now. So they stand in the other reading as they did
+    /// (contract K9): a loop that one side made an expression goes with the variable that it filled.
+    ///
+    /// `unit` is the statement's number in `work`, `item` what came of it.
+    pub(super) fn with_what_went_into_it(&self, work: &Work<'_>, unit: usize, item: &mut Item) {
+        let lines = work.part == Part::Entry && work.policy.is_some_and(|p| p.lines);
+        if !lines || !item.disputed() {
+            return;
+        }
+        let Some(side) = Side::BOTH.into_iter().find(|side| self.rewrote(work, unit, *side)) else { return };
+        let other = side.other();
+        let run = self.gone_beside(work, unit, side);
+        if self.rewrote(work, unit, other) || run.len() == 1 {
+            return;
+        }
+        *item = self.dispute_copies(work, &work.units[unit]);
+        let Content::Dispute(sides) = &mut item.content else { return };
+        let base = |u: usize| Some(work.seqs.base[work.units[u].base.start]);
+        let kept = |u: usize| Some(work.seqs.get(other)[work.units[u].sides[other as usize].clone()?.start]);
+        let of: [(Version, &dyn Fn(usize) -> Option<NodeId>); 2] = [(Version::Base, &base), (other.into(), &kept)];
+        for (version, node) in of {
+            let copies = |units: Range<usize>| units.filter_map(node).map(|n| Item::copy(version, n, work.part));
+            let items = sides.get_mut(version);
+            items.splice(0..0, copies(run.start..unit));
+            items.extend(copies(unit + 1..run.end));
+            *item.edges.get_mut(version) = node(run.start).zip(node(run.end - 1));
+        }
+    }
+
+    /// Whether a side has another kind of statement in a unit's place.
+    fn rewrote(&self, work: &Work<'_>, unit: usize, side: Side) -> bool {
+        let unit = &work.units[unit];
+        let Some(range) = &unit.sides[side as usize] else { return false };
+        let (base, own) = (work.seqs.base[unit.base.start], work.seqs.get(side)[range.start]);
+        unit.form == Form::Single
+            && !self.is_independent(side, own, work.policy)
+            && self.trees.base.core_kind(base) != self.tree(side).core_kind(own)
+    }
+
+    /// A unit, and those right beside it that a side took out and the other left as they were.
+    fn gone_beside(&self, work: &Work<'_>, unit: usize, side: Side) -> Range<usize> {
+        let (own, other) = (side as usize, side.other() as usize);
+        let gone = |u: usize| {
+            let unit = &work.units[u];
+            let Some(kept) = &unit.sides[other] else { return false };
+            let base = work.seqs.base[unit.base.start];
+            unit.form == Form::Single
+                && !self.is_independent(side.other(), work.seqs.get(side.other())[kept.start], work.policy)
+                && unit.sides[own].is_none()
+                && unit.moved == [false; 2]
+                && !self.changed(side.other(), base, work.seqs.get(side.other())[kept.start])
+        };
+        // Where something was put in between, it is not one place any more.
+        let put_in = |at: usize| {
+            let here = |h: &Hunk| !h.put_in.is_empty() && h.units.start <= at && at <= h.units.end;
+            work.hunks.iter().any(here)
+        };
+        let start = (0..unit).rev().take_while(|u| gone(*u) && !put_in(*u + 1)).last().unwrap_or(unit);
+        let end = (unit + 1..work.units.len()).take_while(|u| gone(*u) && !put_in(*u)).last().unwrap_or(unit);
+        start..end + 1
+    }
+}
