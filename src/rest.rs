@@ -196,14 +196,15 @@ pub(crate) fn settle<'t, 's: 't>(
     let mut put_by: [HashSet<&[u8]>; 2] = Default::default();
     // What was taken out and put in where lines settle it, and where they do not.
     let (mut shut, mut left) = (Moves::default(), Moves::default());
-    let stays_open = |((edit, moves), strayed): ((&Edit, &[Moves<'_>; 2]), bool)| {
+    let stays_open = |(at, ((edit, moves), strayed)): (usize, ((&Edit, &[Moves<'_>; 2]), bool))| {
         // What a side moved to or from where the sides disagree is seen to have moved only if both places are.
         in_dispute(edit, moves)
             || strayed
+            || withdrawn.around().contains(&at)
             || edit.by().is_some_and(|side| withdrawn.used_in(&versions.get(side)[edit.at.get(side).clone()], side))
             || moves.iter().zip(&disputed).any(|(here, there)| here.crosses(there))
     };
-    let mut open: Vec<bool> = edits.iter().zip(&moves).zip(strayed).map(stays_open).collect();
+    let mut open: Vec<bool> = edits.iter().zip(&moves).zip(strayed).enumerate().map(stays_open).collect();
     open_with_their_blocks(versions, edits, &mut open);
     let mut done = 0;
     for ((edit, moves), open) in edits.iter().zip(&moves).zip(open) {

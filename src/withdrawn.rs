@@ -2,14 +2,16 @@
 //!
 //! Lines and trees that are each right may then make a program that is not: it uses what nothing in it declares.
 
+use std::hash::Hasher;
 use std::ops::Range;
 
-use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
+use gix::bstr::ByteSlice;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet, FxHasher};
 
 use crate::grammar::{find_word, words};
 use crate::layout::Page;
 use crate::line;
-use crate::merging::Withdrawn;
+use crate::merging::{Used, Withdrawn, withdrawn_from};
 use crate::rest::{Edit, View};
 use crate::syntax::{NodeId, Span, Tree};
 use crate::{Side, Version, Versions};
@@ -33,11 +35,14 @@ pub(crate) fn withdrawn<'t, 's: 't>(
     for side in Side::BOTH {
         withdrawn.perhaps_mut().extend(changed.crossing(side).map(|word| word.to_vec()));
     }
-    let suspects = Side::BOTH.map(|side| changed.used_more(versions, side));
-    if suspects.iter().all(HashSet::is_empty) {
+    let rarer = Side::BOTH.map(|side| changed.traded(versions, edits, side));
+    if rarer.iter().all(HashSet::is_empty) {
         return withdrawn;
     }
-    let Some(View { trees, edits: places }) = view() else { return withdrawn };
+    let suspects = Side::BOTH.map(|side| changed.used_more(versions, side));
+    let Some(view) = view() else { return withdrawn };
+    inside(&view, edits, &rarer, &mut withdrawn);
+    let View { trees, edits: places } = view;
     for (side, mut names) in Side::BOTH.into_iter().zip(suspects) {
         let user = side.other();
         let (base, own) = (&trees.base, trees.get(user));
@@ -70,7 +75,7 @@ pub(crate) fn withdrawn<'t, 's: 't>(
 /// Whether there may be such names, for all that words tell.
 pub(crate) fn perhaps(versions: Versions<&[u8]>, edits: &[Edit]) -> bool {
     let changed = Changed::of(versions, edits);
-    Side::BOTH.into_iter().any(|side| !changed.used_more(versions, side).is_empty())
+    Side::BOTH.into_iter().any(|side| !changed.traded(versions, edits, side).is_empty())
 }
 
 /// The words in what each side changed: those of base, and its own.
@@ -95,8 +100,24 @@ impl<'s> Changed<'s> {
         self.out[side as usize].intersection(&self.put[side.other() as usize]).copied()
     }
 
+    /// Those that the side only took out, and that the other side has more often than base in one of its edits.
+    fn traded(&self, versions: Versions<&[u8]>, edits: &[Edit], side: Side) -> HashSet<&'s [u8]> {
+        let count = |text: &[u8], word: &[u8]| find_word(text, word).count();
+        let user = side.other();
+        let more = |edit: &Edit, word: &[u8]| {
+            let [new, old] = [user.into(), Version::Base].map(|v| &versions.get(v)[edit.at(v)]);
+            edit.changed_by(user) && count(new, word) > count(old, word)
+        };
+        let out = self.crossing(side).filter(|word| {
+            !self.put[side as usize].contains(word)
+                && count(versions.get(side), word) < count(versions.base, word)
+                && edits.iter().any(|edit| more(edit, word))
+        });
+        out.collect()
+    }
+
     /// Those that the side took out wherever they were, and that the other side has more often than base.
-    fn used_more(&self, versions: Versions<&'s [u8]>, side: Side) -> HashSet<&'s [u8]> {
+    fn used_more(&self, versions: Versions<&[u8]>, side: Side) -> HashSet<&'s [u8]> {
         let count = |version: Version, word: &[u8]| find_word(versions.get(version), word).count();
         let out = self.crossing(side).filter(|word| {
             !self.put[side as usize].contains(word)
@@ -105,6 +126,73 @@ impl<'s> Changed<'s> {
         });
         out.collect()
     }
+}
+
+/// Finds the line edits that use, of some words, what the other side withdrew from a definition that all three versions
+/// have, and the edits around them: where lines made some of these, nothing would be left to tell.
+fn inside(view: &View<'_, '_>, edits: &[Edit], words: &[HashSet<&[u8]>; 2], found: &mut Withdrawn) {
+    let definitions = view.trees.as_ref().map(definitions);
+    let base = &view.trees.base;
+    for (path, node) in &definitions.base {
+        let there = |version: Version| definitions.get(version).get(path).copied().flatten();
+        let (Some(node), Some(ours), Some(theirs)) = (*node, there(Version::Ours), there(Version::Theirs)) else {
+            continue;
+        };
+        let declared = base.declared(node).into_iter().map(|name| base.text(name));
+        let names = declared.filter(|name| words.iter().any(|words| words.contains(name))).collect();
+        let nodes = Versions { base: node, ours, theirs };
+        let within = |edit: &usize, version: Version| {
+            let definition = view.trees.get(version).node(*nodes.get(version)).span.range();
+            let at = &view.edits.get(version)[*edit];
+            // Its last line ends behind it.
+            definition.start <= at.start && at.end <= definition.end + 1
+        };
+        for (gone_from, name) in withdrawn_from(view.trees, nodes, &names) {
+            let user = gone_from.other();
+            let often = |edit: usize, version: Version| {
+                let text = &view.trees.get(version).source[view.edits.get(version)[edit].clone()];
+                find_word(text, &name).count()
+            };
+            let inside = || (0..edits.len()).filter(|edit| Version::ALL.into_iter().any(|v| within(edit, v)));
+            let uses = |edit: &usize| {
+                edits[*edit].by() == Some(user) && often(*edit, user.into()) > often(*edit, Version::Base)
+            };
+            let used = inside().filter(uses).map(|edit| Used { edit, gone_from, name: name.clone() });
+            found.used_mut().extend(used);
+            found.around_mut().extend(inside());
+        }
+    }
+}
+
+/// The definitions of a tree by their keys and those of the definitions around them. Two of one name cannot be told
+/// apart.
+fn definitions(tree: &Tree<'_>) -> HashMap<u64, Option<NodeId>> {
+    let unique = |node: &NodeId| tree.is_statement(*node) && tree.entry_rule(*node).is_some_and(|r| r.unique);
+    let mut definitions: HashMap<u64, Option<NodeId>> = HashMap::default();
+    for definition in (1..tree.len() as u32).map(NodeId).filter(unique) {
+        let outer = std::iter::successors(Some(definition), |n| Some(tree.node(*n).parent).filter(|p| p != n));
+        let mut path = FxHasher::default();
+        outer.filter(unique).for_each(|n| path.write_u64(tree.node(n).key));
+        definitions.entry(path.finish()).and_modify(|known| *known = None).or_insert(Some(definition));
+    }
+    definitions
+}
+
+/// What a person should know of a line merge that uses what a side withdrew from a definition: one line each.
+pub(crate) fn used_by_lines(
+    withdrawn: &Withdrawn,
+    text: &[u8],
+    versions: Versions<&[u8]>,
+    edits: &[Edit],
+) -> Vec<String> {
+    let lines = line::lines(text);
+    let found = withdrawn.used().iter().filter_map(|Used { edit, gone_from, name }| {
+        let user = gone_from.other();
+        let edited = &versions.get(user)[edits[*edit].at(user.into())];
+        let at = text.find(edited)? + find_word(edited, name).next()?;
+        Some(warning(line::above(&lines, &text[at..]).max(1), name, *gone_from, "the code around"))
+    });
+    told(found.collect())
 }
 
 /// What a person should know of a merge that uses such names: one line each.

@@ -19,7 +19,7 @@ use crate::merging::Withdrawn;
 use crate::rest::{self, Edit, Settled, View};
 use crate::stray::{Stray, Strays};
 use crate::syntax::{Parsed, Tree};
-use crate::{Answer, Version, Versions, checking, syntax, withdrawn};
+use crate::{Answer, Version, Versions, Way, checking, syntax, withdrawn};
 
 /// What lines tell of a case.
 pub(crate) struct Seen {
@@ -158,6 +158,10 @@ impl<'s> Case<'s> {
     pub(crate) fn answer(&self, merged: &LineMerge) -> Answer {
         let mut answer = self.sound(merged).unwrap_or_else(|reason| Answer::by_lines(merged, &reason));
         answer.notes.extend(withdrawn::warnings(self.withdrawn(), &answer.text));
+        if answer.way == Way::Lines {
+            let used = withdrawn::used_by_lines(self.withdrawn(), &answer.text, self.versions, self.edits());
+            answer.notes.extend(used);
+        }
         answer
     }
 

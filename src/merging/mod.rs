@@ -20,6 +20,7 @@ mod withdrawn;
 use nodes::Disagree;
 pub use pieces::{Content, Edges, Item, Merged, Piece, TextPart};
 pub use withdrawn::Withdrawn;
+pub(crate) use withdrawn::{Used, withdrawn_from};
 
 use std::cell::OnceCell;
 

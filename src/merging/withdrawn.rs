@@ -5,7 +5,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::Merger;
 use super::pieces::{Content, Item, Piece};
 use crate::grammar::words;
-use crate::syntax::{NodeId, Part, Span};
+use crate::syntax::{NodeId, Part, Span, Tree};
 use crate::{Side, Version, Versions};
 
 /// For each side, names that it withdrew while the other began to use them in more places.
@@ -14,6 +14,19 @@ pub struct Withdrawn {
     declared: [HashMap<Vec<u8>, bool>; 2],
     members: [HashSet<Vec<u8>>; 2],
     perhaps: HashSet<Vec<u8>>,
+    used: Vec<Used>,
+    around: HashSet<usize>,
+}
+
+/// A name that a side withdrew from a definition, used anew there by a line edit of the other side alone.
+#[derive(Clone, Debug)]
+pub(crate) struct Used {
+    /// The edit's number.
+    pub edit: usize,
+    /// Who withdrew the name.
+    pub gone_from: Side,
+    /// The name.
+    pub name: Vec<u8>,
 }
 
 impl Withdrawn {
@@ -39,6 +52,24 @@ impl Withdrawn {
     /// The words that a side took out somewhere and the other put in somewhere: no other is withdrawn from anything.
     pub(crate) fn perhaps_mut(&mut self) -> &mut HashSet<Vec<u8>> {
         &mut self.perhaps
+    }
+
+    /// Where line edits use anew what the other side withdrew from a definition.
+    pub(crate) fn used(&self) -> &[Used] {
+        &self.used
+    }
+
+    pub(crate) fn used_mut(&mut self) -> &mut Vec<Used> {
+        &mut self.used
+    }
+
+    /// The line edits in the definitions in which there are such.
+    pub(crate) fn around(&self) -> &HashSet<usize> {
+        &self.around
+    }
+
+    pub(crate) fn around_mut(&mut self) -> &mut HashSet<usize> {
+        &mut self.around
     }
 
     /// Whether a text of one side uses what the other withdrew.
@@ -134,33 +165,11 @@ impl<'s> Merger<'_, 's> {
         let span = tree.node(base).span;
         let at = |offset: u32| names.partition_point(|name| name.start < offset);
         let names: HashSet<&[u8]> = names[at(span.start)..at(span.end)].iter().map(|name| tree.text(*name)).collect();
-        if names.is_empty() {
-            return None;
-        }
-        let nodes = Versions { base, ours, theirs };
-        let counts = Versions::each(|v| {
-            let mut counts: HashMap<&[u8], usize> = HashMap::default();
-            let words = words(self.trees.get(v).node_text(*nodes.get(v)));
-            words.filter(|word| names.contains(word)).for_each(|word| *counts.entry(word).or_default() += 1);
-            counts
-        });
-        let often = |v: Version, name: &[u8]| counts.get(v).get(name).copied().unwrap_or(0);
+        let found = withdrawn_from(self.trees, Versions { base, ours, theirs }, &names);
         let mut withdrawn = None;
-        for side in Side::BOTH {
-            let user = Version::from(side.other());
-            let declares = |v: Version, name: &[u8]| {
-                let tree = self.trees.get(v);
-                tree.declared(*nodes.get(v)).into_iter().filter(|n| tree.text(*n) == name).count()
-            };
-            let found = names.iter().filter(|name| {
-                often(side.into(), name) == 0
-                    && often(user, name) > often(Version::Base, name)
-                    && declares(user, name) <= declares(Version::Base, name)
-            });
-            for name in found {
-                let all = withdrawn.get_or_insert_with(|| around.clone());
-                all.by_mut(side).entry(name.to_vec()).or_insert(false);
-            }
+        for (side, name) in found {
+            let all = withdrawn.get_or_insert_with(|| around.clone());
+            all.by_mut(side).entry(name).or_insert(false);
         }
         withdrawn
     }
@@ -212,6 +221,40 @@ impl<'s> Merger<'_, 's> {
         *sides.get_mut(side) = vec![Item { content: Content::Piece(piece.clone()), ..item.clone() }];
         Some(sides)
     }
+}
+
+/// Those of some names, which base declares in a node, that one side has nowhere in its own any more, and the other has
+/// more often than base, without declaring them anew.
+pub(crate) fn withdrawn_from(
+    trees: &Versions<Tree<'_>>,
+    nodes: Versions<NodeId>,
+    names: &HashSet<&[u8]>,
+) -> Vec<(Side, Vec<u8>)> {
+    let mut withdrawn = Vec::new();
+    if names.is_empty() {
+        return withdrawn;
+    }
+    let counts = Versions::each(|v| {
+        let mut counts: HashMap<&[u8], usize> = HashMap::default();
+        let words = words(trees.get(v).node_text(*nodes.get(v)));
+        words.filter(|word| names.contains(word)).for_each(|word| *counts.entry(word).or_default() += 1);
+        counts
+    });
+    let often = |v: Version, name: &[u8]| counts.get(v).get(name).copied().unwrap_or(0);
+    let declares = |v: Version, name: &[u8]| {
+        let tree = trees.get(v);
+        tree.declared(*nodes.get(v)).into_iter().filter(|n| tree.text(*n) == name).count()
+    };
+    for side in Side::BOTH {
+        let user = Version::from(side.other());
+        let found = names.iter().filter(|name| {
+            often(side.into(), name) == 0
+                && often(user, name) > often(Version::Base, name)
+                && declares(user, name) <= declares(Version::Base, name)
+        });
+        withdrawn.extend(found.map(|name| (side, name.to_vec())));
+    }
+    withdrawn
 }
 
 /// The side that put an entry in, or moved it there, if one alone did.

@@ -304,3 +304,24 @@ fn a_statement_that_uses_what_one_side_took_out_of_its_function_is_in_dispute_an
     let kept = python(base, &base.replace("show(rows)", "show(rows, 7)"), &theirs);
     assert_eq!((kept.conflicts, kept.notes), (0, Vec::new()));
 }
+
+/// So it is where lines settled what took the name out: in a clean line merge, which stands (contract K3), and beside
+/// a conflict. What another function calls the same is another matter.
+#[test]
+fn a_line_merge_that_uses_what_one_side_renamed_in_a_function_is_noted() {
+    let loops = "    for row in rows():
+        add(row)
+        settle(row)
+    log()
+";
+    let base = format!(
+        "LIMIT = 3\n\n\ndef draw(board):\n{loops}    return board\n\n\ndef publish(board):\n    return board\n"
+    );
+    let ours = base.replacen("draw(board)", "draw(screen)", 1).replacen("return board", "return screen", 1);
+    let theirs = base.replace("        settle(row)\n", "        board.paint(row)\n        settle(row)\n");
+    let answer = python(&base, &ours, &theirs);
+    assert_eq!((answer.conflicts, answer.way), (0, Way::Lines));
+    assert_eq!(answer.notes, ["`board` at line 7: ours took it out of the code around, theirs uses it anew"]);
+    let kept = python(&base, &base.replace("return board\n\n", "return board, 1\n\n"), &theirs);
+    assert_eq!((kept.conflicts, kept.notes), (0, Vec::new()));
+}

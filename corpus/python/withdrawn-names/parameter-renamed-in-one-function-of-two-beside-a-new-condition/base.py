@@ -1,0 +1,11 @@
+def draw(board):
+    board.clear()
+    for row in board.rows:
+        if row.public:
+            row.paint()
+        row.settle()
+    return board
+
+
+def publish(board):
+    return board.rows
