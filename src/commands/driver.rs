@@ -9,7 +9,7 @@ use crate::git::protocol::{Call, Outcome};
 use crate::git::record::Record;
 use crate::git::{Config, Place, attributes, plain, replace};
 use crate::line::{Algorithm, Level};
-use crate::report::shown;
+use crate::report::{count, shown};
 use crate::{Answer, Settings, Versions, Way, line};
 
 /// Answers one call of git's.
@@ -77,12 +77,11 @@ fn tell(path: &[u8], answer: &Answer, recorded: bool, again: Option<&str>) {
     for note in &answer.notes {
         line(note);
     }
-    let count = answer.combined.len();
-    if answer.way == Way::Trees && count > 0 {
-        let places = if count == 1 { "1 place".to_owned() } else { format!("{count} places") };
-        let them = if count == 1 { "it" } else { "them" };
+    let places = answer.combined.len();
+    if answer.way == Way::Trees && places > 0 {
+        let them = if places == 1 { "it" } else { "them" };
         let log = if recorded { " (pleach log)" } else { "" };
-        line(&format!("{places} combined as syntax; review {them}{log} and run the tests"));
+        line(&format!("{} combined as syntax; review {them}{log} and run the tests", count(places, "place")));
     }
     if let Some(command) = again {
         line(&format!("a tool writes this file: have it written again with `{command}`"));

@@ -3,6 +3,7 @@ use std::process::ExitCode;
 use serde::Serialize;
 
 use crate::commands::Format;
+use crate::git::attributes;
 use crate::grammar::{self, Language};
 use crate::report::{Table, json, print};
 
@@ -43,10 +44,9 @@ impl<'a> Shown<'a> {
         let mut keyed: Vec<_> = d.entry.iter().filter(|e| !e.key.is_empty()).map(|e| e.kind.as_str()).collect();
         keyed.sort_unstable();
         keyed.dedup();
-        let endings = d.extensions.iter().map(|e| format!("*.{e}"));
         Shown {
             language: &d.name,
-            files: endings.chain(d.filenames.iter().cloned()).collect(),
+            files: attributes::patterns_of(language),
             interpreters: &d.interpreters,
             free_lists: lists(true),
             ordered_lists: lists(false),

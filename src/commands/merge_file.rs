@@ -6,7 +6,7 @@ use std::process::ExitCode;
 
 use super::parse_options::{self, Given, Opt, Stop, Takes, Usage, Value};
 use crate::git::{Config, Place, attributes, plain, replace};
-use crate::line::{Algorithm, Favor, Level, Style};
+use crate::line::{self, Algorithm, Favor, Level, Style};
 use crate::report::print;
 use crate::{Settings, Version, Versions, merge};
 
@@ -211,7 +211,7 @@ fn read(name: &OsString, prefix: &Path) -> Result<Vec<u8>, Failure> {
     let mut file = fs::File::open(name).map_err(|e| error("open", e))?;
     let mut text = Vec::with_capacity(metadata.len() as usize);
     file.read_to_end(&mut text).map_err(|e| error("read", e))?;
-    if text.len() > LARGEST || text[..text.len().min(BINARY_WINDOW)].contains(&0) {
+    if text.len() > LARGEST || line::looks_binary(&text) {
         return Err(Failure(format!("Cannot merge binary files: {}", shown(name))));
     }
     Ok(text)
@@ -219,8 +219,6 @@ fn read(name: &OsString, prefix: &Path) -> Result<Vec<u8>, Failure> {
 
 /// What git's xdiff accepts.
 const LARGEST: usize = 1024 * 1024 * 1023;
-/// Git looks for a NUL so far into a file, and calls it binary if there is one.
-const BINARY_WINDOW: usize = 8000;
 const IS_A_DIRECTORY: i32 = 21;
 
 /// The current directory, from the top of the worktree.

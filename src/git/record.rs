@@ -13,6 +13,7 @@ use std::path::{Path, PathBuf};
 use gix::bstr::{BString, ByteSlice};
 use serde::{Deserialize, Serialize};
 
+use crate::git::protocol::is_described;
 use crate::git::{Git, Place, replace};
 use crate::report::hex;
 use crate::{Answer, Combined, Versions, Way};
@@ -275,8 +276,7 @@ fn sides(labels: &Versions<Option<Vec<u8>>>, path: &[u8]) -> (String, String) {
 /// A label without the name of some file behind it. A picked commit's subject (`1a2b3c4 (docs: say it)`)
 /// may hold a colon, and so may the file's name.
 fn bare(label: &[u8]) -> &[u8] {
-    let digits = label.iter().take_while(|c| c.is_ascii_hexdigit()).count();
-    let end = match label[digits..].starts_with(b" (") {
+    let end = match is_described(label) {
         true => label.rfind("):").map(|at| at + 1),
         // `:/words` names a commit too.
         false => label.get(1..).and_then(|rest| rest.find_byte(b':')).map(|at| at + 1),
@@ -314,10 +314,12 @@ fn head(place: &Place) -> Option<String> {
 fn head_from_files(place: &Place) -> Option<String> {
     let head = first_line(&place.git_dir.join("HEAD"))?;
     let Some(name) = head.strip_prefix("ref:").map(str::trim) else { return Some(head) };
-    first_line(&place.common_dir.join(name)).or_else(|| {
+    let commit = first_line(&place.common_dir.join(name)).or_else(|| {
         let packed = fs::read_to_string(place.common_dir.join("packed-refs")).ok()?;
         packed.lines().find_map(|line| line.strip_suffix(name)?.strip_suffix(' ').map(str::to_owned))
-    })
+    });
+    // A branch may stand for another one.
+    commit.filter(|commit| !commit.starts_with("ref:"))
 }
 
 fn first_line(path: &Path) -> Option<String> {

@@ -42,9 +42,7 @@ impl Unmerged {
         let Versions { base, ours: Some(ours), theirs: Some(theirs) } = &self.stages else { return false };
         [ours, theirs].into_iter().chain(base).all(Stage::is_file)
     }
-}
 
-impl Unmerged {
     /// What it is, in words, if the sides do not both have a file there but both have something.
     pub fn is_no_file(&self) -> Option<&'static str> {
         let (ours, theirs) = (self.stages.ours.as_ref()?.kind(), self.stages.theirs.as_ref()?.kind());
