@@ -96,7 +96,7 @@ fn merge_and_say(versions: Versions<&[u8]>, language: Option<&'static Language>,
 
 /// Says on stderr what is wrong with our own settings.
 fn complain(config: &Config) {
-    for complaint in config.complaints() {
+    for (_, complaint) in config.complaints() {
         // Git may have closed its end, which is no reason to fail.
         let _ = writeln!(std::io::stderr(), "pleach: {complaint}");
     }

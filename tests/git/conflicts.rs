@@ -76,6 +76,30 @@ fn a_style_in_an_included_file_reaches_pleach() {
 }
 
 #[test]
+fn a_style_in_a_file_that_the_command_line_includes_reaches_pleach_unless_it_says_otherwise() {
+    for (more, style) in [(&[][..], true), (&["-c", "merge.conflictStyle=merge"], false)] {
+        let text = same(|repo| {
+            repo.write(".git/styles", "[merge]\n\tconflictStyle = diff3\n");
+            let include = format!("include.path={}", repo.dir.join(".git/styles").display());
+            repo.run([&["-c", &include][..], more, &["merge", "upstream"]].concat()).status
+        });
+        assert_eq!(text.contains("||||||| "), style, "{more:?}: {text}");
+    }
+}
+
+#[test]
+fn a_style_that_is_included_under_a_heading_in_any_case_reaches_pleach() {
+    for heading in ["INCLUDE", "Include", "includeif \"onbranch:main\"", "IncludeIf \"gitdir:fork/\""] {
+        let text = same(|repo| {
+            repo.write(".git/styles", "[merge]\n\tconflictStyle = diff3\n");
+            let config = repo.read(".git/config") + &format!("[{heading}]\n\tpath = styles\n");
+            repo.write(".git/config", config).run(["merge", "upstream"]).status
+        });
+        assert!(text.contains("||||||| "), "{heading}: {text}");
+    }
+}
+
+#[test]
 fn a_style_that_is_included_for_one_branch_reaches_pleach() {
     for (branch, style) in [("main", true), ("other", false)] {
         let text = same(|repo| {
