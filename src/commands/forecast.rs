@@ -58,6 +58,9 @@ struct Expectation {
     ours: String,
     theirs: String,
     files: Vec<Expected>,
+    /// Whether `HEAD` has all of it already.
+    #[serde(skip)]
+    nothing_new: bool,
     /// Whether git is set up to call pleach at all.
     installed: bool,
 }
@@ -67,12 +70,13 @@ impl Forecast {
     pub fn run(&self) -> anyhow::Result<ExitCode> {
         let place = Place::find().context("not in a git repository")?;
         let git = Git::in_dir(".");
-        let theirs = self.upstream.as_deref().unwrap_or("@{upstream}");
         let ours = commit(&git, "HEAD")?;
+        let theirs = &match &self.upstream {
+            Some(name) => name.clone(),
+            None => upstream(&git)?,
+        };
         let other = commit(&git, theirs)?;
-        if git.run(&["merge-base", &ours, &other], &[])?.status.code() == Some(1) {
-            bail!("{theirs} and HEAD have no commit in common, so git refuses to merge them");
-        }
+        let base = common_commit(&git, &ours, &other, theirs)?;
         let mut merges = merges(&git, &[(ours.clone(), other.clone())])?;
         let Some(files) = merges.stopped.pop() else {
             bail!("git did not merge {theirs}: its versions before 2.39 cannot do so in memory");
@@ -93,6 +97,7 @@ impl Forecast {
         let expected = expected.map(|((file, texts), driver)| expect(file, texts, driver, &place, &config, &settings));
         let expectation = Expectation {
             ours,
+            nothing_new: base == other,
             theirs: other,
             // What merges the same both ways, without a conflict, was only asked of pleach.
             files: expected.filter(Expected::is_news).collect(),
@@ -110,10 +115,34 @@ fn commit(git: &Git, name: &str) -> anyhow::Result<String> {
     let found = git.run(&["rev-parse", "--verify", "--quiet", &format!("{name}^{{commit}}")], &[])?;
     let commit = found.status.success().then_some(found.stdout).with_context(|| match name {
         "HEAD" => "there is no commit here yet that something could be merged into".to_owned(),
-        "@{upstream}" => "this branch has no upstream; name what would be merged".to_owned(),
         name => format!("there is no commit {name}"),
     })?;
     Ok(commit.trim().to_str_lossy().into_owned())
+}
+
+/// The name of what the current branch is set to follow.
+fn upstream(git: &Git) -> anyhow::Result<String> {
+    let name = git.line(&["rev-parse", "--abbrev-ref", "--symbolic-full-name", "@{upstream}"]);
+    let name = name.map(|name| name.to_string_lossy().into_owned());
+    name.with_context(|| match git.line(&["symbolic-ref", "--quiet", "HEAD"]) {
+        Some(_) => "this branch has no upstream; name what would be merged",
+        None => "HEAD is on no branch, so there is no upstream; name what would be merged",
+    })
+}
+
+/// A commit that both have; without one git refuses to merge.
+fn common_commit(git: &Git, ours: &str, other: &str, theirs: &str) -> anyhow::Result<String> {
+    let found = git.run(&["merge-base", ours, other], &[])?;
+    if found.status.code() == Some(1) {
+        let more = match git.line(&["rev-parse", "--is-shallow-repository"]) {
+            Some(shallow) if shallow == "true" => {
+                ". This clone is shallow: `git fetch --unshallow` brings the rest of the history"
+            }
+            _ => "",
+        };
+        bail!("{theirs} and HEAD have no commit in common, so git refuses to merge them{more}");
+    }
+    Ok(found.stdout.trim().to_str_lossy().into_owned())
 }
 
 /// Who merges a file.
@@ -191,30 +220,21 @@ fn expect(
     if no_merge.is_some() {
         return Expected { path, no_merge, line_conflicts: 1, conflicts: 1, ..Expected::default() };
     }
-    if let Driver::Lines = driver {
-        let lines = line::merge(texts, &LineSettings { favor: None, ..settings.line.clone() });
-        let notes = match attributes::language(Some((place, config)), &file.path, texts.ours) {
-            Some(_) => vec!["its attributes do not give it to pleach".to_owned()],
-            None => Vec::new(),
-        };
-        let answer = Answer { notes, ..Answer::from(lines) };
-        return Expected {
-            path,
-            line_conflicts: answer.conflicts,
-            conflicts: answer.conflicts,
-            blocks: blocks(&answer, settings.line.marker_size),
-            notes: answer.notes,
-            ..Expected::default()
-        };
-    }
     let language = attributes::language(Some((place, config)), &file.path, texts.ours);
     // Git alone does not know `pleach.favor`.
     let lines = line::merge(texts, &LineSettings { favor: None, ..settings.line.clone() });
-    let answer = super::merge_and_say(texts, language, settings);
+    let line_conflicts = lines.conflicts;
+    let answer = match driver {
+        Driver::Lines => {
+            let passed_over = language.map(|_| "its attributes do not give it to pleach".to_owned());
+            Answer { notes: passed_over.into_iter().collect(), ..Answer::from(lines) }
+        }
+        _ => super::merge_and_say(texts, language, settings),
+    };
     Expected {
         path,
         no_merge: None,
-        line_conflicts: lines.conflicts,
+        line_conflicts,
         conflicts: answer.conflicts,
         blocks: blocks(&answer, settings.line.marker_size),
         combined: if answer.way == Way::Trees { answer.combined } else { Vec::new() },
@@ -267,6 +287,9 @@ const LONGEST_SHOWN: usize = 24;
 
 impl Expectation {
     fn text(&self, theirs: &str) -> String {
+        if self.nothing_new {
+            return format!("HEAD has all of {theirs} already: there is nothing to merge.\n");
+        }
         if self.files.is_empty() {
             return format!("{theirs} would merge without a conflict, with or without pleach.\n");
         }

@@ -126,7 +126,9 @@ impl Install {
         let attributes = match (self.shared, &files.shared_attributes) {
             (false, _) => &files.private_attributes,
             (true, Some(path)) => path,
-            (true, None) => bail!("a bare repository has no .gitattributes to write; leave --shared out"),
+            (true, None) => {
+                bail!("there is no worktree here whose .gitattributes could be written; leave --shared out")
+            }
         };
         // Before anything is written.
         must_be_plain(&files.config)?;
@@ -176,7 +178,7 @@ fn write_settings(files: &Files) -> anyhow::Result<()> {
     }
     let had_no_newline = before.is_some_and(|text| !text.is_empty() && !text.ends_with(b"\n"));
     if wrote && had_no_newline {
-        section::rewrite(&files.config, section::without_final_newline)?;
+        rewrite(&files.config, section::without_final_newline)?;
     }
     Ok(())
 }
@@ -250,10 +252,9 @@ fn remove_settings(files: &Files) -> anyhow::Result<bool> {
     let new_file = files.setting(NEW_FILE).is_some();
     if let Some(rest) = section::remove(&text, &KEYS) {
         if new_file && rest.is_empty() {
-            fs::remove_file(resolve_links(&files.config))?;
+            remove_file(&files.config)?;
         } else {
-            section::rewrite(&files.config, |text| section::remove(&text, &KEYS).unwrap_or(text))
-                .with_context(|| format!("could not write {}", files.config.display()))?;
+            rewrite(&files.config, |text| section::remove(&text, &KEYS).unwrap_or(text))?;
         }
     }
     // What is left was written by hand, or by a git that writes otherwise.
@@ -272,14 +273,29 @@ fn remove_attributes(path: &Path) -> anyhow::Result<bool> {
     match block::remove(&text) {
         None => return Ok(false),
         Some(Rest::Nothing) => {
-            // Not a link to it: that was there before.
-            fs::remove_file(resolve_links(path))
-                .map_err(|e| anyhow::anyhow!("could not remove {}: {}", path.display(), plain(&e)))?;
+            remove_file(path)?;
         }
         Some(Rest::Text(text)) => replace(path, &text)?,
     }
     print(&format!("{}: took merge=pleach out\n", path.display()));
     Ok(true)
+}
+
+/// Rewrites a configuration file.
+fn rewrite(path: &Path, edit: impl FnOnce(Vec<u8>) -> Vec<u8>) -> anyhow::Result<()> {
+    section::rewrite(path, edit).map_err(|e| match e.kind() {
+        io::ErrorKind::AlreadyExists => anyhow::anyhow!(
+            "could not write {0}: {0}.lock is there, so another git is at it; if none is, remove that file",
+            path.display()
+        ),
+        _ => anyhow::anyhow!("could not write {}: {}", path.display(), plain(&e)),
+    })
+}
+
+/// Removes a file, and not a link to it: that was there before.
+fn remove_file(path: &Path) -> anyhow::Result<()> {
+    fs::remove_file(resolve_links(path))
+        .map_err(|e| anyhow::anyhow!("could not remove {}: {}", path.display(), plain(&e)))
 }
 
 /// What a file holds, if there is one. A device or a pipe holds nothing of ours, and might never end.
@@ -322,7 +338,7 @@ fn quote(path: &gix::bstr::BStr) -> BString {
 /// The `merge` attribute of each tracked file that pleach reads.
 fn merge_attributes(git: &Git) -> Vec<(BString, BString)> {
     // Not in a repository, or in a bare one: no tracked files, so nothing to say about them.
-    tracked::merge_attributes(git, &attributes::patterns()).unwrap_or_default()
+    tracked::merge_attributes(&git.at_top(), &attributes::patterns()).unwrap_or_default()
 }
 
 /// Names the files that said otherwise before and are pleach's now.

@@ -37,7 +37,7 @@ impl Merges {
 /// # Errors
 /// There are no such commits, or this git (before 2.39) cannot merge trees in memory.
 pub fn merges(git: &Git, pairs: &[(String, String)]) -> Result<Merges, GitError> {
-    let scratch = Scratch::new(git)?;
+    let scratch = Scratch::new(&git.at_top())?;
     let mut args: Vec<OsString> = Vec::new();
     for setting in ["merge.pleach.driver=false", "merge.pleach.recursive=text", "merge.conflictStyle=merge"] {
         args.extend(["-c".into(), setting.into()]);

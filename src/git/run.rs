@@ -9,8 +9,13 @@ use gix::bstr::ByteSlice;
 #[derive(Clone, Debug)]
 pub struct Git {
     dir: PathBuf,
+    /// Whether it is asked about the repository in `dir`, whatever the environment says.
+    named: bool,
     env: Vec<(&'static str, OsString)>,
 }
+
+/// What in the environment says where the repository is.
+const PLACES: [&str; 3] = ["GIT_DIR", "GIT_WORK_TREE", "GIT_COMMON_DIR"];
 
 /// Git could not be run, or refused.
 #[derive(Debug, thiserror::Error)]
@@ -45,7 +50,19 @@ pub enum GitError {
 impl Git {
     /// Git, to be run in `dir`.
     pub fn in_dir(dir: impl Into<PathBuf>) -> Git {
-        Git { dir: dir.into(), env: Vec::new() }
+        Git { dir: dir.into(), named: false, env: Vec::new() }
+    }
+
+    /// Git, asked about the repository in `dir`, which a person has named: not about the one that the
+    /// environment means, as it does where git runs a hook or an alias.
+    pub fn in_named(dir: impl Into<PathBuf>) -> Git {
+        Git { named: true, ..Git::in_dir(dir) }
+    }
+
+    /// The same at the top of the worktree, if it is in one: some commands tell paths as seen from where they run.
+    pub fn at_top(&self) -> Git {
+        let top = self.line(&["rev-parse", "--show-toplevel"]);
+        top.map_or_else(|| self.clone(), |top| Git { dir: top.into(), ..self.clone() })
     }
 
     /// The same with an environment variable set.
@@ -114,7 +131,16 @@ impl Git {
     /// Git cannot be run.
     pub fn run<S: AsRef<OsStr>>(&self, args: &[S], input: &[u8]) -> Result<Output, GitError> {
         let mut command = Command::new("git");
-        command.args(args).current_dir(&self.dir).envs(self.env.iter().map(|(name, value)| (name, value)));
+        command.args(args).current_dir(&self.dir);
+        for name in PLACES {
+            match std::env::var_os(name).filter(|path| !path.is_empty()) {
+                Some(_) if self.named => command.env_remove(name),
+                // It is said as seen from the current directory, which need not be the one that git is run in.
+                Some(path) => command.env(name, std::path::absolute(&path).unwrap_or(path.into())),
+                None => &mut command,
+            };
+        }
+        command.envs(self.env.iter().map(|(name, value)| (name, value)));
         command.stdout(Stdio::piped()).stderr(Stdio::piped()).stdin(if input.is_empty() {
             Stdio::null()
         } else {

@@ -78,8 +78,43 @@ fn a_merge_that_goes_through_with_pleach_is_said_to() {
 fn a_merge_without_any_conflict_needs_one_line() {
     let dir = TempDir::new().unwrap();
     let repo = forked(dir.path());
-    let ran = repo.pleach(["forecast", "main~1"]);
-    assert_eq!((ran.status, &*ran.out), (Some(0), "main~1 would merge without a conflict, with or without pleach.\n"));
+    repo.ok(["checkout", "-q", "-b", "docs", "main~1"]);
+    repo.write("README.md", "# tideboard\n").commit("Explain").ok(["checkout", "-q", "main"]);
+    let ran = repo.pleach(["forecast", "docs"]);
+    assert_eq!((ran.status, &*ran.out), (Some(0), "docs would merge without a conflict, with or without pleach.\n"));
+}
+
+#[test]
+fn from_a_subdirectory_files_are_called_and_treated_as_from_the_top() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    both_changed(&repo, &["low.py", "src/kept.py"]);
+    repo.write(".git/info/attributes", repo.read(".git/info/attributes") + "/src/kept.py -merge\n");
+    let forecast = repo.pleach(["forecast", "upstream"]);
+    assert!(forecast.out.contains("\nsrc/kept.py  stops ") && forecast.out.contains("\nlow.py "), "{forecast:?}");
+    assert_eq!(repo.pleach_in("src", ["forecast", "upstream"]), forecast);
+
+    repo.run(["merge", "-q", "upstream"]);
+    repo.ok(["commit", "-q", "-a", "-m", "Merge"]);
+    let replay = |subdirectory: &str| -> Vec<(String, bool)> {
+        let json = repo.pleach_in(subdirectory, ["replay", "--format", "json"]).out;
+        let files: serde_json::Value = serde_json::from_str(&json).unwrap();
+        let file = |f: &serde_json::Value| (f["path"].as_str().unwrap().to_owned(), f["as_committed"] == true);
+        files.as_array().unwrap().iter().map(file).collect()
+    };
+    assert_eq!(replay("src"), [("low.py".to_owned(), true), ("src/kept.py".to_owned(), false)]);
+    assert_eq!(replay("src"), replay(""));
+}
+
+#[test]
+fn where_everything_has_been_merged_it_says_that_there_is_nothing_to_merge() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    for name in ["main~1", "main"] {
+        let ran = repo.pleach(["forecast", name]);
+        let said = format!("HEAD has all of {name} already: there is nothing to merge.\n");
+        assert_eq!((ran.status, ran.out), (Some(0), said));
+    }
 }
 
 #[test]
@@ -90,7 +125,14 @@ fn without_a_name_it_is_the_upstream_of_the_branch() {
     assert_eq!(ran.status, Some(2));
     assert_eq!(ran.err, "pleach: this branch has no upstream; name what would be merged\n");
     repo.ok(["branch", "-q", "--set-upstream-to", "upstream"]);
-    assert_eq!(repo.pleach(["forecast"]).status, Some(0));
+    assert_eq!(repo.pleach(["forecast"]), repo.pleach(["forecast", "upstream"]));
+    assert!(repo.pleach(["forecast"]).out.contains("\nMerging upstream would stop at 1 file as lines"));
+    repo.ok(["checkout", "-q", "--detach"]);
+    let ran = repo.pleach(["forecast"]);
+    assert_eq!(
+        (ran.status, &*ran.err),
+        (Some(2), "pleach: HEAD is on no branch, so there is no upstream; name what would be merged\n")
+    );
     let ran = repo.pleach(["forecast", "nowhere"]);
     assert_eq!((ran.status, &*ran.err), (Some(2), "pleach: there is no commit nowhere\n"));
 }
@@ -132,6 +174,28 @@ fn replay_of_what_is_no_repository_is_an_error() {
     assert!(ran.err.starts_with("pleach: no history to replay in .: "), "{ran:?}");
     let ran = crate::support::run(crate::support::PLEACH, dir.path(), ["replay", "nowhere"]);
     assert_eq!(ran.err, "pleach: no history to replay in nowhere: there is no directory nowhere\n");
+}
+
+#[test]
+fn replay_of_a_history_without_conflicts_says_so_in_one_line() {
+    let dir = TempDir::new().unwrap();
+    let ran = forked(dir.path()).pleach(["replay"]);
+    assert_eq!(
+        (ran.status, &*ran.out),
+        (Some(0), "0 merges: lines alone left no file that pleach reads in conflict.\n")
+    );
+}
+
+/// Git says in the environment of a hook which repository it runs for.
+#[test]
+fn replay_of_another_repository_is_of_that_one_in_a_hook_too() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    let other = Repo::init(dir.path().join("other"));
+    let mut replay = crate::support::program(crate::support::PLEACH, &other.dir);
+    let ran = replay.args(["replay", "../fork"]).env("GIT_DIR", ".git").env("GIT_WORK_TREE", ".").output().unwrap();
+    assert!(String::from_utf8_lossy(&ran.stdout).starts_with("1 merge\n"), "{ran:?}");
 }
 
 /// Two branches that have merged each other's first commits, which changed different functions, and
@@ -273,6 +337,24 @@ fn histories_that_have_nothing_in_common_are_refused_as_git_refuses_them() {
     assert_eq!(ran.status, Some(2));
     assert_eq!(ran.err, "pleach: other and HEAD have no commit in common, so git refuses to merge them\n");
     assert_ne!(repo.run(["merge", "other"]).status, Some(0));
+}
+
+#[test]
+fn a_clone_that_is_too_shallow_to_merge_is_said_to_be_one() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    let url = format!("file://{}", repo.dir.display());
+    repo.ok(["clone", "-q", "--depth=1", "--no-single-branch", &url, "../shallow"]);
+    let shallow = Repo { dir: dir.path().join("shallow"), git: "git".to_owned() };
+    let ran = shallow.pleach(["forecast", "origin/upstream"]);
+    assert_eq!(ran.status, Some(2));
+    assert!(
+        ran.err.ends_with("This clone is shallow: `git fetch --unshallow` brings the rest of the history\n"),
+        "{ran:?}"
+    );
+    shallow.ok(["fetch", "-q", "--unshallow"]);
+    let ran = shallow.pleach(["forecast", "origin/upstream"]);
+    assert!(ran.out.contains("would stop at 1 file as lines, and at none with pleach."), "{ran:?}");
 }
 
 #[cfg(unix)]

@@ -122,12 +122,13 @@ fn decisions_that_install_overrules_are_named() {
     let repo = Repo::init(dir.path().join("fork"));
     repo.write(".gitattributes", "vendor/*.py -merge\nlist.py merge=union\n");
     repo.write("vendor/a.py", "").write("list.py", "").write("b.py", "").commit("Vendor");
-    let ran = repo.pleach(["install"]);
-    assert!(
-        ran.out.contains("add to .git/info/attributes:\n  /list.py merge=union\n  /vendor/a.py -merge\n"),
-        "{ran:?}"
-    );
-    assert!(!ran.out.contains("b.py"), "{ran:?}");
+    for (directory, attributes) in [("", ".git/info/attributes"), ("vendor", "/.git/info/attributes")] {
+        let ran = repo.pleach_in(directory, ["install"]);
+        let named = format!("{attributes}:\n  /list.py merge=union\n  /vendor/a.py -merge\n");
+        assert!(ran.out.contains("To keep it, add to ") && ran.out.contains(&named), "{ran:?}");
+        assert!(!ran.out.contains("b.py"), "{ran:?}");
+        repo.pleach(["uninstall"]);
+    }
 }
 
 #[test]
@@ -149,7 +150,7 @@ fn a_bare_repository_is_installed_into_but_has_nothing_to_share() {
     let bare = Repo { dir: dir.path().join("bare.git"), git: "git".to_owned() };
     let ran = bare.pleach(["install", "--shared"]);
     assert_eq!(ran.status, Some(2));
-    assert!(ran.err.contains("a bare repository has no .gitattributes"), "{ran:?}");
+    assert!(ran.err.contains("there is no worktree here whose .gitattributes could be written"), "{ran:?}");
     bare.install();
     assert!(bare.read("info/attributes").contains("*.py merge=pleach"));
     assert_eq!(bare.pleach(["doctor"]).status, Some(0));
@@ -230,7 +231,7 @@ fn a_configuration_file_that_is_a_link_stays_one() {
 #[cfg(unix)]
 #[test]
 fn a_program_in_a_directory_of_any_name_is_called() {
-    for name in ["with space", "it's", "100% %A", "quo\"te", "do$lar;`x`"] {
+    for name in ["with space", "a driver of mine", "it's", "100% %A", "quo\"te", "do$lar;`x`"] {
         let dir = TempDir::new().unwrap();
         let programs = dir.path().join(name);
         fs::create_dir(&programs).unwrap();
@@ -448,6 +449,30 @@ fn doctor_finds_a_program_that_git_cannot_run_and_one_of_another_version() {
     let path = std::env::join_paths([bin, Path::new("/usr/bin"), Path::new("/bin")]).unwrap();
     let found = program(PLEACH, &repo.dir).arg("doctor").env("PATH", path).output().unwrap();
     assert!(found.status.success(), "{found:?}");
+}
+
+#[test]
+fn doctor_warns_of_settings_that_mean_nothing_and_of_one_that_decides_every_merge() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    assert!(!repo.pleach(["doctor"]).out.contains("pleach.favor"));
+    for (key, value, said) in [
+        (
+            "pleach.favor",
+            "theirs",
+            "pleach.favor is theirs: what is in dispute is settled so, and no merge stops at it",
+        ),
+        ("pleach.favor", "mine", "pleach.favor is mine, which is none of ours, theirs and union"),
+        ("pleach.deadline", "soon", "pleach.deadline is soon, which is no number of seconds"),
+    ] {
+        repo.ok(["config", key, value]);
+        let ran = repo.pleach(["doctor"]);
+        assert_eq!(ran.status, Some(0), "git calls pleach all the same: {ran:?}");
+        let line = ran.out.lines().find(|l| l.starts_with("warning")).unwrap_or_else(|| panic!("{ran:?}"));
+        assert!(line.contains(said), "{line}");
+        assert!(line.ends_with(&format!("; mend: `git config --show-origin {key}` says where it is set")), "{line}");
+        repo.ok(["config", "--unset", key]);
+    }
 }
 
 #[test]
