@@ -119,24 +119,17 @@ impl Retry {
         let mut repository = Repository { place, config, git, top, scratch: None, unrecorded: None };
 
         let mut retried = Vec::new();
-        let mut clean = Vec::new();
         for file in &files {
             let outcome = repository.retry(file).unwrap_or_else(|e| Outcome::Failed { why: format!("{e:#}") });
-            let staged = self.stage && outcome.is_clean();
-            if staged {
-                clean.push(gix::path::from_byte_slice(&file.path)?.as_os_str().to_owned());
-            }
-            retried.push(Retried { path: FilePath::new(&file.path), outcome, staged });
+            retried.push(Retried { path: FilePath::new(&file.path), outcome, staged: false });
         }
-        if !clean.is_empty() {
-            let mut args: Vec<OsString> = ["add", "--sparse", "--"].map(Into::into).into();
-            args.append(&mut clean);
-            repository.git.clone().with_env("GIT_LITERAL_PATHSPECS", "1").output(&args)?;
-        }
+        let staging = if self.stage { repository.stage(&files, &mut retried) } else { Ok(()) };
+        // What was written has to be told, whatever came of staging it.
         print(&match self.format {
             Format::Json => json(&retried),
             Format::Text => told(&retried, repository.unrecorded.as_deref()),
         });
+        staging?;
         Ok(if retried.iter().all(|r| r.outcome.is_clean()) { ExitCode::SUCCESS } else { ExitCode::FAILURE })
     }
 }
@@ -194,7 +187,7 @@ impl Repository {
             return Ok(Outcome::NoMerge { why: "it is binary" });
         }
 
-        let raw = fs::read(&path).with_context(|| "could not read it")?;
+        let raw = fs::read(&path).map_err(|e| anyhow::anyhow!("could not read it: {}", plain(&e)))?;
         if let Some(outcome) = self.retry_as(file, &path, texts, &raw, Conversion::None)? {
             return Ok(outcome);
         }
@@ -249,6 +242,20 @@ impl Repository {
             self.unrecorded.get_or_insert(plain(&e));
         }
         Ok(Some(outcome(before, &answer)))
+    }
+
+    /// Stages the files in which no conflict is left.
+    fn stage(&self, files: &[Unmerged], retried: &mut [Retried]) -> anyhow::Result<()> {
+        let mut args: Vec<OsString> = ["add", "--sparse", "--"].map(Into::into).into();
+        let mut clean: Vec<_> = files.iter().zip(retried).filter(|(_, retried)| retried.outcome.is_clean()).collect();
+        for (file, _) in &clean {
+            args.push(path_from_top(file)?.into_os_string());
+        }
+        if !clean.is_empty() {
+            self.git.clone().with_env("GIT_LITERAL_PATHSPECS", "1").output(&args)?;
+        }
+        clean.iter_mut().for_each(|(_, retried)| retried.staged = true);
+        Ok(())
     }
 
     fn settings(&self, path: &[u8]) -> Settings {

@@ -1,10 +1,10 @@
 //! `pleach retry`: a merge that stopped before pleach was installed.
 
-use std::fs;
-
 use tempfile::TempDir;
 
-use crate::support::{Repo, TIDES, both, both_swapped, forked, forked_without_pleach, ours, theirs};
+use crate::support::{
+    PLEACH, Ran, Repo, TIDES, both, both_swapped, forked, forked_without_pleach, ours, program, theirs,
+};
 
 const FILE: &str = "src/tides.py";
 
@@ -312,7 +312,37 @@ fn programs_get_json() {
     assert_eq!(files[0]["path"], FILE);
     assert_eq!(files[0]["outcome"], "merged");
     assert_eq!(files[0]["staged"], true);
-    assert!(fs::metadata(repo.dir.join(FILE)).is_ok());
+}
+
+#[test]
+fn what_was_merged_but_could_not_be_staged_is_told_before_the_reason() {
+    let dir = TempDir::new().unwrap();
+    let repo = stopped(&dir);
+    repo.write(".git/index.lock", "");
+    let ran = repo.pleach(["retry", "--stage"]);
+    assert_eq!(ran.status, Some(2));
+    assert!(ran.out.starts_with("src/tides.py: merged, ") && !ran.out.contains("staged"), "{ran:?}");
+    assert!(ran.err.contains("index.lock"), "{ran:?}");
+    assert_eq!(repo.read(FILE), both(TIDES));
+}
+
+#[test]
+fn from_a_subdirectory_the_environment_may_say_where_the_repository_is() {
+    let dir = TempDir::new().unwrap();
+    let repo = stopped(&dir);
+    let told = |command: &[&str]| -> Ran {
+        let mut pleach = program(PLEACH, &repo.dir.join("src"));
+        pleach.args(command).env("GIT_DIR", "../.git").env("GIT_WORK_TREE", "..").output().unwrap().into()
+    };
+    let ran = told(&["retry", "--stage"]);
+    assert!(ran.out.starts_with("src/tides.py: merged, ") && ran.out.contains(", staged\n"), "{ran:?}");
+    assert_eq!(repo.read(FILE), both(TIDES));
+    assert_eq!(repo.status(), "M  src/tides.py\n");
+    for command in [&["log"][..], &["doctor"], &["forecast", "upstream"]] {
+        let ran = told(command);
+        assert!(ran.out.contains("Python") || ran.out.contains(FILE), "{ran:?}");
+        assert_eq!(ran, repo.pleach_in("src", command));
+    }
 }
 
 #[test]
