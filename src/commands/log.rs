@@ -71,13 +71,21 @@ fn without_operation<S: serde::Serializer>(files: &[Record], serializer: S) -> R
     files.iter().map(file).collect::<Result<Vec<_>, _>>()?.serialize(serializer)
 }
 
+/// Said wherever there is something to review.
+const CAUTION: &str = "A merge without conflicts is not a proof of meaning:";
+
 impl Merge {
-    fn new(files: Vec<Record>) -> Option<Merge> {
+    fn new(mut files: Vec<Record>) -> Option<Merge> {
         let last = files.last()?;
         let git = Git::in_dir(".");
         let commits = git.output(&["rev-list", "--max-count=2", "--first-parent", "HEAD"]).unwrap_or_default();
         let current = String::from_utf8_lossy(&commits).lines().any(|commit| commit == last.step.head);
-        Some(Merge { operation: last.operation.clone(), current, files })
+        let operation = last.operation.clone();
+        // Git merges the files of a commit in an order that nobody would look for them in.
+        for files in files.chunk_by_mut(|a, b| a.step == b.step) {
+            files.sort_by_cached_key(Record::path_bytes);
+        }
+        Some(Merge { operation, current, files })
     }
 
     /// The files of which there is something to say, and how many git would have merged alike.
@@ -85,6 +93,11 @@ impl Merge {
         let (review, plain): (Vec<_>, Vec<_>) =
             self.files.iter().partition(|r| r.by_trees() || r.conflicts > 0 || !r.notes.is_empty());
         (review, plain.len())
+    }
+
+    /// The places that were combined.
+    fn places(&self) -> usize {
+        self.files.iter().map(|record| record.combined.len()).sum()
     }
 
     fn text(&self) -> String {
@@ -105,19 +118,18 @@ impl Merge {
         if plain > 0 {
             text.push_str(&format!("\n{} merged as lines, as git would have.\n", count(plain, "file")));
         }
+        if self.places() > 0 {
+            text.push_str(&format!("\n{CAUTION} review the places above and run the tests.\n"));
+        }
         text
     }
 
     fn markdown(&self) -> String {
         let (review, plain) = self.parted();
         let mut text = format!("### {}\n\n", title(&self.operation, code));
-        let places = review.iter().map(|r| r.combined.len()).sum::<usize>();
-        text.push_str(&match places {
+        text.push_str(&match self.places() {
             0 => "pleach combined nothing as syntax.\n".to_owned(),
-            n => format!(
-                "pleach combined {} as syntax. A merge without conflicts is not a proof of meaning: please review.\n",
-                count(n, "place"),
-            ),
+            n => format!("pleach combined {} as syntax. {CAUTION} please review.\n", count(n, "place")),
         });
         for record in review {
             text.push_str(&format!("\n{}: {}\n\n", code(&path(record)), outcome(record)));

@@ -52,6 +52,17 @@ fn a_merge_is_shown_file_by_file_and_place_by_place() {
 }
 
 #[test]
+fn files_are_listed_by_their_paths_and_the_list_ends_with_what_is_to_be_done() {
+    let dir = TempDir::new().unwrap();
+    let repo = with_stations(dir.path(), &["brest.py", "ports/cuxhaven.py", "dover.py"]);
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    assert_eq!(paths(&repo), ["brest.py", "dover.py", "ports/cuxhaven.py"]);
+    let text = repo.pleach(["log"]).out;
+    let end = "\nA merge without conflicts is not a proof of meaning: review the places above and run the tests.\n";
+    assert!(text.ends_with(end), "{text}");
+}
+
+#[test]
 fn a_place_is_shown_as_merged() {
     let dir = TempDir::new().unwrap();
     let repo = forked(dir.path());
