@@ -77,7 +77,9 @@ impl Forecast {
         };
         let other = commit(&git, theirs)?;
         let base = common_commit(&git, &ours, &other, theirs)?;
-        let mut merges = merges(&git, &[(ours.clone(), other.clone())])?;
+        // By their names, which git puts behind that of a file that cannot have its own. A line holds two words.
+        let named = if theirs.contains(char::is_whitespace) { &other } else { theirs };
+        let mut merges = merges(&git, &[("HEAD".to_owned(), named.clone())])?;
         let Some(files) = merges.stopped.pop() else {
             bail!("git did not merge {theirs}: its versions before 2.39 cannot do so in memory");
         };
@@ -113,6 +115,10 @@ impl Forecast {
 
 fn commit(git: &Git, name: &str) -> anyhow::Result<String> {
     let found = git.run(&["rev-parse", "--verify", "--quiet", &format!("{name}^{{commit}}")], &[])?;
+    // Quiet is git only of a name that stands for nothing.
+    if !found.status.success() && !found.stderr.is_empty() {
+        bail!("git cannot tell which commit {name} is: {}", found.stderr.trim().to_str_lossy());
+    }
     let commit = found.status.success().then_some(found.stdout).with_context(|| match name {
         "HEAD" => "there is no commit here yet that something could be merged into".to_owned(),
         name => format!("there is no commit {name}"),

@@ -132,7 +132,10 @@ impl Merge {
             n => format!("pleach combined {} as syntax. {CAUTION} please review.\n", count(n, "place")),
         });
         for record in review {
-            text.push_str(&format!("\n{}: {}\n\n", code(&path(record)), outcome(record)));
+            text.push_str(&format!("\n{}: {}\n", code(&path(record)), outcome(record)));
+            if !(record.combined.is_empty() && record.notes.is_empty()) {
+                text.push('\n');
+            }
             for place in &record.combined {
                 text.push_str(&format!("- [ ] line {}: {}; {}\n", place.line, recoded(&place.what), place.why));
             }
@@ -169,7 +172,7 @@ fn outcome(record: &Record) -> String {
         (n, _) => format!("{} combined", count(n, "place")),
     }];
     if record.conflicts > 0 {
-        words.push(format!("{} left", count(record.conflicts, "conflict")));
+        words.push(format!("{} left to a person", count(record.conflicts, "conflict")));
     }
     words.join(", ")
 }

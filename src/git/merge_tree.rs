@@ -29,7 +29,7 @@ impl Merges {
     }
 }
 
-/// Merges each of these pairs of commits.
+/// Merges each of these pairs of commits, which are given by names without white space.
 ///
 /// Git is told that pleach failed at each of the latter, so that it lists their three versions and
 /// leaves it to us to merge them both ways.

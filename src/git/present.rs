@@ -147,7 +147,8 @@ impl Now {
                 steps.push(step.name().to_owned());
             }
         }
-        let is_joined = |r: &&Record| matches!(r.operation, Operation::Picks { .. }) && r.step.joins;
+        let is_picked = |r: &&Record| matches!(r.operation, Operation::Picks { .. }) && !r.step.is_stash();
+        let is_joined = |r: &&Record| is_picked(r) && r.step.joins;
         let joined: HashSet<String> = records.iter().filter(is_joined).map(|r| r.step.head.clone()).collect();
         let skipped = |r: &Record| {
             let steps = steps.get(&r.step.head).map_or(&[][..], Vec::as_slice);

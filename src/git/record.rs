@@ -24,6 +24,9 @@ const SIZE_LIMIT: u64 = 1 << 20;
 /// What stands for a label that git (before 2.44) does not tell, or that the caller has none of.
 const UNSAID: &str = "theirs";
 
+/// What git calls their side where it applies a stash.
+const STASHED: &str = "Stashed changes";
+
 /// One call of the driver.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Record {
@@ -92,7 +95,7 @@ pub struct Step {
     /// Git's label for their side, without a file's name.
     pub theirs: String,
     /// It goes into the commit that `head` is (a `fixup` of a rebase) or into none yet
-    /// (`cherry-pick --no-commit`), so that no commit on top of `head` tells of it.
+    /// (`cherry-pick --no-commit`, a stash), so that no commit on top of `head` tells of it.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub joins: bool,
 }
@@ -102,6 +105,11 @@ impl Step {
     /// tells no label.
     pub fn name(&self) -> &str {
         if self.theirs == UNSAID { &self.head } else { &self.theirs }
+    }
+
+    /// Whether a stash is applied, as far as the label tells: of that comes no commit.
+    pub fn is_stash(&self) -> bool {
+        self.theirs == STASHED
     }
 }
 
@@ -115,7 +123,8 @@ impl Record {
         {
             theirs = name;
         }
-        let step = Step { head, ours, theirs, joins: joins(place) };
+        let mut step = Step { head, ours, theirs, joins: joins(place) };
+        step.joins |= step.is_stash();
         let blob = gix::objs::compute_hash(gix::hash::Kind::Sha1, gix::objs::Kind::Blob, &answer.text);
         Record {
             operation: autostash(place, &step).unwrap_or_else(|| Operation::now(place, &step)),
@@ -229,7 +238,7 @@ fn last_merge(place: &Place) -> Option<Operation> {
 
 /// The operation of a `git merge --autostash` whose stash is being applied: it is part of that.
 fn autostash(place: &Place, step: &Step) -> Option<Operation> {
-    if step.theirs != "Stashed changes" {
+    if !step.is_stash() {
         return None;
     }
     let (merged, _) = only_head()?;

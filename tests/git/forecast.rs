@@ -107,6 +107,18 @@ fn from_a_subdirectory_files_are_called_and_treated_as_from_the_top() {
 }
 
 #[test]
+fn a_file_in_the_way_of_a_directory_is_called_as_the_merge_will_call_it() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    repo.ok(["rm", "-q", FILE]);
+    repo.write("src/tides.py/low.py", "LOW = 0\n").commit("Make it a package");
+    let ran = repo.pleach(["forecast", "upstream"]);
+    assert!(ran.out.contains("\nsrc/tides.py~upstream  stops "), "{ran:?}");
+    assert_eq!(repo.run(["merge", "upstream"]).status, Some(1));
+    assert_eq!(repo.ok(["diff", "--name-only", "--diff-filter=U"]), "src/tides.py~upstream\n");
+}
+
+#[test]
 fn where_everything_has_been_merged_it_says_that_there_is_nothing_to_merge() {
     let dir = TempDir::new().unwrap();
     let repo = forked(dir.path());
@@ -135,6 +147,12 @@ fn without_a_name_it_is_the_upstream_of_the_branch() {
     );
     let ran = repo.pleach(["forecast", "nowhere"]);
     assert_eq!((ran.status, &*ran.err), (Some(2), "pleach: there is no commit nowhere\n"));
+    // What git refuses is not taken for something that is not there.
+    let mut of_another = crate::support::program(crate::support::PLEACH, &repo.dir);
+    of_another.args(["forecast", "upstream"]).env("GIT_TEST_ASSUME_DIFFERENT_OWNER", "1");
+    let ran = crate::support::Ran::from(of_another.output().unwrap());
+    assert_eq!(ran.status, Some(2));
+    assert!(ran.err.starts_with("pleach: git cannot tell which commit HEAD is: fatal: detected dubious"), "{ran:?}");
 }
 
 #[test]

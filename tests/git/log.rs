@@ -237,7 +237,7 @@ fn a_file_merged_as_syntax_or_with_conflicts_left_is_not_said_to_be_as_git_would
     for file in log["files"].as_array().unwrap() {
         let path = file["path"].as_str().unwrap();
         assert!(text.contains(&format!("\n{path}: merged as ")), "{text}");
-        assert!(text.lines().any(|l| l.starts_with(path) && l.ends_with(", 1 conflict left")), "{text}");
+        assert!(text.lines().any(|l| l.starts_with(path) && l.ends_with(", 1 conflict left to a person")), "{text}");
         assert_eq!(file["combined"].as_array().unwrap().len(), 0, "nothing but one value was changed: {log}");
     }
     assert!(!text.contains("as git would have"), "{text}");
@@ -413,6 +413,23 @@ fn what_was_stashed_for_a_merge_is_listed_with_it() {
     );
     assert_eq!(paths(&repo), ["brest.py", "dover.py"]);
     assert!(repo.pleach(["log"]).out.starts_with("Merge of upstream into "));
+}
+
+#[test]
+fn what_was_stashed_for_a_rebase_is_listed_with_it() {
+    let dir = TempDir::new().unwrap();
+    let repo = with_stations(dir.path(), &["brest.py", "dover.py", "emden.py"]);
+    repo.ok(["checkout", "-q", "main~1"]);
+    repo.write("brest.py", ours(TIDES)).commit("Show metres in Brest");
+    repo.write("emden.py", ours(TIDES));
+    repo.ok(["rebase", "-q", "--autostash", "upstream"]);
+    assert!(repo.read("emden.py").contains("timeout=5, unit='m'"));
+    assert_eq!(paths(&repo), ["brest.py", "emden.py"]);
+    // And where nothing but the stash had to be merged.
+    repo.ok(["reset", "-q", "--hard", "upstream~3"]);
+    repo.write("dover.py", ours(TIDES));
+    repo.ok(["rebase", "-q", "--autostash", "upstream"]);
+    assert_eq!(paths(&repo), ["dover.py"]);
 }
 
 #[test]
