@@ -67,7 +67,7 @@ impl Doctor {
     pub fn run(&self) -> anyhow::Result<ExitCode> {
         let place = Place::find().context("not in a git repository; pleach doctor looks at the one it is run in")?;
         let config = Config::read(&place);
-        let git = Git::in_dir(place.worktree.as_deref().unwrap_or(&place.git_dir));
+        let git = place.git();
         let mut findings = vec![git_version(&git)?];
         findings.extend(driver(&git));
         findings.extend(settings(&config));

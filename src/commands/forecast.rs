@@ -69,7 +69,7 @@ impl Forecast {
     /// Merges in memory and shows what would come of it.
     pub fn run(&self) -> anyhow::Result<ExitCode> {
         let place = Place::find().context("not in a git repository")?;
-        let git = Git::in_dir(".");
+        let git = place.git();
         let ours = commit(&git, "HEAD")?;
         let theirs = &match &self.upstream {
             Some(name) => name.clone(),
@@ -94,7 +94,7 @@ impl Forecast {
         let wanted: Vec<&Unmerged> = files.iter().collect();
         let texts = merges.texts(&wanted)?;
         let installed = git.line(&["config", "merge.pleach.driver"]).is_some();
-        let drivers = drivers(&place, &git, &files, installed)?;
+        let drivers = drivers(&git, &files, installed)?;
         let expected = files.iter().zip(texts).zip(&drivers);
         let expected = expected.map(|((file, texts), driver)| expect(file, texts, driver, &place, &config, &settings));
         let expectation = Expectation {
@@ -162,12 +162,11 @@ enum Driver {
 }
 
 /// Who merges each of these files, as git's attributes have it; or would, if pleach were installed.
-fn drivers(place: &Place, git: &Git, files: &[Unmerged], installed: bool) -> anyhow::Result<Vec<Driver>> {
-    let top = place.worktree.as_ref().map_or(git.clone(), Git::in_dir);
+fn drivers(git: &Git, files: &[Unmerged], installed: bool) -> anyhow::Result<Vec<Driver>> {
     let paths: Vec<u8> = files.iter().flat_map(|file| [&*file.path, b"\0"].concat()).collect();
     let states = match files {
         [] => Vec::new(),
-        _ => tracked::merge_attribute(&top, &paths)?,
+        _ => tracked::merge_attribute(git, &paths)?,
     };
     let default = git.line(&["config", "merge.default"]).map(|name| name.to_string_lossy().into_owned());
     let driver = |(path, state): &(BString, BString)| {

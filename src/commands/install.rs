@@ -338,7 +338,8 @@ fn quote(path: &gix::bstr::BStr) -> BString {
 /// The `merge` attribute of each tracked file that pleach reads.
 fn merge_attributes(git: &Git) -> Vec<(BString, BString)> {
     // Not in a repository, or in a bare one: no tracked files, so nothing to say about them.
-    tracked::merge_attributes(&git.at_top(), &attributes::patterns()).unwrap_or_default()
+    let at_top = Place::find().map_or_else(|| git.clone(), |place| place.git());
+    tracked::merge_attributes(&at_top, &attributes::patterns()).unwrap_or_default()
 }
 
 /// Names the files that said otherwise before and are pleach's now.

@@ -69,8 +69,8 @@ impl Replay {
     /// Replays and shows.
     pub fn run(&self) -> anyhow::Result<ExitCode> {
         let git = match &self.repo {
-            Some(repo) => Git::in_named(repo),
-            None => Git::in_dir("."),
+            Some(repo) => Git::in_named(repo).at_top(),
+            None => Place::find().map_or_else(|| Git::in_dir("."), |place| place.git()),
         };
         let commits = self.commits(&git)?;
         let mut replayed = Vec::new();

@@ -114,7 +114,7 @@ impl Retry {
             bail!("none of these is an unmerged file; `git status` lists them");
         }
         let top = place.worktree.clone().context("a bare repository has no files to merge again")?;
-        let (config, git) = (Config::read(&place), Git::in_dir(&top));
+        let (config, git) = (Config::read(&place), place.git());
         super::complain(&config);
         let mut repository = Repository { place, config, git, top, scratch: None, unrecorded: None };
 

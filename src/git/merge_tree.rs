@@ -29,7 +29,8 @@ impl Merges {
     }
 }
 
-/// Merges each of these pairs of commits, which are given by names without white space.
+/// Merges each of these pairs of commits, which are given by names without white space. `git` is to be run at the
+/// top of the worktree, if there is one: it tells paths as seen from where it runs.
 ///
 /// Git is told that pleach failed at each of the latter, so that it lists their three versions and
 /// leaves it to us to merge them both ways.
@@ -37,7 +38,7 @@ impl Merges {
 /// # Errors
 /// There are no such commits, or this git (before 2.39) cannot merge trees in memory.
 pub fn merges(git: &Git, pairs: &[(String, String)]) -> Result<Merges, GitError> {
-    let scratch = Scratch::new(&git.at_top())?;
+    let scratch = Scratch::new(git)?;
     let mut args: Vec<OsString> = Vec::new();
     for setting in ["merge.pleach.driver=false", "merge.pleach.recursive=text", "merge.conflictStyle=merge"] {
         args.extend(["-c".into(), setting.into()]);

@@ -50,7 +50,7 @@ struct Now {
 
 impl Now {
     fn new(place: &Place) -> Now {
-        let git = Git::in_dir(place.worktree.as_deref().unwrap_or(&place.git_dir));
+        let git = place.git();
         let head = git.line(&["rev-parse", "--verify", "--quiet", "HEAD"]);
         Now {
             head: head.and_then(|head| head.into_string().ok()),

@@ -59,10 +59,17 @@ impl Git {
         Git { named: true, ..Git::in_dir(dir) }
     }
 
-    /// The same at the top of the worktree, if it is in one: some commands tell paths as seen from where they run.
+    /// The same at the top of the worktree, if there is one: some commands tell paths as seen from where they run.
     pub fn at_top(&self) -> Git {
-        let top = self.line(&["rev-parse", "--show-toplevel"]);
-        top.map_or_else(|| self.clone(), |top| Git { dir: top.into(), ..self.clone() })
+        let place = |what| self.line(&["rev-parse", "--path-format=absolute", what]).map(PathBuf::from);
+        let (Some(top), Some(git_dir)) = (place("--show-toplevel"), place("--git-dir")) else { return self.clone() };
+        let leads_back = top.join(".git").exists();
+        let git = Git { dir: top.clone(), ..self.clone() };
+        match leads_back {
+            true => git,
+            // A worktree that only the configuration names.
+            false => git.with_env("GIT_DIR", git_dir).with_env("GIT_WORK_TREE", top),
+        }
     }
 
     /// The same with an environment variable set.

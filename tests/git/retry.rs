@@ -3,7 +3,7 @@
 use tempfile::TempDir;
 
 use crate::support::{
-    PLEACH, Ran, Repo, TIDES, both, both_swapped, forked, forked_without_pleach, ours, program, theirs,
+    PLEACH, Ran, Repo, TIDES, both, both_swapped, forked, forked_without_pleach, ours, program, run, theirs,
 };
 
 const FILE: &str = "src/tides.py";
@@ -392,13 +392,29 @@ fn a_worktree_that_the_configuration_names_is_the_worktree() {
     let repo = forked_without_pleach(dir.path());
     let git_dir = dir.path().join("elsewhere.git");
     std::fs::rename(repo.dir.join(".git"), &git_dir).unwrap();
-    let at = |name: &str, args: &[&str], from: &std::path::Path| -> crate::support::Ran {
-        let mut command = crate::support::program(name, from);
+    let at = |name: &str, args: &[&str], from: &std::path::Path| -> Ran {
+        let mut command = program(name, from);
         command.args(args).env("GIT_DIR", &git_dir).output().unwrap().into()
     };
     at("git", &["config", "core.worktree", repo.dir.to_str().unwrap()], dir.path());
     assert_eq!(at("git", &["merge", "upstream"], &repo.dir).status, Some(1));
-    let ran = at(crate::support::PLEACH, &["retry"], dir.path());
+    let ran = at(PLEACH, &["retry"], dir.path());
     assert_eq!(ran.status, Some(0), "{ran:?}");
+    assert_eq!(repo.read(FILE), both(TIDES));
+
+    // In the git directory nothing need be said of where it is.
+    at("git", &["reset", "-q", "--hard"], dir.path());
+    assert_eq!(at("git", &["merge", "upstream"], &repo.dir).status, Some(1));
+    for (command, told) in [
+        (&["retry"][..], "src/tides.py: merged, "),
+        (&["log"], "src/tides.py: 1 place combined"),
+        (&["forecast", "upstream"], "src/tides.py  1 conflict  merges"),
+        (&["doctor"], "git does not give src/tides.py to pleach"),
+        (&["install"], "config\n"),
+        (&["doctor"], "git gives 1 tracked file to pleach"),
+    ] {
+        let ran = run(PLEACH, &git_dir, command);
+        assert!(ran.out.contains(told), "{command:?}: {ran:?}");
+    }
     assert_eq!(repo.read(FILE), both(TIDES));
 }
