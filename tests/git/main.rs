@@ -4,11 +4,15 @@
 mod support;
 
 mod conflicts;
+mod doctor;
 mod faults;
 mod forecast;
 mod install;
 mod log;
 mod paths;
+mod places;
 mod retry;
+mod settings;
 mod story;
+mod taken_back;
 mod workflows;

@@ -2,9 +2,7 @@
 
 use tempfile::TempDir;
 
-use crate::support::{
-    PLEACH, Ran, Repo, TIDES, both, both_swapped, forked, forked_without_pleach, ours, program, run, theirs,
-};
+use crate::support::{Repo, TIDES, both, both_swapped, forked, forked_without_pleach, ours, theirs};
 
 const FILE: &str = "src/tides.py";
 
@@ -327,25 +325,6 @@ fn what_was_merged_but_could_not_be_staged_is_told_before_the_reason() {
 }
 
 #[test]
-fn from_a_subdirectory_the_environment_may_say_where_the_repository_is() {
-    let dir = TempDir::new().unwrap();
-    let repo = stopped(&dir);
-    let told = |command: &[&str]| -> Ran {
-        let mut pleach = program(PLEACH, &repo.dir.join("src"));
-        pleach.args(command).env("GIT_DIR", "../.git").env("GIT_WORK_TREE", "..").output().unwrap().into()
-    };
-    let ran = told(&["retry", "--stage"]);
-    assert!(ran.out.starts_with("src/tides.py: merged, ") && ran.out.contains(", staged\n"), "{ran:?}");
-    assert_eq!(repo.read(FILE), both(TIDES));
-    assert_eq!(repo.status(), "M  src/tides.py\n");
-    for command in [&["log"][..], &["doctor"], &["forecast", "upstream"]] {
-        let ran = told(command);
-        assert!(ran.out.contains("Python") || ran.out.contains(FILE), "{ran:?}");
-        assert_eq!(ran, repo.pleach_in("src", command));
-    }
-}
-
-#[test]
 fn what_lies_outside_a_sparse_checkout_is_staged_too() {
     let dir = TempDir::new().unwrap();
     let repo = forked_without_pleach(dir.path());
@@ -384,37 +363,4 @@ fn a_file_added_with_two_modes_is_left_to_a_person() {
     let ran = repo.pleach(["retry", "--stage", "low.py"]);
     let said = "low.py: left alone: the sides added it with different modes\n";
     assert_eq!((ran.status, &*ran.out), (Some(1), said));
-}
-
-#[test]
-fn a_worktree_that_the_configuration_names_is_the_worktree() {
-    let dir = TempDir::new().unwrap();
-    let repo = forked_without_pleach(dir.path());
-    let git_dir = dir.path().join("elsewhere.git");
-    std::fs::rename(repo.dir.join(".git"), &git_dir).unwrap();
-    let at = |name: &str, args: &[&str], from: &std::path::Path| -> Ran {
-        let mut command = program(name, from);
-        command.args(args).env("GIT_DIR", &git_dir).output().unwrap().into()
-    };
-    at("git", &["config", "core.worktree", repo.dir.to_str().unwrap()], dir.path());
-    assert_eq!(at("git", &["merge", "upstream"], &repo.dir).status, Some(1));
-    let ran = at(PLEACH, &["retry"], dir.path());
-    assert_eq!(ran.status, Some(0), "{ran:?}");
-    assert_eq!(repo.read(FILE), both(TIDES));
-
-    // In the git directory nothing need be said of where it is.
-    at("git", &["reset", "-q", "--hard"], dir.path());
-    assert_eq!(at("git", &["merge", "upstream"], &repo.dir).status, Some(1));
-    for (command, told) in [
-        (&["retry"][..], "src/tides.py: merged, "),
-        (&["log"], "src/tides.py: 1 place combined"),
-        (&["forecast", "upstream"], "src/tides.py  1 conflict  merges"),
-        (&["doctor"], "git does not give src/tides.py to pleach"),
-        (&["install"], "config\n"),
-        (&["doctor"], "git gives 1 tracked file to pleach"),
-    ] {
-        let ran = run(PLEACH, &git_dir, command);
-        assert!(ran.out.contains(told), "{command:?}: {ran:?}");
-    }
-    assert_eq!(repo.read(FILE), both(TIDES));
 }
