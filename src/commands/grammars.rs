@@ -9,7 +9,7 @@ use crate::report::{Table, json, print};
 
 /// Show which languages, file names and constructs are built in
 #[derive(Debug, clap::Args)]
-#[command(after_help = "Exit status:\n  0  always")]
+#[command(after_help = "Exit status:\n  0  shown\n  2  an error, such as a language that is not built in")]
 pub struct Grammars {
     /// Show the constructs of this language only
     language: Option<String>,

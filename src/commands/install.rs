@@ -133,6 +133,12 @@ impl Install {
         // Before anything is written.
         must_be_plain(&files.config)?;
         must_be_plain(attributes)?;
+        if self.shared && !attributes.exists() && is_tracked(&files.git, attributes) {
+            bail!(
+                "{} is tracked but not checked out; check it out first, or its lines would be lost",
+                attributes.display()
+            );
+        }
         let before = merge_attributes(&files.git);
         write_settings(&files)?;
         write_attributes(attributes)?;
@@ -150,6 +156,10 @@ fn must_be_plain(path: &Path) -> anyhow::Result<()> {
         Ok(found) if !found.is_file() => bail!("{} is not a plain file; nothing was written", path.display()),
         _ => Ok(()),
     }
+}
+
+fn is_tracked(git: &Git, path: &Path) -> bool {
+    git.output(&["ls-files".as_ref(), "--".as_ref(), path.as_os_str()]).is_ok_and(|found| !found.is_empty())
 }
 
 fn write_settings(files: &Files) -> anyhow::Result<()> {

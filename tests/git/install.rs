@@ -158,6 +158,20 @@ fn a_bare_repository_is_installed_into_but_has_nothing_to_share() {
     assert!(!bare.dir.join("info/attributes").exists());
 }
 
+#[test]
+fn a_shared_file_that_is_not_checked_out_is_not_written_anew() {
+    let dir = TempDir::new().unwrap();
+    let repo = Repo::init(dir.path().join("fork"));
+    repo.write(".gitattributes", "*.png binary\n").write("src/tides.py", TIDES).commit("Show the tide");
+    repo.ok(["sparse-checkout", "set", "--no-cone", "/src/"]);
+    assert!(!repo.dir.join(".gitattributes").exists());
+    let before = without_objects(&repo);
+    let ran = repo.pleach(["install", "--shared"]);
+    assert_eq!((ran.status, &*ran.out), (Some(2), ""));
+    assert!(ran.err.contains("/.gitattributes is tracked but not checked out; check it out first"), "{ran:?}");
+    assert_eq!(without_objects(&repo), before);
+}
+
 /// Runs pleach with a home of its own.
 fn at_home(home: &Path, dir: &Path, args: &[&str]) -> Ran {
     global(program(PLEACH, dir), home).args(args).output().unwrap().into()
