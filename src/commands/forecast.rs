@@ -114,16 +114,34 @@ impl Forecast {
 }
 
 fn commit(git: &Git, name: &str) -> anyhow::Result<String> {
-    let found = git.run(&["rev-parse", "--verify", "--quiet", &format!("{name}^{{commit}}")], &[])?;
-    // Quiet is git only of a name that stands for nothing.
-    if !found.status.success() && !found.stderr.is_empty() {
-        bail!("git cannot tell which commit {name} is: {}", found.stderr.trim().to_str_lossy());
-    }
-    let commit = found.status.success().then_some(found.stdout).with_context(|| match name {
+    let parsed = |name: &str| -> anyhow::Result<Option<String>> {
+        let found = git.run(&["rev-parse", "--verify", "--quiet", name], &[])?;
+        // Quiet is git only of a name that stands for nothing.
+        if !found.status.success() && !found.stderr.is_empty() {
+            bail!("git cannot tell which commit {name} is: {}", found.stderr.trim().to_str_lossy());
+        }
+        Ok(found.status.success().then(|| found.stdout.trim().to_str_lossy().into_owned()))
+    };
+    // In two steps: `:/words` takes all that stands behind it for words.
+    let commit = match parsed(name)? {
+        Some(object) => parsed(&format!("{object}^{{commit}}"))?,
+        None => None,
+    };
+    commit.with_context(|| match name {
         "HEAD" => "there is no commit here yet that something could be merged into".to_owned(),
-        name => format!("there is no commit {name}"),
-    })?;
-    Ok(commit.trim().to_str_lossy().into_owned())
+        name => format!("there is no commit {name}{}", what_to_fetch(git, name)),
+    })
+}
+
+/// What brings what such a name stands for, if it begins with that of a remote repository.
+fn what_to_fetch(git: &Git, name: &str) -> String {
+    let remote = name.split('/').next().unwrap_or(name);
+    let is_remote = git.line(&["config", &format!("remote.{remote}.url")]).is_some();
+    match name == remote {
+        _ if !is_remote => String::new(),
+        true => format!("; {remote} is a remote repository: name a branch of it, such as {remote}/main"),
+        false => format!("; `git fetch {remote}` brings it if it is there"),
+    }
 }
 
 /// The name of what the current branch is set to follow.

@@ -11,6 +11,7 @@ mod install;
 mod log;
 mod paths;
 mod places;
+mod replay;
 mod retry;
 mod settings;
 mod story;
