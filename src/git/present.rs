@@ -54,7 +54,8 @@ impl Now {
         let head = git.line(&["rev-parse", "--verify", "--quiet", "HEAD"]);
         Now {
             head: head.and_then(|head| head.into_string().ok()),
-            git: git.with_env("GIT_LITERAL_PATHSPECS", "1"),
+            // Who only looks must not get in the way of a git that is at work.
+            git: git.with_env("GIT_LITERAL_PATHSPECS", "1").with_env("GIT_OPTIONAL_LOCKS", "0"),
             in_the_middle: MARKS.iter().any(|mark| place.git_dir.join(mark).exists()),
             has_worktree: place.worktree.is_some(),
         }

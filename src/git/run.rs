@@ -78,6 +78,11 @@ impl Git {
         self
     }
 
+    /// The same, reading `:(glob)` and the like, which a program that has started us (an editor) may have told it not to.
+    pub fn reading_pathspecs(&self) -> Git {
+        self.clone().with_env("GIT_LITERAL_PATHSPECS", "0")
+    }
+
     /// What `git ARGS` prints.
     ///
     /// # Errors

@@ -12,7 +12,7 @@ use crate::git::{Git, GitError};
 pub fn merge_attributes(git: &Git, patterns: &[String]) -> Result<Vec<(BString, BString)>, GitError> {
     let mut list = vec!["ls-files".to_owned(), "-z".to_owned(), "--".to_owned()];
     list.extend(patterns.iter().map(|p| format!(":(top,glob)**/{p}")));
-    let mut states = merge_attribute(git, &git.output(&list)?)?;
+    let mut states = merge_attribute(git, &git.reading_pathspecs().output(&list)?)?;
     // An unmerged file is in the index as often as it has versions.
     states.dedup();
     Ok(states)

@@ -95,12 +95,16 @@ impl Stage {
 /// # Errors
 /// Git refuses: there is no worktree here.
 pub fn unmerged(git: &Git, paths: &[std::ffi::OsString]) -> Result<Vec<Unmerged>, GitError> {
-    let mut args: Vec<std::ffi::OsString> = ["ls-files", "-u", "-z", "--full-name", "--"].map(Into::into).into();
-    match paths {
-        [] => args.push(":/".into()),
-        paths => args.extend_from_slice(paths),
-    }
-    Ok(entries(git.output(&args)?.split_str("\0")))
+    let list = |paths: &[std::ffi::OsString], git: &Git| {
+        let mut args: Vec<std::ffi::OsString> = ["ls-files", "-u", "-z", "--full-name", "--"].map(Into::into).into();
+        args.extend_from_slice(paths);
+        git.output(&args)
+    };
+    let listed = match paths {
+        [] => list(&[":/".into()], &git.reading_pathspecs())?,
+        paths => list(paths, git)?,
+    };
+    Ok(entries(listed.split_str("\0")))
 }
 
 /// Reads entries as git lists them, those of one path next to each other.

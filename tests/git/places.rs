@@ -108,6 +108,20 @@ fn git_dir_and_work_tree_in_the_environment_are_honoured() {
     assert!(dir.path().join("elsewhere/pleach/log.jsonl").exists());
 }
 
+/// As some editors do.
+#[test]
+fn a_program_that_has_paths_taken_literally_may_start_pleach() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    assert_eq!(repo.run(["merge", "upstream"]).status, Some(1));
+    repo.install();
+    for (command, told) in [("doctor", "git gives 1 tracked file to pleach"), ("retry", "src/tides.py: merged, ")] {
+        let mut pleach = program(PLEACH, &repo.dir.join("src"));
+        let ran: Ran = pleach.arg(command).env("GIT_LITERAL_PATHSPECS", "1").output().unwrap().into();
+        assert!(ran.out.contains(told), "{ran:?}");
+    }
+}
+
 #[test]
 fn from_a_subdirectory_the_environment_may_say_where_the_repository_is() {
     let dir = TempDir::new().unwrap();
