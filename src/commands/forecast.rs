@@ -80,9 +80,7 @@ impl Forecast {
         // By their names, which git puts behind that of a file that cannot have its own. A line holds two words.
         let named = if theirs.contains(char::is_whitespace) { &other } else { theirs };
         let mut merges = merges(&git, &[("HEAD".to_owned(), named.clone())])?;
-        let Some(files) = merges.stopped.pop() else {
-            bail!("git did not merge {theirs}: its versions before 2.39 cannot do so in memory");
-        };
+        let files = merges.stopped.pop().with_context(|| format!("git did not merge {theirs}"))?;
         let config = Config::read(&place);
         let mut settings = Settings::default();
         // A bad value will be complained about by git.

@@ -39,6 +39,9 @@ pub enum GitError {
     /// There is no place for what git is to write.
     #[error("could not make a temporary directory in {}: {}", std::env::temp_dir().display(), super::plain(.0))]
     Scratch(std::io::Error),
+    /// It does not know how.
+    #[error("this git cannot merge in memory: its versions from 2.39 on can")]
+    TooOld,
     /// An object is not in the repository.
     #[error("git has no object {object}; `git fsck` says what else is missing")]
     Missing {

@@ -145,6 +145,30 @@ fn a_commit_may_be_named_in_all_of_gits_ways() {
     }
 }
 
+#[cfg(unix)]
+#[test]
+fn a_git_that_cannot_merge_in_memory_is_said_to_be_too_old() {
+    use std::os::unix::fs::PermissionsExt;
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    let path = std::env::var("PATH").unwrap();
+    let old = "#!/bin/sh\ncase \"$*\" in *merge-tree*) echo usage >&2; exit 129;; esac\n";
+    repo.write("../bin/script", format!("{old}PATH='{path}' exec git \"$@\"\n"));
+    std::fs::set_permissions(dir.path().join("bin/script"), std::fs::Permissions::from_mode(0o755)).unwrap();
+    // By another process: see the tests of merge-file.
+    assert_eq!(crate::support::run("cp", &dir.path().join("bin"), ["script", "git"]).status, Some(0));
+    repo.ok(["checkout", "-q", "-b", "merged"]);
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    repo.ok(["checkout", "-q", "main"]);
+    for command in [&["forecast", "upstream"][..], &["replay"]] {
+        let mut pleach = crate::support::program(crate::support::PLEACH, &repo.dir);
+        pleach.args(command).env("PATH", format!("{}:{path}", dir.path().join("bin").display()));
+        let ran = crate::support::Ran::from(pleach.output().unwrap());
+        let said = "pleach: this git cannot merge in memory: its versions from 2.39 on can\n";
+        assert_eq!((ran.status, &*ran.err), (Some(2), said));
+    }
+}
+
 #[test]
 fn where_everything_has_been_merged_it_says_that_there_is_nothing_to_merge() {
     let dir = TempDir::new().unwrap();
