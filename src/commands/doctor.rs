@@ -194,7 +194,9 @@ fn files(git: &Git, place: &Place, config: &Config, language: &Language) -> anyh
         _ => tracked,
     };
 
-    let (called, others): (Vec<_>, Vec<_>) = states.iter().partition(|(_, state)| state == "pleach");
+    let by_default = tracked::default_driver(git).is_some_and(|driver| driver == "pleach");
+    let is_called = |state: &BString| state == "pleach" || by_default && state == "unspecified";
+    let (called, others): (Vec<_>, Vec<_>) = states.iter().partition(|(_, state)| is_called(state));
     let mut findings = Vec::new();
     if let Some((example, _)) = called.first() {
         findings.push(Finding::ok(match none {

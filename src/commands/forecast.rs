@@ -184,7 +184,7 @@ fn drivers(git: &Git, files: &[Unmerged], installed: bool) -> anyhow::Result<Vec
         [] => Vec::new(),
         _ => tracked::merge_attribute(git, &paths)?,
     };
-    let default = git.line(&["config", "merge.default"]).map(|name| name.to_string_lossy().into_owned());
+    let default = tracked::default_driver(git);
     let driver = |(path, state): &(BString, BString)| {
         let named = match &*state.to_str_lossy() {
             "set" => return Driver::Lines,

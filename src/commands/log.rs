@@ -129,7 +129,10 @@ impl Merge {
         let mut text = format!("### {}\n\n", title(&self.operation, code));
         text.push_str(&match self.places() {
             0 => "pleach combined nothing as syntax.\n".to_owned(),
-            n => format!("pleach combined {} as syntax. {CAUTION} please review.\n", count(n, "place")),
+            n => format!(
+                "pleach combined {} as syntax. {CAUTION} please review them, and run the tests.\n",
+                count(n, "place")
+            ),
         });
         for record in review {
             text.push_str(&format!("\n{}: {}\n", code(&path(record)), outcome(record)));

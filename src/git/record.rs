@@ -260,7 +260,17 @@ fn joins(place: &Place) -> bool {
     let read = |path: &str| fs::read_to_string(place.git_dir.join(path)).unwrap_or_default();
     let command = read("rebase-merge/done").lines().last().unwrap_or_default().to_owned();
     let word = command.split(' ').next().unwrap_or_default();
-    matches!(word, "fixup" | "squash" | "f" | "s") || read("sequencer/opts").contains("no-commit = true")
+    let joined = matches!(word, "fixup" | "squash" | "f" | "s");
+    joined || read("sequencer/opts").contains("no-commit = true") || is_autostash_of_a_rebase(place)
+}
+
+/// Whether a rebase is done with its commits and applies what it had stashed: it has gone back to its branch. A git
+/// before 2.44 tells it by nothing else.
+fn is_autostash_of_a_rebase(place: &Place) -> bool {
+    let rebases = ["rebase-merge/onto", "rebase-apply/onto"].iter().any(|path| place.git_dir.join(path).exists());
+    // Where refs are kept in a table, `HEAD` always says `.invalid`.
+    let on_branch = |head: String| head.starts_with("ref:") && !head.ends_with("/.invalid");
+    rebases && first_line(&place.git_dir.join("HEAD")).is_some_and(on_branch)
 }
 
 fn file(place: &Place) -> PathBuf {

@@ -27,3 +27,8 @@ pub fn merge_attribute(git: &Git, paths: &[u8]) -> Result<Vec<(BString, BString)
     let fields: Vec<_> = output.split_str("\0").collect();
     Ok(fields.chunks_exact(3).map(|f| (f[0].into(), f[2].into())).collect())
 }
+
+/// The driver of files of which no attribute says anything; git's own line merge if there is none.
+pub fn default_driver(git: &Git) -> Option<String> {
+    git.line(&["config", "merge.default"]).map(|name| name.to_string_lossy().into_owned())
+}

@@ -96,6 +96,18 @@ fn the_advice_of_doctor_helps_where_there_is_no_file_of_attributes_yet() {
 }
 
 #[test]
+fn doctor_is_content_where_pleach_merges_whatever_no_attribute_speaks_of() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    repo.write(".git/info/attributes", "").ok(["config", "merge.default", "pleach"]);
+    let ran = repo.pleach(["doctor"]);
+    assert_eq!(ran.status, Some(0), "{ran:?}");
+    assert!(ran.out.contains("git gives 1 tracked file to pleach\n"), "{ran:?}");
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    assert!(repo.pleach(["log"]).out.contains("src/tides.py: 1 place combined\n"), "and so it is");
+}
+
+#[test]
 fn doctor_counts_a_file_that_a_merge_stopped_at_once() {
     let dir = TempDir::new().unwrap();
     let repo = forked_without_pleach(dir.path());
