@@ -3,7 +3,7 @@ use std::process::ExitCode;
 use anyhow::Context;
 use serde::Serialize;
 
-use crate::git::record::{self, Operation, Record};
+use crate::git::record::{self, Operation, Record, Step};
 use crate::git::{Git, Place, plain, present};
 use crate::report::{bold, count, json, print, shown};
 
@@ -95,6 +95,16 @@ impl Merge {
         (review, plain.len())
     }
 
+    /// The records, and with the first of each step what that is called; of a merge there is only one.
+    fn by_step<'r>(&self, records: Vec<&'r Record>) -> Vec<(Option<String>, &'r Record)> {
+        let is_first = |i: usize| i.checked_sub(1).is_none_or(|before| records[before].step != records[i].step);
+        let title = |i: usize, record: &Record| match self.operation {
+            Operation::Merge { .. } => None,
+            _ => is_first(i).then(|| step_title(&record.step)),
+        };
+        records.iter().enumerate().map(|(i, record)| (title(i, record), *record)).collect()
+    }
+
     /// The places that were combined.
     fn places(&self) -> usize {
         self.files.iter().map(|record| record.combined.len()).sum()
@@ -106,7 +116,8 @@ impl Merge {
         if !self.current {
             text.push_str("HEAD has moved on since.\n");
         }
-        for record in review {
+        for (step, record) in self.by_step(review) {
+            text.extend(step.map(|step| format!("\n{}\n", bold(&step))));
             text.push_str(&format!("\n{}: {}\n", bold(&path(record)), outcome(record)));
             for place in &record.combined {
                 text.push_str(&format!("  {:>5}  {}\n         {}\n", place.line, place.what, place.why));
@@ -134,7 +145,8 @@ impl Merge {
                 count(n, "place")
             ),
         });
-        for record in review {
+        for (step, record) in self.by_step(review) {
+            text.extend(step.map(|step| format!("\n#### {}\n", code(&step))));
             text.push_str(&format!("\n{}: {}\n", code(&path(record)), outcome(record)));
             if !(record.combined.is_empty() && record.notes.is_empty()) {
                 text.push('\n');
@@ -151,6 +163,11 @@ impl Merge {
         }
         text
     }
+}
+
+fn step_title(step: &Step) -> String {
+    let on_top = || format!("on top of {}", step.head.get(..10).unwrap_or(&step.head));
+    step.label().map_or_else(on_top, str::to_owned)
 }
 
 fn title(operation: &Operation, name: impl Fn(&str) -> String) -> String {

@@ -104,7 +104,12 @@ impl Step {
     /// What it is known by among the steps of one operation: the label, or `HEAD` where git (before 2.44)
     /// tells no label.
     pub fn name(&self) -> &str {
-        if self.theirs == UNSAID { &self.head } else { &self.theirs }
+        self.label().unwrap_or(&self.head)
+    }
+
+    /// Git's label for their side, if it told one.
+    pub fn label(&self) -> Option<&str> {
+        (self.theirs != UNSAID).then_some(&self.theirs)
     }
 
     /// Whether a stash is applied, as far as the label tells: of that comes no commit.

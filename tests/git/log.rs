@@ -183,7 +183,14 @@ fn a_rebase_of_several_commits_is_one_merge() {
     assert_eq!(log["operation"]["onto"], repo.ok(["rev-parse", "upstream"]).trim());
     let paths: Vec<_> = log["files"].as_array().unwrap().iter().map(|f| f["path"].as_str().unwrap()).collect();
     assert_eq!(paths, [FILE, "ports.py"]);
-    assert!(repo.pleach(["log"]).out.starts_with(&format!("Rebase of {} onto ", &before[..10])));
+    let text = repo.pleach(["log"]).out;
+    assert!(text.starts_with(&format!("Rebase of {} onto ", &before[..10])));
+    // Each commit is told of by its name.
+    let (first, second) =
+        (text.find(" (Show metres)\n\nsrc/tides.py: "), text.find(" (Show metres of ports)\n\nports.py: "));
+    assert!(first.is_some() && first < second, "{text}");
+    let markdown = repo.pleach(["log", "--format", "markdown"]).out;
+    assert!(markdown.contains(" (Show metres of ports)`\n\n`ports.py`: 1 place combined\n\n- [ ] line "), "{markdown}");
 }
 
 #[test]
