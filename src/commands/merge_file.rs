@@ -7,7 +7,7 @@ use std::process::ExitCode;
 use super::parse_options::{self, Given, Opt, Stop, Takes, Usage, Value};
 use crate::git::{Config, Place, attributes, plain, replace};
 use crate::line::{self, Algorithm, Favor, Level, Style};
-use crate::report::print;
+use crate::report::{print, tell};
 use crate::{Settings, Version, Versions, merge};
 
 /// In the order of git's own usage, which is also the order of its error messages.
@@ -103,7 +103,7 @@ pub fn run(args: &[OsString]) -> ExitCode {
     let style = match config.as_ref().map(Config::conflict_style).transpose() {
         Ok(style) => style.flatten(),
         Err(e) => {
-            eprintln!("error: {e}\nfatal: bad config variable '{}'", e.key());
+            tell(&format!("error: {e}\nfatal: bad config variable '{}'\n", e.key()));
             return FATAL.into();
         }
     };
@@ -116,17 +116,17 @@ pub fn run(args: &[OsString]) -> ExitCode {
             return BAD_USAGE.into();
         }
         Err(Stop::Error(message, place)) => {
-            eprintln!("error: {message}");
+            tell(&format!("error: {message}\n"));
             match place {
                 Usage::None => {}
-                Usage::Stderr => eprint!("{}", usage()),
+                Usage::Stderr => tell(&usage()),
                 Usage::Stdout => print(&usage()),
             }
             return BAD_USAGE.into();
         }
     };
     let Ok([current, base, other]) = <[OsString; 3]>::try_from(files) else {
-        eprint!("{}", usage());
+        tell(&usage());
         return BAD_USAGE.into();
     };
     let quiet = choices.quiet;
@@ -135,7 +135,7 @@ pub fn run(args: &[OsString]) -> ExitCode {
         Ok(conflicts) => (conflicts.min(MOST_CONFLICTS) as u8).into(),
         Err(Failure(message)) => {
             if !quiet {
-                eprintln!("error: {message}");
+                tell(&format!("error: {message}\n"));
             }
             ERROR.into()
         }
@@ -172,7 +172,7 @@ fn merge_files(
     }
     if !quiet {
         for note in &answer.notes {
-            eprintln!("pleach: {}: {note}", shown(&names.ours));
+            tell(&format!("pleach: {}: {note}\n", shown(&names.ours)));
         }
     }
     Ok(answer.conflicts)

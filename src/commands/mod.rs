@@ -24,7 +24,7 @@ use crate::answer::merge_favoring;
 use crate::git::Config;
 use crate::grammar::Language;
 use crate::line::Favor;
-use crate::report::{count, print, printed, unprinted};
+use crate::report::{count, print, printed, tell, unprinted};
 use crate::{Answer, Settings, Versions};
 
 /// Merge source as syntax trees instead of as lines
@@ -97,8 +97,7 @@ fn merge_and_say(versions: Versions<&[u8]>, language: Option<&'static Language>,
 /// Says on stderr what is wrong with our own settings.
 fn complain(config: &Config) {
     for (_, complaint) in config.complaints() {
-        // Git may have closed its end, which is no reason to fail.
-        let _ = writeln!(std::io::stderr(), "pleach: {complaint}");
+        tell(&format!("pleach: {complaint}\n"));
     }
 }
 
@@ -130,11 +129,11 @@ pub fn run(args: Vec<OsString>) -> ExitCode {
         }
     };
     if let Some(why) = unprinted() {
-        eprintln!("pleach: could not write the output: {why}");
+        tell(&format!("pleach: could not write the output: {why}\n"));
         return ERROR.into();
     }
     done.unwrap_or_else(|e| {
-        eprintln!("pleach: {e:#}");
+        tell(&format!("pleach: {e:#}\n"));
         ERROR.into()
     })
 }
