@@ -187,26 +187,27 @@ impl Repository {
             return Ok(Outcome::NoMerge { why: "it is binary" });
         }
 
-        let raw = fs::read(&path).map_err(|e| anyhow::anyhow!("could not read it: {}", plain(&e)))?;
-        if let Some(outcome) = self.retry_as(file, &path, texts, &raw, Conversion::None)? {
+        let raw = read(&path)?;
+        let found = InWorktree { path: &path, raw: &raw, stored: &raw };
+        if let Some(outcome) = self.retry_as(file, texts, found)? {
             return Ok(outcome);
         }
         // Perhaps git converted its line endings or encoding when it wrote it.
         let stored = self.scratch()?.cleaned(&path_from_top(file)?, &raw)?;
         let converted = stored != raw;
-        let again = if converted { self.retry_as(file, &path, texts, &stored, Conversion::Git)? } else { None };
+        let found = InWorktree { stored: &stored, ..found };
+        let again = if converted { self.retry_as(file, texts, found)? } else { None };
         Ok(again.unwrap_or(Outcome::Edited))
     }
 
-    /// Merges again if `found`, what is in the worktree, is what a line merge leaves.
+    /// Merges again if what is in the worktree is what a line merge leaves.
     fn retry_as(
         &mut self,
         file: &Unmerged,
-        path: &Path,
         texts: Versions<&[u8]>,
-        found: &[u8],
-        conversion: Conversion,
+        found: InWorktree,
     ) -> anyhow::Result<Option<Outcome>> {
+        let InWorktree { path, raw, stored: found } = found;
         let mut settings = self.settings(&file.path);
         let mut with_base = false;
         if let Some((labels, base_too)) = labels(found, settings.line.marker_size) {
@@ -232,10 +233,14 @@ impl Repository {
         if answer.text == found {
             return Ok(Some(Outcome::Unchanged { conflicts: answer.conflicts, notes: answer.notes }));
         }
-        let text = match conversion {
-            Conversion::None => answer.text.clone(),
-            Conversion::Git => self.scratch()?.smudged(&path_from_top(file)?, &answer.text)?,
+        let text = match found == raw {
+            true => answer.text.clone(),
+            false => self.scratch()?.smudged(&path_from_top(file)?, &answer.text)?,
         };
+        // A merge may take seconds, and a person may have saved it meanwhile.
+        if read(path)? != raw {
+            return Ok(Some(Outcome::Edited));
+        }
         replace(path, &text)?;
         let record = Record::new(&self.place, &file.path, &settings.line.labels, &answer);
         if let Err(e) = record.append(&self.place) {
@@ -279,11 +284,18 @@ impl Repository {
     }
 }
 
-/// What lies between git's text and the worktree's.
+/// An unmerged file as it is in the worktree.
 #[derive(Clone, Copy)]
-enum Conversion {
-    None,
-    Git,
+struct InWorktree<'a> {
+    path: &'a Path,
+    /// Its bytes.
+    raw: &'a [u8],
+    /// What git may have converted to make them: the same, if it converted nothing.
+    stored: &'a [u8],
+}
+
+fn read(path: &Path) -> anyhow::Result<Vec<u8>> {
+    fs::read(path).map_err(|e| anyhow::anyhow!("could not read it: {}", plain(&e)))
 }
 
 fn outcome(before: usize, answer: &Answer) -> Outcome {

@@ -170,6 +170,20 @@ fn converted_line_endings_are_seen_through_and_written_again() {
 }
 
 #[test]
+fn a_file_that_is_saved_while_it_is_merged_again_is_left_alone() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    repo.write(".git/info/attributes", "*.py text eol=crlf filter=saved\n");
+    assert_eq!(repo.run(["merge", "upstream"]).status, Some(1));
+    let left = repo.read(FILE);
+    // Git runs this to write the answer as the worktree has it, just before it is put in place.
+    repo.ok(["config", "filter.saved.smudge", &format!("echo 'saved = 1' >> {FILE}; cat")]);
+    let ran = repo.pleach(["retry"]);
+    assert_eq!((ran.status, &*ran.out), (Some(1), "src/tides.py: left alone: it is not as git left it\n"));
+    assert_eq!(repo.read(FILE), left + "saved = 1\n");
+}
+
+#[test]
 fn conflicts_that_are_left_are_gits_with_its_labels() {
     let dir = TempDir::new().unwrap();
     let repo = forked_without_pleach(dir.path());
