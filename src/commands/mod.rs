@@ -13,6 +13,7 @@ mod merge_file;
 mod parse_options;
 mod replay;
 mod retry;
+mod uninstall;
 
 use std::ffi::OsString;
 use std::io::Write;
@@ -39,7 +40,7 @@ struct Cli {
 enum Command {
     Demo(demo::Demo),
     Install(install::Install),
-    Uninstall(install::Uninstall),
+    Uninstall(uninstall::Uninstall),
     Doctor(doctor::Doctor),
     Forecast(forecast::Forecast),
     Retry(retry::Retry),

@@ -278,7 +278,8 @@ fn is_autostash_of_a_rebase(place: &Place) -> bool {
     rebases && first_line(&place.git_dir.join("HEAD")).is_some_and(on_branch)
 }
 
-fn file(place: &Place) -> PathBuf {
+/// Where the record is, whether there is one or not.
+pub fn file(place: &Place) -> PathBuf {
     place.git_dir.join("pleach/log.jsonl")
 }
 

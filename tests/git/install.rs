@@ -321,6 +321,19 @@ fn uninstall_says_where_pleach_is_installed_still() {
     assert!(!ran.out.contains("still"), "{ran:?}");
 }
 
+#[test]
+fn uninstall_leaves_the_record_of_what_was_merged_and_says_where_it_is() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    assert!(!repo.pleach(["uninstall"]).out.contains("log.jsonl"), "there is none yet");
+    repo.install().ok(["merge", "-q", "--no-edit", "upstream"]);
+    let log = repo.pleach(["log"]);
+    let ran = repo.pleach(["uninstall"]);
+    let said = format!("{} stays: the record of what was merged", repo.dir.join(".git/pleach/log.jsonl").display());
+    assert!(ran.out.contains(&said), "{ran:?}");
+    assert_eq!(repo.pleach(["log"]), log);
+}
+
 #[cfg(unix)]
 #[test]
 fn what_is_no_plain_file_is_left_alone_and_links_stay() {
