@@ -35,11 +35,12 @@ pub struct Install {
     shared: bool,
 }
 
-/// What `install` sets, in the order in which it sets it.
 const NAME: &str = "pleach: source merged as syntax";
+/// What git does with common ancestors: see above.
 pub const RECURSIVE: &str = "text";
 /// Says that the configuration file did not exist before.
 pub const NEW_FILE: &str = "newFile";
+/// What `install` sets.
 pub const KEYS: [&str; 4] = ["name", "driver", "recursive", NEW_FILE];
 
 /// Which of git's files are meant.
@@ -70,7 +71,9 @@ impl Files {
                 None if !candidates[0].exists() && candidates[1].exists() => candidates[1].clone(),
                 None => candidates[0].clone(),
             };
-            let configured = path(&["config", "--global", "--type=path", "--get", "core.attributesFile"]);
+            let configured = ["--global", "--system"].into_iter().find_map(|scope| {
+                path(&["config", scope, "--includes", "--type=path", "--get", "core.attributesFile"])
+            });
             let private_attributes = configured.unwrap_or_else(|| xdg.join("attributes"));
             return Ok(Files { git, scope: "--global", config, private_attributes, shared_attributes: None });
         }

@@ -35,7 +35,9 @@ impl Log {
     /// Shows the last operation's records.
     pub fn run(&self) -> anyhow::Result<ExitCode> {
         let place = Place::find().context("not in a git repository, and pleach keeps its record in one")?;
-        let records = record::all(&place).map_err(|e| anyhow::anyhow!("could not read the record: {}", plain(&e)))?;
+        let records = record::all(&place).map_err(|e| {
+            anyhow::anyhow!("could not read the record, {}: {}", record::file(&place).display(), plain(&e))
+        })?;
         let none = match records.is_empty() {
             true => "git has not called pleach here yet\n",
             false => "nothing that pleach merged here is left: it was taken back\n",

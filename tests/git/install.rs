@@ -184,7 +184,12 @@ fn global(mut command: Command, home: &Path) -> Command {
 
 #[test]
 fn installed_globally_it_works_in_every_repository_and_goes_without_a_trace() {
+    let dir = TempDir::new().unwrap();
+    let included = dir.path().join("included");
+    fs::write(&included, "[core]\n\tattributesFile = ~/included attributes\n").unwrap();
+    let include = format!("[include]\n\tpath = {}\n", included.display());
     for (config, attributes_file) in [
+        (Some(&*include), "included attributes"),
         (None, ".config/git/attributes"),
         (Some("[user]\n\tname = Harbour"), ".config/git/attributes"),
         (Some("[core]\n\tattributesFile = ~/my attributes\n"), "my attributes"),

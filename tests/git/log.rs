@@ -216,6 +216,17 @@ fn a_damaged_line_hides_no_other() {
 }
 
 #[test]
+fn a_record_that_cannot_be_read_is_an_error_that_names_it() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    std::fs::create_dir_all(repo.dir.join(".git/pleach/log.jsonl")).unwrap();
+    let ran = repo.pleach(["log"]);
+    let file = repo.dir.join(".git/pleach/log.jsonl");
+    assert_eq!(ran.status, Some(2));
+    assert_eq!(ran.err, format!("pleach: could not read the record, {}: Is a directory\n", file.display()));
+}
+
+#[test]
 fn the_record_does_not_grow_without_end() {
     let dir = TempDir::new().unwrap();
     let repo = forked(dir.path());
