@@ -71,9 +71,9 @@ impl Files {
                 None if !candidates[0].exists() && candidates[1].exists() => candidates[1].clone(),
                 None => candidates[0].clone(),
             };
-            let configured = ["--global", "--system"].into_iter().find_map(|scope| {
-                path(&["config", scope, "--includes", "--type=path", "--get", "core.attributesFile"])
-            });
+            let set = |scope| path(&["config", scope, "--includes", "--type=path", "--get", "core.attributesFile"]);
+            // Not a file of the system's, which others use too.
+            let configured = set("--global").or_else(|| set("--system").filter(|path| path.starts_with(&home)));
             let private_attributes = configured.unwrap_or_else(|| xdg.join("attributes"));
             return Ok(Files { git, scope: "--global", config, private_attributes, shared_attributes: None });
         }

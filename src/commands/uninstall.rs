@@ -96,9 +96,7 @@ fn remove_attributes(path: &Path) -> anyhow::Result<bool> {
     let Some(text) = read_if_there(path)? else { return Ok(false) };
     match block::remove(&text) {
         None => return Ok(false),
-        Some(Rest::Nothing) => {
-            remove_file(path)?;
-        }
+        Some(Rest::Nothing) => remove_file(path)?,
         Some(Rest::Text(text)) => replace(path, &text)?,
     }
     print(&format!("{}: took merge=pleach out\n", path.display()));
