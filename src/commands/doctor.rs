@@ -67,9 +67,10 @@ impl Doctor {
     pub fn run(&self) -> anyhow::Result<ExitCode> {
         let place = Place::find().context("not in a git repository; pleach doctor looks at the one it is run in")?;
         let config = Config::read(&place);
-        let git = Git::in_dir(place.worktree.as_deref().unwrap_or(&place.git_dir));
+        let git = place.git();
         let mut findings = vec![git_version(&git)?];
         findings.extend(driver(&git));
+        findings.extend(settings(&config));
         for language in grammar::all() {
             findings.extend(files(&git, &place, &config, language)?);
         }
@@ -116,7 +117,8 @@ fn driver(git: &Git) -> Vec<Finding> {
         return vec![Finding::fault("merge.pleach.driver is not set", "pleach install")];
     };
     let mut findings = Vec::new();
-    match command.split_once(" driver ") {
+    // The last: the program may lie in a directory that is called so.
+    match command.rsplit_once(" driver ") {
         None => findings
             .push(Finding::fault(format!("merge.pleach.driver does not call pleach: {command}"), "pleach install")),
         Some((program, arguments)) => {
@@ -132,6 +134,18 @@ fn driver(git: &Git) -> Vec<Finding> {
         ));
     }
     findings
+}
+
+/// What is odd about the settings of our own, which need not be set at all.
+fn settings(config: &Config) -> Vec<Finding> {
+    let finding = |(key, what): (&str, String)| {
+        Finding::warning(what, format!("`git config --show-origin {key}` says where it is set"))
+    };
+    // Meant for one merge, as git's -X is; set for good, it takes every decision in silence.
+    let favor = config.favor().and_then(|_| config.value("pleach.favor").flatten()).map(|side| {
+        ("pleach.favor", format!("pleach.favor is {side}: what is in dispute is settled so, and no merge stops at it"))
+    });
+    config.complaints().into_iter().chain(favor).map(finding).collect()
 }
 
 /// What is missing of what git is to tell the driver.
@@ -180,7 +194,9 @@ fn files(git: &Git, place: &Place, config: &Config, language: &Language) -> anyh
         _ => tracked,
     };
 
-    let (called, others): (Vec<_>, Vec<_>) = states.iter().partition(|(_, state)| state == "pleach");
+    let by_default = tracked::default_driver(git).is_some_and(|driver| driver == "pleach");
+    let is_called = |state: &BString| state == "pleach" || by_default && state == "unspecified";
+    let (called, others): (Vec<_>, Vec<_>) = states.iter().partition(|(_, state)| is_called(state));
     let mut findings = Vec::new();
     if let Some((example, _)) = called.first() {
         findings.push(Finding::ok(match none {

@@ -1,6 +1,6 @@
 use std::ffi::OsString;
 use std::fs;
-use std::io::Write;
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::process::ExitCode;
 
 use anyhow::Context;
@@ -9,13 +9,15 @@ use crate::git::protocol::{Call, Outcome};
 use crate::git::record::Record;
 use crate::git::{Config, Place, attributes, plain, replace};
 use crate::line::{Algorithm, Level};
-use crate::report::shown;
+use crate::report::{count, shown, tell};
 use crate::{Answer, Settings, Versions, Way, line};
 
 /// Answers one call of git's.
 pub fn run(args: &[OsString]) -> ExitCode {
-    let outcome = answer(args).unwrap_or_else(|e| {
-        eprintln!("pleach: {e:#}; nothing was written");
+    // Git would take the exit status of a panic for so many conflicts, and our version for the answer.
+    let answered = catch_unwind(|| answer(args)).unwrap_or_else(|_| Err(anyhow::anyhow!("a bug in pleach")));
+    let outcome = answered.unwrap_or_else(|e| {
+        tell(&format!("pleach: {e:#}; nothing was written\n"));
         Outcome::Failed
     });
     outcome.status().into()
@@ -49,13 +51,14 @@ fn answer(args: &[OsString]) -> anyhow::Result<Outcome> {
     }
 
     // The answer stands from here on; nothing below may take it back.
-    let recorded = place.filter(|_| call.is_of_an_operation()).is_some_and(|place| {
-        let record = Record::new(&place, path, &call.labels, &answer);
-        record.append(&place).is_ok()
-    });
+    let record = || {
+        let place = place.as_ref().filter(|_| call.is_of_an_operation())?;
+        Record::new(place, path, &call.labels, &answer).append(place).ok()
+    };
+    let recorded = matches!(catch_unwind(AssertUnwindSafe(record)), Ok(Some(())));
     let again =
         language.and_then(|l| l.regenerate_command(path)).filter(|_| answer.way == Way::Trees || answer.conflicts > 0);
-    tell(path, &answer, recorded, again);
+    tell(&told(path, &answer, recorded, again));
     Ok(if answer.conflicts == 0 { Outcome::Merged } else { Outcome::Conflicts })
 }
 
@@ -70,24 +73,21 @@ fn read(path: &std::path::Path) -> anyhow::Result<Vec<u8>> {
 }
 
 /// One line for each thing that a person should know. Git shows it among its own messages.
-fn tell(path: &[u8], answer: &Answer, recorded: bool, again: Option<&str>) {
+fn told(path: &[u8], answer: &Answer, recorded: bool, again: Option<&str>) -> String {
     let path = shown(path);
     let mut text = String::new();
     let mut line = |words: &str| text.push_str(&format!("pleach: {path}: {words}\n"));
     for note in &answer.notes {
         line(note);
     }
-    let count = answer.combined.len();
-    if answer.way == Way::Trees && count > 0 {
-        let places = if count == 1 { "1 place".to_owned() } else { format!("{count} places") };
-        let them = if count == 1 { "it" } else { "them" };
+    let places = answer.combined.len();
+    if answer.way == Way::Trees && places > 0 {
+        let them = if places == 1 { "it" } else { "them" };
         let log = if recorded { " (pleach log)" } else { "" };
-        line(&format!("{places} combined as syntax; review {them}{log} and run the tests"));
+        line(&format!("{} combined as syntax; review {them}{log} and run the tests", count(places, "place")));
     }
     if let Some(command) = again {
         line(&format!("a tool writes this file: have it written again with `{command}`"));
     }
-    // One write, so that two lines do not get another program's between them; git may have closed
-    // its end, which is no reason to fail.
-    let _ = std::io::stderr().write_all(text.as_bytes());
+    text
 }

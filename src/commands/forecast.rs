@@ -58,6 +58,9 @@ struct Expectation {
     ours: String,
     theirs: String,
     files: Vec<Expected>,
+    /// Whether `HEAD` has all of it already.
+    #[serde(skip)]
+    nothing_new: bool,
     /// Whether git is set up to call pleach at all.
     installed: bool,
 }
@@ -66,17 +69,18 @@ impl Forecast {
     /// Merges in memory and shows what would come of it.
     pub fn run(&self) -> anyhow::Result<ExitCode> {
         let place = Place::find().context("not in a git repository")?;
-        let git = Git::in_dir(".");
-        let theirs = self.upstream.as_deref().unwrap_or("@{upstream}");
+        let git = place.git();
         let ours = commit(&git, "HEAD")?;
-        let other = commit(&git, theirs)?;
-        if git.run(&["merge-base", &ours, &other], &[])?.status.code() == Some(1) {
-            bail!("{theirs} and HEAD have no commit in common, so git refuses to merge them");
-        }
-        let mut merges = merges(&git, &[(ours.clone(), other.clone())])?;
-        let Some(files) = merges.stopped.pop() else {
-            bail!("git did not merge {theirs}: its versions before 2.39 cannot do so in memory");
+        let theirs = &match &self.upstream {
+            Some(name) => name.clone(),
+            None => upstream(&git)?,
         };
+        let other = commit(&git, theirs)?;
+        let base = common_commit(&git, &ours, &other, theirs)?;
+        // By their names, which git puts behind that of a file that cannot have its own. A line holds two words.
+        let named = if theirs.contains(char::is_whitespace) { &other } else { theirs };
+        let mut merges = merges(&git, &[("HEAD".to_owned(), named.clone())])?;
+        let files = merges.stopped.pop().with_context(|| format!("git did not merge {theirs}"))?;
         let config = Config::read(&place);
         let mut settings = Settings::default();
         // A bad value will be complained about by git.
@@ -88,11 +92,12 @@ impl Forecast {
         let wanted: Vec<&Unmerged> = files.iter().collect();
         let texts = merges.texts(&wanted)?;
         let installed = git.line(&["config", "merge.pleach.driver"]).is_some();
-        let drivers = drivers(&place, &git, &files, installed)?;
+        let drivers = drivers(&git, &files, installed)?;
         let expected = files.iter().zip(texts).zip(&drivers);
         let expected = expected.map(|((file, texts), driver)| expect(file, texts, driver, &place, &config, &settings));
         let expectation = Expectation {
             ours,
+            nothing_new: base == other,
             theirs: other,
             // What merges the same both ways, without a conflict, was only asked of pleach.
             files: expected.filter(Expected::is_news).collect(),
@@ -107,13 +112,59 @@ impl Forecast {
 }
 
 fn commit(git: &Git, name: &str) -> anyhow::Result<String> {
-    let found = git.run(&["rev-parse", "--verify", "--quiet", &format!("{name}^{{commit}}")], &[])?;
-    let commit = found.status.success().then_some(found.stdout).with_context(|| match name {
+    let parsed = |name: &str| -> anyhow::Result<Option<String>> {
+        let found = git.run(&["rev-parse", "--verify", "--quiet", name], &[])?;
+        // Quiet is git only of a name that stands for nothing.
+        if !found.status.success() && !found.stderr.is_empty() {
+            bail!("git cannot tell which commit {name} is: {}", found.stderr.trim().to_str_lossy());
+        }
+        Ok(found.status.success().then(|| found.stdout.trim().to_str_lossy().into_owned()))
+    };
+    // In two steps: `:/words` takes all that stands behind it for words.
+    let commit = match parsed(name)? {
+        Some(object) => parsed(&format!("{object}^{{commit}}"))?,
+        None => None,
+    };
+    commit.with_context(|| match name {
         "HEAD" => "there is no commit here yet that something could be merged into".to_owned(),
-        "@{upstream}" => "this branch has no upstream; name what would be merged".to_owned(),
-        name => format!("there is no commit {name}"),
-    })?;
-    Ok(commit.trim().to_str_lossy().into_owned())
+        name => format!("there is no commit {name}{}", what_to_fetch(git, name)),
+    })
+}
+
+/// What brings what such a name stands for, if it begins with that of a remote repository.
+fn what_to_fetch(git: &Git, name: &str) -> String {
+    let remote = name.split('/').next().unwrap_or(name);
+    let is_remote = git.line(&["config", &format!("remote.{remote}.url")]).is_some();
+    match name == remote {
+        _ if !is_remote => String::new(),
+        true => format!("; {remote} is a remote repository: name a branch of it, such as {remote}/main"),
+        false => format!("; `git fetch {remote}` brings it if it is there"),
+    }
+}
+
+/// The name of what the current branch is set to follow.
+fn upstream(git: &Git) -> anyhow::Result<String> {
+    let name = git.line(&["rev-parse", "--abbrev-ref", "--symbolic-full-name", "@{upstream}"]);
+    let name = name.map(|name| name.to_string_lossy().into_owned());
+    name.with_context(|| match git.line(&["symbolic-ref", "--quiet", "HEAD"]) {
+        Some(_) => "this branch has no upstream; name what would be merged",
+        None => "HEAD is on no branch, so there is no upstream; name what would be merged",
+    })
+}
+
+/// A commit that both have; without one git refuses to merge.
+fn common_commit(git: &Git, ours: &str, other: &str, theirs: &str) -> anyhow::Result<String> {
+    let found = git.run(&["merge-base", ours, other], &[])?;
+    if found.status.code() == Some(1) {
+        let more = match git.line(&["rev-parse", "--is-shallow-repository"]) {
+            Some(shallow) if shallow == "true" => {
+                ". This clone is shallow: `git fetch --unshallow` brings the rest of the history"
+            }
+            _ => "",
+        };
+        bail!("{theirs} and HEAD have no commit in common, so git refuses to merge them{more}");
+    }
+    Ok(found.stdout.trim().to_str_lossy().into_owned())
 }
 
 /// Who merges a file.
@@ -127,14 +178,13 @@ enum Driver {
 }
 
 /// Who merges each of these files, as git's attributes have it; or would, if pleach were installed.
-fn drivers(place: &Place, git: &Git, files: &[Unmerged], installed: bool) -> anyhow::Result<Vec<Driver>> {
-    let top = place.worktree.as_ref().map_or(git.clone(), Git::in_dir);
+fn drivers(git: &Git, files: &[Unmerged], installed: bool) -> anyhow::Result<Vec<Driver>> {
     let paths: Vec<u8> = files.iter().flat_map(|file| [&*file.path, b"\0"].concat()).collect();
     let states = match files {
         [] => Vec::new(),
-        _ => tracked::merge_attribute(&top, &paths)?,
+        _ => tracked::merge_attribute(git, &paths)?,
     };
-    let default = git.line(&["config", "merge.default"]).map(|name| name.to_string_lossy().into_owned());
+    let default = tracked::default_driver(git);
     let driver = |(path, state): &(BString, BString)| {
         let named = match &*state.to_str_lossy() {
             "set" => return Driver::Lines,
@@ -191,30 +241,21 @@ fn expect(
     if no_merge.is_some() {
         return Expected { path, no_merge, line_conflicts: 1, conflicts: 1, ..Expected::default() };
     }
-    if let Driver::Lines = driver {
-        let lines = line::merge(texts, &LineSettings { favor: None, ..settings.line.clone() });
-        let notes = match attributes::language(Some((place, config)), &file.path, texts.ours) {
-            Some(_) => vec!["its attributes do not give it to pleach".to_owned()],
-            None => Vec::new(),
-        };
-        let answer = Answer { notes, ..Answer::from(lines) };
-        return Expected {
-            path,
-            line_conflicts: answer.conflicts,
-            conflicts: answer.conflicts,
-            blocks: blocks(&answer, settings.line.marker_size),
-            notes: answer.notes,
-            ..Expected::default()
-        };
-    }
     let language = attributes::language(Some((place, config)), &file.path, texts.ours);
     // Git alone does not know `pleach.favor`.
     let lines = line::merge(texts, &LineSettings { favor: None, ..settings.line.clone() });
-    let answer = super::merge_and_say(texts, language, settings);
+    let line_conflicts = lines.conflicts;
+    let answer = match driver {
+        Driver::Lines => {
+            let passed_over = language.map(|_| "its attributes do not give it to pleach".to_owned());
+            Answer { notes: passed_over.into_iter().collect(), ..Answer::from(lines) }
+        }
+        _ => super::merge_and_say(texts, language, settings),
+    };
     Expected {
         path,
         no_merge: None,
-        line_conflicts: lines.conflicts,
+        line_conflicts,
         conflicts: answer.conflicts,
         blocks: blocks(&answer, settings.line.marker_size),
         combined: if answer.way == Way::Trees { answer.combined } else { Vec::new() },
@@ -267,6 +308,9 @@ const LONGEST_SHOWN: usize = 24;
 
 impl Expectation {
     fn text(&self, theirs: &str) -> String {
+        if self.nothing_new {
+            return format!("HEAD has all of {theirs} already: there is nothing to merge.\n");
+        }
         if self.files.is_empty() {
             return format!("{theirs} would merge without a conflict, with or without pleach.\n");
         }

@@ -3,12 +3,13 @@ use std::process::ExitCode;
 use serde::Serialize;
 
 use crate::commands::Format;
+use crate::git::attributes;
 use crate::grammar::{self, Language};
 use crate::report::{Table, json, print};
 
 /// Show which languages, file names and constructs are built in
 #[derive(Debug, clap::Args)]
-#[command(after_help = "Exit status:\n  0  always")]
+#[command(after_help = "Exit status:\n  0  shown\n  2  an error, such as a language that is not built in")]
 pub struct Grammars {
     /// Show the constructs of this language only
     language: Option<String>,
@@ -43,10 +44,9 @@ impl<'a> Shown<'a> {
         let mut keyed: Vec<_> = d.entry.iter().filter(|e| !e.key.is_empty()).map(|e| e.kind.as_str()).collect();
         keyed.sort_unstable();
         keyed.dedup();
-        let endings = d.extensions.iter().map(|e| format!("*.{e}"));
         Shown {
             language: &d.name,
-            files: endings.chain(d.filenames.iter().cloned()).collect(),
+            files: attributes::patterns_of(language),
             interpreters: &d.interpreters,
             free_lists: lists(true),
             ordered_lists: lists(false),

@@ -7,7 +7,7 @@ use std::process::ExitCode;
 use anyhow::{Context, bail};
 use gix::bstr::{BString, ByteSlice, ByteVec};
 
-use crate::git::block::{self, Rest};
+use crate::git::block;
 use crate::git::{Git, Place, attributes, plain, protocol, replace, resolve_links, section, shell_word, tracked};
 use crate::report::print;
 
@@ -35,41 +35,28 @@ pub struct Install {
     shared: bool,
 }
 
-/// Take out what `pleach install` wrote, and nothing else
-#[derive(Debug, clap::Args)]
-#[command(
-    after_help = "Exit status:\n  0  what pleach install wrote there is gone; if git still calls pleach, it says why\n  2  an error"
-)]
-pub struct Uninstall {
-    /// From your own configuration and attributes instead of this repository's
-    #[arg(long)]
-    global: bool,
-    /// From the tracked .gitattributes too
-    #[arg(long, conflicts_with = "global")]
-    shared: bool,
-}
-
-/// What `install` sets, in the order in which it sets it.
 const NAME: &str = "pleach: source merged as syntax";
+/// What git does with common ancestors: see above.
 pub const RECURSIVE: &str = "text";
 /// Says that the configuration file did not exist before.
-const NEW_FILE: &str = "newFile";
-const KEYS: [&str; 4] = ["name", "driver", "recursive", NEW_FILE];
+pub const NEW_FILE: &str = "newFile";
+/// What `install` sets.
+pub const KEYS: [&str; 4] = ["name", "driver", "recursive", NEW_FILE];
 
 /// Which of git's files are meant.
-struct Files {
-    git: Git,
+pub struct Files {
+    pub git: Git,
     /// `--local` or `--global`.
-    scope: &'static str,
-    config: PathBuf,
+    pub scope: &'static str,
+    pub config: PathBuf,
     /// Outside the history: `info/attributes`, or the user's.
-    private_attributes: PathBuf,
+    pub private_attributes: PathBuf,
     /// `.gitattributes` at the top; none in a bare repository and for `--global`.
-    shared_attributes: Option<PathBuf>,
+    pub shared_attributes: Option<PathBuf>,
 }
 
 impl Files {
-    fn find(global: bool) -> anyhow::Result<Files> {
+    pub fn find(global: bool) -> anyhow::Result<Files> {
         let git = Git::in_dir(".");
         let path = |args: &[&str]| git.line(args).map(PathBuf::from);
         if global {
@@ -84,7 +71,9 @@ impl Files {
                 None if !candidates[0].exists() && candidates[1].exists() => candidates[1].clone(),
                 None => candidates[0].clone(),
             };
-            let configured = path(&["config", "--global", "--type=path", "--get", "core.attributesFile"]);
+            let set = |scope| path(&["config", scope, "--includes", "--type=path", "--get", "core.attributesFile"]);
+            // Not a file of the system's, which others use too.
+            let configured = set("--global").or_else(|| set("--system").filter(|path| path.starts_with(&home)));
             let private_attributes = configured.unwrap_or_else(|| xdg.join("attributes"));
             return Ok(Files { git, scope: "--global", config, private_attributes, shared_attributes: None });
         }
@@ -102,7 +91,7 @@ impl Files {
         })
     }
 
-    fn setting(&self, key: &str) -> Option<OsString> {
+    pub fn setting(&self, key: &str) -> Option<OsString> {
         self.git.line(&["config", self.scope, "--get", &format!("merge.pleach.{key}")])
     }
 
@@ -126,11 +115,19 @@ impl Install {
         let attributes = match (self.shared, &files.shared_attributes) {
             (false, _) => &files.private_attributes,
             (true, Some(path)) => path,
-            (true, None) => bail!("a bare repository has no .gitattributes to write; leave --shared out"),
+            (true, None) => {
+                bail!("there is no worktree here whose .gitattributes could be written; leave --shared out")
+            }
         };
         // Before anything is written.
         must_be_plain(&files.config)?;
         must_be_plain(attributes)?;
+        if self.shared && !attributes.exists() && is_tracked(&files.git, attributes) {
+            bail!(
+                "{} is tracked but not checked out; check it out first, or its lines would be lost",
+                attributes.display()
+            );
+        }
         let before = merge_attributes(&files.git);
         write_settings(&files)?;
         write_attributes(attributes)?;
@@ -148,6 +145,10 @@ fn must_be_plain(path: &Path) -> anyhow::Result<()> {
         Ok(found) if !found.is_file() => bail!("{} is not a plain file; nothing was written", path.display()),
         _ => Ok(()),
     }
+}
+
+fn is_tracked(git: &Git, path: &Path) -> bool {
+    git.output(&["ls-files".as_ref(), "--".as_ref(), path.as_os_str()]).is_ok_and(|found| !found.is_empty())
 }
 
 fn write_settings(files: &Files) -> anyhow::Result<()> {
@@ -176,7 +177,7 @@ fn write_settings(files: &Files) -> anyhow::Result<()> {
     }
     let had_no_newline = before.is_some_and(|text| !text.is_empty() && !text.ends_with(b"\n"));
     if wrote && had_no_newline {
-        section::rewrite(&files.config, section::without_final_newline)?;
+        rewrite(&files.config, section::without_final_newline)?;
     }
     Ok(())
 }
@@ -200,90 +201,19 @@ fn write_attributes(path: &Path) -> anyhow::Result<()> {
     Ok(())
 }
 
-impl Uninstall {
-    /// Takes out and shows what was taken out.
-    pub fn run(&self) -> anyhow::Result<ExitCode> {
-        let files = Files::find(self.global)?;
-        let mut found = remove_settings(&files)?;
-        found |= remove_attributes(&files.private_attributes)?;
-        if let Some(path) = &files.shared_attributes {
-            if self.shared {
-                found |= remove_attributes(path)?;
-            } else if read_if_there(path)?.is_some_and(|text| block::remove(&text).is_some()) {
-                print(&format!(
-                    "{} names pleach for everybody; `pleach uninstall --shared` ends that\n",
-                    path.display()
-                ));
-            }
-        }
-        for path in [Some(&files.private_attributes), files.shared_attributes.as_ref()].into_iter().flatten() {
-            for line in block::foreign_lines(&read_if_there(path)?.unwrap_or_default()) {
-                print(&format!("{}:{line} names pleach and was not written by pleach install\n", path.display()));
-            }
-        }
-        if !found {
-            print("nothing to take out\n");
-        }
-        tell_what_remains(&files.git, self.global);
-        Ok(ExitCode::SUCCESS)
-    }
-}
-
-/// Says so if git calls pleach all the same: it is installed in another place too.
-fn tell_what_remains(git: &Git, global: bool) {
-    let Ok(found) = git.output(&["config", "--show-scope", "--show-origin", "-z", "--get", "merge.pleach.driver"])
-    else {
-        return;
-    };
-    let mut fields = found.split_str("\0").map(ByteSlice::to_str_lossy);
-    let (scope, origin) = (fields.next().unwrap_or_default(), fields.next().unwrap_or_default());
-    let end = match &*scope {
-        "global" if !global => "; `pleach uninstall --global` ends that for all your repositories",
-        "local" if global => "; `pleach uninstall` ends that for this repository",
-        _ => "",
-    };
-    print(&format!("merge.pleach.driver is still set in {}{end}\n", origin.trim_start_matches("file:")));
-}
-
-fn remove_settings(files: &Files) -> anyhow::Result<bool> {
-    let Some(text) = read_if_there(&files.config)? else { return Ok(false) };
-    let new_file = files.setting(NEW_FILE).is_some();
-    if let Some(rest) = section::remove(&text, &KEYS) {
-        if new_file && rest.is_empty() {
-            fs::remove_file(resolve_links(&files.config))?;
-        } else {
-            section::rewrite(&files.config, |text| section::remove(&text, &KEYS).unwrap_or(text))
-                .with_context(|| format!("could not write {}", files.config.display()))?;
-        }
-    }
-    // What is left was written by hand, or by a git that writes otherwise.
-    for key in KEYS.iter().filter(|key| files.setting(key).is_some()) {
-        files.git.output(&["config", files.scope, "--unset-all", &format!("merge.pleach.{key}")])?;
-    }
-    let removed = read_if_there(&files.config)?.as_ref() != Some(&text);
-    if removed {
-        print(&format!("{}: took merge.pleach out\n", files.config.display()));
-    }
-    Ok(removed)
-}
-
-fn remove_attributes(path: &Path) -> anyhow::Result<bool> {
-    let Some(text) = read_if_there(path)? else { return Ok(false) };
-    match block::remove(&text) {
-        None => return Ok(false),
-        Some(Rest::Nothing) => {
-            // Not a link to it: that was there before.
-            fs::remove_file(resolve_links(path))
-                .map_err(|e| anyhow::anyhow!("could not remove {}: {}", path.display(), plain(&e)))?;
-        }
-        Some(Rest::Text(text)) => replace(path, &text)?,
-    }
-    print(&format!("{}: took merge=pleach out\n", path.display()));
-    Ok(true)
+/// Rewrites a configuration file.
+pub fn rewrite(path: &Path, edit: impl FnOnce(Vec<u8>) -> Vec<u8>) -> anyhow::Result<()> {
+    section::rewrite(path, edit).map_err(|e| match e.kind() {
+        io::ErrorKind::AlreadyExists => anyhow::anyhow!(
+            "could not write {0}: {0}.lock is there, so another git is at it; if none is, remove that file",
+            path.display()
+        ),
+        _ => anyhow::anyhow!("could not write {}: {}", path.display(), plain(&e)),
+    })
 }
 
 /// What a file holds, if there is one. A device or a pipe holds nothing of ours, and might never end.
-fn read_if_there(path: &Path) -> anyhow::Result<Option<Vec<u8>>> {
+pub fn read_if_there(path: &Path) -> anyhow::Result<Option<Vec<u8>>> {
     if fs::metadata(path).is_ok_and(|found| !found.is_file() && !found.is_dir()) {
         return Ok(None);
     }
@@ -322,7 +252,8 @@ fn quote(path: &gix::bstr::BStr) -> BString {
 /// The `merge` attribute of each tracked file that pleach reads.
 fn merge_attributes(git: &Git) -> Vec<(BString, BString)> {
     // Not in a repository, or in a bare one: no tracked files, so nothing to say about them.
-    tracked::merge_attributes(git, &attributes::patterns()).unwrap_or_default()
+    let at_top = Place::find().map_or_else(|| git.clone(), |place| place.git());
+    tracked::merge_attributes(&at_top, &attributes::patterns()).unwrap_or_default()
 }
 
 /// Names the files that said otherwise before and are pleach's now.

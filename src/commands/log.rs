@@ -3,7 +3,7 @@ use std::process::ExitCode;
 use anyhow::Context;
 use serde::Serialize;
 
-use crate::git::record::{self, Operation, Record};
+use crate::git::record::{self, Operation, Record, Step};
 use crate::git::{Git, Place, plain, present};
 use crate::report::{bold, count, json, print, shown};
 
@@ -35,7 +35,9 @@ impl Log {
     /// Shows the last operation's records.
     pub fn run(&self) -> anyhow::Result<ExitCode> {
         let place = Place::find().context("not in a git repository, and pleach keeps its record in one")?;
-        let records = record::all(&place).map_err(|e| anyhow::anyhow!("could not read the record: {}", plain(&e)))?;
+        let records = record::all(&place).map_err(|e| {
+            anyhow::anyhow!("could not read the record, {}: {}", record::file(&place).display(), plain(&e))
+        })?;
         let none = match records.is_empty() {
             true => "git has not called pleach here yet\n",
             false => "nothing that pleach merged here is left: it was taken back\n",
@@ -71,13 +73,21 @@ fn without_operation<S: serde::Serializer>(files: &[Record], serializer: S) -> R
     files.iter().map(file).collect::<Result<Vec<_>, _>>()?.serialize(serializer)
 }
 
+/// Said wherever there is something to review.
+const CAUTION: &str = "A merge without conflicts is not a proof of meaning:";
+
 impl Merge {
-    fn new(files: Vec<Record>) -> Option<Merge> {
+    fn new(mut files: Vec<Record>) -> Option<Merge> {
         let last = files.last()?;
         let git = Git::in_dir(".");
         let commits = git.output(&["rev-list", "--max-count=2", "--first-parent", "HEAD"]).unwrap_or_default();
         let current = String::from_utf8_lossy(&commits).lines().any(|commit| commit == last.step.head);
-        Some(Merge { operation: last.operation.clone(), current, files })
+        let operation = last.operation.clone();
+        // Git merges the files of a commit in an order that nobody would look for them in.
+        for files in files.chunk_by_mut(|a, b| a.step == b.step) {
+            files.sort_by_cached_key(Record::path_bytes);
+        }
+        Some(Merge { operation, current, files })
     }
 
     /// The files of which there is something to say, and how many git would have merged alike.
@@ -87,13 +97,29 @@ impl Merge {
         (review, plain.len())
     }
 
+    /// The records, and with the first of each step what that is called; of a merge there is only one.
+    fn by_step<'r>(&self, records: Vec<&'r Record>) -> Vec<(Option<String>, &'r Record)> {
+        let is_first = |i: usize| i.checked_sub(1).is_none_or(|before| records[before].step != records[i].step);
+        let title = |i: usize, record: &Record| match self.operation {
+            Operation::Merge { .. } => None,
+            _ => is_first(i).then(|| step_title(&record.step)),
+        };
+        records.iter().enumerate().map(|(i, record)| (title(i, record), *record)).collect()
+    }
+
+    /// The places that were combined.
+    fn places(&self) -> usize {
+        self.files.iter().map(|record| record.combined.len()).sum()
+    }
+
     fn text(&self) -> String {
         let (review, plain) = self.parted();
         let mut text = format!("{}\n", bold(&title(&self.operation, |name| name.to_owned())));
         if !self.current {
             text.push_str("HEAD has moved on since.\n");
         }
-        for record in review {
+        for (step, record) in self.by_step(review) {
+            text.extend(step.map(|step| format!("\n{}\n", bold(&step))));
             text.push_str(&format!("\n{}: {}\n", bold(&path(record)), outcome(record)));
             for place in &record.combined {
                 text.push_str(&format!("  {:>5}  {}\n         {}\n", place.line, place.what, place.why));
@@ -105,22 +131,28 @@ impl Merge {
         if plain > 0 {
             text.push_str(&format!("\n{} merged as lines, as git would have.\n", count(plain, "file")));
         }
+        if self.places() > 0 {
+            text.push_str(&format!("\n{CAUTION} review the places above and run the tests.\n"));
+        }
         text
     }
 
     fn markdown(&self) -> String {
         let (review, plain) = self.parted();
         let mut text = format!("### {}\n\n", title(&self.operation, code));
-        let places = review.iter().map(|r| r.combined.len()).sum::<usize>();
-        text.push_str(&match places {
+        text.push_str(&match self.places() {
             0 => "pleach combined nothing as syntax.\n".to_owned(),
             n => format!(
-                "pleach combined {} as syntax. A merge without conflicts is not a proof of meaning: please review.\n",
-                count(n, "place"),
+                "pleach combined {} as syntax. {CAUTION} please review them, and run the tests.\n",
+                count(n, "place")
             ),
         });
-        for record in review {
-            text.push_str(&format!("\n{}: {}\n\n", code(&path(record)), outcome(record)));
+        for (step, record) in self.by_step(review) {
+            text.extend(step.map(|step| format!("\n#### {}\n", code(&step))));
+            text.push_str(&format!("\n{}: {}\n", code(&path(record)), outcome(record)));
+            if !(record.combined.is_empty() && record.notes.is_empty()) {
+                text.push('\n');
+            }
             for place in &record.combined {
                 text.push_str(&format!("- [ ] line {}: {}; {}\n", place.line, recoded(&place.what), place.why));
             }
@@ -133,6 +165,11 @@ impl Merge {
         }
         text
     }
+}
+
+fn step_title(step: &Step) -> String {
+    let on_top = || format!("on top of {}", step.head.get(..10).unwrap_or(&step.head));
+    step.label().map_or_else(on_top, str::to_owned)
 }
 
 fn title(operation: &Operation, name: impl Fn(&str) -> String) -> String {
@@ -157,7 +194,7 @@ fn outcome(record: &Record) -> String {
         (n, _) => format!("{} combined", count(n, "place")),
     }];
     if record.conflicts > 0 {
-        words.push(format!("{} left", count(record.conflicts, "conflict")));
+        words.push(format!("{} left to a person", count(record.conflicts, "conflict")));
     }
     words.join(", ")
 }

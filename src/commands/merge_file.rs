@@ -6,8 +6,8 @@ use std::process::ExitCode;
 
 use super::parse_options::{self, Given, Opt, Stop, Takes, Usage, Value};
 use crate::git::{Config, Place, attributes, plain, replace};
-use crate::line::{Algorithm, Favor, Level, Style};
-use crate::report::print;
+use crate::line::{self, Algorithm, Favor, Level, Style};
+use crate::report::{print, tell};
 use crate::{Settings, Version, Versions, merge};
 
 /// In the order of git's own usage, which is also the order of its error messages.
@@ -103,7 +103,7 @@ pub fn run(args: &[OsString]) -> ExitCode {
     let style = match config.as_ref().map(Config::conflict_style).transpose() {
         Ok(style) => style.flatten(),
         Err(e) => {
-            eprintln!("error: {e}\nfatal: bad config variable '{}'", e.key());
+            tell(&format!("error: {e}\nfatal: bad config variable '{}'\n", e.key()));
             return FATAL.into();
         }
     };
@@ -116,17 +116,17 @@ pub fn run(args: &[OsString]) -> ExitCode {
             return BAD_USAGE.into();
         }
         Err(Stop::Error(message, place)) => {
-            eprintln!("error: {message}");
+            tell(&format!("error: {message}\n"));
             match place {
                 Usage::None => {}
-                Usage::Stderr => eprint!("{}", usage()),
+                Usage::Stderr => tell(&usage()),
                 Usage::Stdout => print(&usage()),
             }
             return BAD_USAGE.into();
         }
     };
     let Ok([current, base, other]) = <[OsString; 3]>::try_from(files) else {
-        eprint!("{}", usage());
+        tell(&usage());
         return BAD_USAGE.into();
     };
     let quiet = choices.quiet;
@@ -135,7 +135,7 @@ pub fn run(args: &[OsString]) -> ExitCode {
         Ok(conflicts) => (conflicts.min(MOST_CONFLICTS) as u8).into(),
         Err(Failure(message)) => {
             if !quiet {
-                eprintln!("error: {message}");
+                tell(&format!("error: {message}\n"));
             }
             ERROR.into()
         }
@@ -172,7 +172,7 @@ fn merge_files(
     }
     if !quiet {
         for note in &answer.notes {
-            eprintln!("pleach: {}: {note}", shown(&names.ours));
+            tell(&format!("pleach: {}: {note}\n", shown(&names.ours)));
         }
     }
     Ok(answer.conflicts)
@@ -211,7 +211,7 @@ fn read(name: &OsString, prefix: &Path) -> Result<Vec<u8>, Failure> {
     let mut file = fs::File::open(name).map_err(|e| error("open", e))?;
     let mut text = Vec::with_capacity(metadata.len() as usize);
     file.read_to_end(&mut text).map_err(|e| error("read", e))?;
-    if text.len() > LARGEST || text[..text.len().min(BINARY_WINDOW)].contains(&0) {
+    if text.len() > LARGEST || line::looks_binary(&text) {
         return Err(Failure(format!("Cannot merge binary files: {}", shown(name))));
     }
     Ok(text)
@@ -219,8 +219,6 @@ fn read(name: &OsString, prefix: &Path) -> Result<Vec<u8>, Failure> {
 
 /// What git's xdiff accepts.
 const LARGEST: usize = 1024 * 1024 * 1023;
-/// Git looks for a NUL so far into a file, and calls it binary if there is one.
-const BINARY_WINDOW: usize = 8000;
 const IS_A_DIRECTORY: i32 = 21;
 
 /// The current directory, from the top of the worktree.

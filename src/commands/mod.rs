@@ -13,6 +13,7 @@ mod merge_file;
 mod parse_options;
 mod replay;
 mod retry;
+mod uninstall;
 
 use std::ffi::OsString;
 use std::io::Write;
@@ -24,7 +25,7 @@ use crate::answer::merge_favoring;
 use crate::git::Config;
 use crate::grammar::Language;
 use crate::line::Favor;
-use crate::report::{count, print, printed, unprinted};
+use crate::report::{count, print, printed, tell, unprinted};
 use crate::{Answer, Settings, Versions};
 
 /// Merge source as syntax trees instead of as lines
@@ -39,7 +40,7 @@ struct Cli {
 enum Command {
     Demo(demo::Demo),
     Install(install::Install),
-    Uninstall(install::Uninstall),
+    Uninstall(uninstall::Uninstall),
     Doctor(doctor::Doctor),
     Forecast(forecast::Forecast),
     Retry(retry::Retry),
@@ -96,9 +97,8 @@ fn merge_and_say(versions: Versions<&[u8]>, language: Option<&'static Language>,
 
 /// Says on stderr what is wrong with our own settings.
 fn complain(config: &Config) {
-    for complaint in config.complaints() {
-        // Git may have closed its end, which is no reason to fail.
-        let _ = writeln!(std::io::stderr(), "pleach: {complaint}");
+    for (_, complaint) in config.complaints() {
+        tell(&format!("pleach: {complaint}\n"));
     }
 }
 
@@ -130,11 +130,11 @@ pub fn run(args: Vec<OsString>) -> ExitCode {
         }
     };
     if let Some(why) = unprinted() {
-        eprintln!("pleach: could not write the output: {why}");
+        tell(&format!("pleach: could not write the output: {why}\n"));
         return ERROR.into();
     }
     done.unwrap_or_else(|e| {
-        eprintln!("pleach: {e:#}");
+        tell(&format!("pleach: {e:#}\n"));
         ERROR.into()
     })
 }

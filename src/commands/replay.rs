@@ -1,6 +1,6 @@
 use std::collections::BTreeMap;
 use std::io::{IsTerminal, Write};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Mutex, PoisonError};
@@ -25,9 +25,9 @@ use crate::{Answer, Settings, Versions, line, merge};
 #[derive(Debug, clap::Args)]
 #[command(after_help = "Exit status:\n  0  done\n  2  an error")]
 pub struct Replay {
-    /// The repository
-    #[arg(default_value = ".", value_hint = clap::ValueHint::DirPath)]
-    repo: PathBuf,
+    /// The repository; the one around the current directory if none is named
+    #[arg(value_hint = clap::ValueHint::DirPath)]
+    repo: Option<PathBuf>,
     /// Which commits, as `git rev-list` takes them
     #[arg(long, value_name = "RANGE", default_value = "--all", allow_hyphen_values = true)]
     range: String,
@@ -68,7 +68,10 @@ struct Replayed {
 impl Replay {
     /// Replays and shows.
     pub fn run(&self) -> anyhow::Result<ExitCode> {
-        let git = Git::in_dir(&self.repo);
+        let git = match &self.repo {
+            Some(repo) => Git::in_named(repo).at_top(),
+            None => Place::find().map_or_else(|| Git::in_dir("."), |place| place.git()),
+        };
         let commits = self.commits(&git)?;
         let mut replayed = Vec::new();
         let mut done = 0;
@@ -86,7 +89,8 @@ impl Replay {
 
     fn commits(&self, git: &Git) -> anyhow::Result<Vec<Commit>> {
         let listed = git.output(&["rev-list", "--min-parents=2", "--max-parents=2", "--parents", &self.range]);
-        let listed = listed.with_context(|| format!("no history to replay in {}", self.repo.display()))?;
+        let repo = self.repo.as_deref().unwrap_or(Path::new("."));
+        let listed = listed.with_context(|| format!("no history to replay in {}", repo.display()))?;
         let commit = |line: &str| {
             let mut words = line.split(' ').map(str::to_owned);
             Some(Commit { id: words.next()?, parents: (words.next()?, words.next()?) })
@@ -195,6 +199,9 @@ fn milliseconds(time: Duration) -> f64 {
 }
 
 fn table(commits: usize, replayed: &[Replayed]) -> String {
+    if replayed.is_empty() {
+        return format!("{}: lines alone left no file that pleach reads in conflict.\n", count(commits, "merge"));
+    }
     let mut by_language: BTreeMap<&str, Vec<&Replayed>> = BTreeMap::new();
     for r in replayed {
         by_language.entry(r.language).or_default().push(r);

@@ -114,29 +114,22 @@ impl Retry {
             bail!("none of these is an unmerged file; `git status` lists them");
         }
         let top = place.worktree.clone().context("a bare repository has no files to merge again")?;
-        let (config, git) = (Config::read(&place), Git::in_dir(&top));
+        let (config, git) = (Config::read(&place), place.git());
         super::complain(&config);
         let mut repository = Repository { place, config, git, top, scratch: None, unrecorded: None };
 
         let mut retried = Vec::new();
-        let mut clean = Vec::new();
         for file in &files {
             let outcome = repository.retry(file).unwrap_or_else(|e| Outcome::Failed { why: format!("{e:#}") });
-            let staged = self.stage && outcome.is_clean();
-            if staged {
-                clean.push(gix::path::from_byte_slice(&file.path)?.as_os_str().to_owned());
-            }
-            retried.push(Retried { path: FilePath::new(&file.path), outcome, staged });
+            retried.push(Retried { path: FilePath::new(&file.path), outcome, staged: false });
         }
-        if !clean.is_empty() {
-            let mut args: Vec<OsString> = ["add", "--sparse", "--"].map(Into::into).into();
-            args.append(&mut clean);
-            repository.git.clone().with_env("GIT_LITERAL_PATHSPECS", "1").output(&args)?;
-        }
+        let staging = if self.stage { repository.stage(&files, &mut retried) } else { Ok(()) };
+        // What was written has to be told, whatever came of staging it.
         print(&match self.format {
             Format::Json => json(&retried),
             Format::Text => told(&retried, repository.unrecorded.as_deref()),
         });
+        staging?;
         Ok(if retried.iter().all(|r| r.outcome.is_clean()) { ExitCode::SUCCESS } else { ExitCode::FAILURE })
     }
 }
@@ -194,26 +187,27 @@ impl Repository {
             return Ok(Outcome::NoMerge { why: "it is binary" });
         }
 
-        let raw = fs::read(&path).with_context(|| "could not read it")?;
-        if let Some(outcome) = self.retry_as(file, &path, texts, &raw, Conversion::None)? {
+        let raw = read(&path)?;
+        let found = InWorktree { path: &path, raw: &raw, stored: &raw };
+        if let Some(outcome) = self.retry_as(file, texts, found)? {
             return Ok(outcome);
         }
         // Perhaps git converted its line endings or encoding when it wrote it.
         let stored = self.scratch()?.cleaned(&path_from_top(file)?, &raw)?;
         let converted = stored != raw;
-        let again = if converted { self.retry_as(file, &path, texts, &stored, Conversion::Git)? } else { None };
+        let found = InWorktree { stored: &stored, ..found };
+        let again = if converted { self.retry_as(file, texts, found)? } else { None };
         Ok(again.unwrap_or(Outcome::Edited))
     }
 
-    /// Merges again if `found`, what is in the worktree, is what a line merge leaves.
+    /// Merges again if what is in the worktree is what a line merge leaves.
     fn retry_as(
         &mut self,
         file: &Unmerged,
-        path: &Path,
         texts: Versions<&[u8]>,
-        found: &[u8],
-        conversion: Conversion,
+        found: InWorktree,
     ) -> anyhow::Result<Option<Outcome>> {
+        let InWorktree { path, raw, stored: found } = found;
         let mut settings = self.settings(&file.path);
         let mut with_base = false;
         if let Some((labels, base_too)) = labels(found, settings.line.marker_size) {
@@ -239,16 +233,34 @@ impl Repository {
         if answer.text == found {
             return Ok(Some(Outcome::Unchanged { conflicts: answer.conflicts, notes: answer.notes }));
         }
-        let text = match conversion {
-            Conversion::None => answer.text.clone(),
-            Conversion::Git => self.scratch()?.smudged(&path_from_top(file)?, &answer.text)?,
+        let text = match found == raw {
+            true => answer.text.clone(),
+            false => self.scratch()?.smudged(&path_from_top(file)?, &answer.text)?,
         };
+        // A merge may take seconds, and a person may have saved it meanwhile.
+        if read(path)? != raw {
+            return Ok(Some(Outcome::Edited));
+        }
         replace(path, &text)?;
         let record = Record::new(&self.place, &file.path, &settings.line.labels, &answer);
         if let Err(e) = record.append(&self.place) {
             self.unrecorded.get_or_insert(plain(&e));
         }
         Ok(Some(outcome(before, &answer)))
+    }
+
+    /// Stages the files in which no conflict is left.
+    fn stage(&self, files: &[Unmerged], retried: &mut [Retried]) -> anyhow::Result<()> {
+        let mut args: Vec<OsString> = ["add", "--sparse", "--"].map(Into::into).into();
+        let mut clean: Vec<_> = files.iter().zip(retried).filter(|(_, retried)| retried.outcome.is_clean()).collect();
+        for (file, _) in &clean {
+            args.push(path_from_top(file)?.into_os_string());
+        }
+        if !clean.is_empty() {
+            self.git.clone().with_env("GIT_LITERAL_PATHSPECS", "1").output(&args)?;
+        }
+        clean.iter_mut().for_each(|(_, retried)| retried.staged = true);
+        Ok(())
     }
 
     fn settings(&self, path: &[u8]) -> Settings {
@@ -272,11 +284,18 @@ impl Repository {
     }
 }
 
-/// What lies between git's text and the worktree's.
+/// An unmerged file as it is in the worktree.
 #[derive(Clone, Copy)]
-enum Conversion {
-    None,
-    Git,
+struct InWorktree<'a> {
+    path: &'a Path,
+    /// Its bytes.
+    raw: &'a [u8],
+    /// What git may have converted to make them: the same, if it converted nothing.
+    stored: &'a [u8],
+}
+
+fn read(path: &Path) -> anyhow::Result<Vec<u8>> {
+    fs::read(path).map_err(|e| anyhow::anyhow!("could not read it: {}", plain(&e)))
 }
 
 fn outcome(before: usize, answer: &Answer) -> Outcome {

@@ -1,9 +1,10 @@
+use std::fs;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-use gix::bstr::{BString, ByteSlice};
+use gix::bstr::{BStr, BString, ByteSlice};
 use gix::config::file::{Metadata, includes, init};
-use gix::config::{File, Source, path};
+use gix::config::{File, KeyRef, Source, path};
 use gix::refs::FullName;
 
 use crate::Settings;
@@ -17,9 +18,8 @@ use crate::line::{Algorithm, Favor, Style};
 /// complained about it before it called us).
 #[derive(Debug, Default)]
 pub struct Config {
-    files: File,
-    /// `git -c key=value`, which beats every file. Keys in lower case up to the last dot.
-    command_line: Vec<(String, Option<BString>)>,
+    /// All of it, in the order in which git reads it: what comes later beats what came before.
+    all: File,
 }
 
 /// A configured value that git would refuse.
@@ -55,7 +55,7 @@ impl Config {
     pub fn read(place: &Place) -> Config {
         let home = gix::path::env::home_dir();
         // For `includeIf "onbranch:…"`.
-        let head = std::fs::read_to_string(place.git_dir.join("HEAD")).unwrap_or_default();
+        let head = fs::read_to_string(place.git_dir.join("HEAD")).unwrap_or_default();
         let branch = head.strip_prefix("ref:").and_then(|name| FullName::try_from(name.trim()).ok());
         let includes = includes::Options::follow(
             path::interpolate::Context { home_dir: home.as_deref(), ..Default::default() },
@@ -65,42 +65,38 @@ impl Config {
             },
         );
         let options = || init::Options { includes, lossy: true, ignore_io_errors: true };
-        let mut files = File::default();
-        let add = |files: &mut File, source: Source, path: Option<PathBuf>| {
+        let mut all = File::default();
+        let add = |all: &mut File, source: Source, path: Option<PathBuf>| {
             let Some(path) = path.filter(|p| p.is_file()) else { return };
             // One file at a time, so that a broken one does not hide the others.
-            let metadata = Metadata::from(source).at(path);
-            if let Ok(Some(file)) = File::from_paths_metadata([metadata], options()) {
-                let _ = files.append(file);
+            let Ok(mut text) = fs::read(&path) else { return };
+            spell_includes(&mut text);
+            if let Ok(file) = File::from_bytes_owned(&mut text, Metadata::from(source).at(path), options()) {
+                let _ = all.append(file);
             }
         };
         let mut env = gix::path::env::var;
-        add(&mut files, Source::GitInstallation, installation_config());
+        add(&mut all, Source::GitInstallation, installation_config());
         for source in [Source::System, Source::Git, Source::User] {
-            add(&mut files, source, source.storage_location(&mut env));
+            add(&mut all, source, source.storage_location(&mut env));
         }
-        add(&mut files, Source::Local, Some(place.common_dir.join("config")));
-        if files.boolean("extensions.worktreeConfig").ok().flatten().unwrap_or(false) {
-            add(&mut files, Source::Worktree, Some(place.git_dir.join("config.worktree")));
-        }
-        if let Ok(Some(file)) = File::from_env(options()) {
-            let _ = files.append(file);
+        add(&mut all, Source::Local, Some(place.common_dir.join("config")));
+        if all.boolean("extensions.worktreeConfig").ok().flatten().unwrap_or(false) {
+            add(&mut all, Source::Worktree, Some(place.git_dir.join("config.worktree")));
         }
         let command_line = std::env::var_os("GIT_CONFIG_PARAMETERS")
-            .map(|v| parameters(&gix::path::os_string_into_bstring(v).unwrap_or_default()))
-            .unwrap_or_default();
-        Config { files, command_line }
+            .map(|v| command_line(&gix::path::os_string_into_bstring(v).unwrap_or_default(), options()));
+        for file in File::from_env(options()).ok().flatten().into_iter().chain(command_line) {
+            let _ = all.append(file);
+        }
+        Config { all }
     }
 
     /// The last value of `key`. `Some(None)` is a key without `=`, which git reads as true.
     pub fn value(&self, key: &str) -> Option<Option<BString>> {
-        let wanted = key.to_ascii_lowercase();
-        if let Some((_, value)) = self.command_line.iter().rev().find(|(k, _)| *k == wanted) {
-            return Some(value.clone());
-        }
-        match self.files.string(key) {
+        match self.all.string(key) {
             Some(value) => Some(Some(value)),
-            None => self.files.boolean(key).ok().flatten().map(|_| None),
+            None => self.all.boolean(key).ok().flatten().map(|_| None),
         }
     }
 
@@ -150,17 +146,18 @@ impl Config {
         }
     }
 
-    /// What is wrong with the settings of our own, one line each.
-    pub fn complaints(&self) -> Vec<String> {
+    /// The settings of our own that mean nothing, and what of it, one line each.
+    pub fn complaints(&self) -> Vec<(&'static str, String)> {
         let said = |key| self.text(key).filter(|value| !value.trim().is_empty());
         let mut complaints = Vec::new();
         if let (Some(value), None) = (said("pleach.favor"), self.favor()) {
-            complaints
-                .push(format!("pleach.favor is {value}, which is none of ours, theirs and union; no side is favoured"));
+            let text = format!("pleach.favor is {value}, which is none of ours, theirs and union; no side is favoured");
+            complaints.push(("pleach.favor", text));
         }
         if let (Some(value), None) = (said("pleach.deadline"), self.deadline()) {
             let default = Settings::default().deadline.as_secs_f32();
-            complaints.push(format!("pleach.deadline is {value}, which is no number of seconds; it is {default} s"));
+            let text = format!("pleach.deadline is {value}, which is no number of seconds; it is {default} s");
+            complaints.push(("pleach.deadline", text));
         }
         complaints
     }
@@ -179,7 +176,7 @@ impl Config {
 
     /// `core.ignoreCase`: whether attribute patterns match without regard to case.
     pub fn ignores_case(&self) -> bool {
-        self.files.boolean("core.ignoreCase").ok().flatten().unwrap_or(false)
+        self.all.boolean("core.ignoreCase").ok().flatten().unwrap_or(false)
     }
 
     /// Sets what the configuration says of a merge that git itself runs.
@@ -235,8 +232,41 @@ fn installation_prefix(exec_path: &Path) -> Option<&Path> {
     lib.parent().filter(|_| lib.ends_with("lib") || lib.ends_with("libexec"))
 }
 
+/// Writes the headers of sections that include files as gix knows them; git knows them in any case.
+fn spell_includes(text: &mut [u8]) {
+    for line in text.split_mut(|c| *c == b'\n') {
+        let indent = line.iter().take_while(|c| c.is_ascii_whitespace()).count();
+        let [b'[', name @ ..] = &mut line[indent..] else { continue };
+        let length = name.iter().take_while(|c| c.is_ascii_alphanumeric()).count();
+        if let Some(spelling) = INCLUDES.iter().find(|s| s.as_bytes().eq_ignore_ascii_case(&name[..length])) {
+            name[..length].copy_from_slice(spelling.as_bytes());
+        }
+    }
+}
+
+/// The sections that include files.
+const INCLUDES: [&str; 2] = ["include", "includeIf"];
+
+/// What `git -c key=value` says, as it tells it to what it starts, with the files that it includes.
+fn command_line(text: &[u8], options: init::Options<'_>) -> File {
+    let mut file = File::new(Metadata::from(Source::Cli));
+    for (key, value) in parameters(text) {
+        let Some(key) = KeyRef::parse_unvalidated(key.as_bstr()) else { continue };
+        let name = INCLUDES.iter().find(|s| s.eq_ignore_ascii_case(key.section_name)).unwrap_or(&key.section_name);
+        // A section each: what is said behind an included file beats it.
+        if let Ok(mut section) = file.new_section(name, key.subsection_name.map(ToOwned::to_owned)) {
+            let _ = match value {
+                Some(value) => section.push(key.value_name, value).map(drop),
+                None => section.push(key.value_name, None::<&BStr>).map(drop),
+            };
+        }
+    }
+    let _ = file.resolve_includes(options);
+    file
+}
+
 /// Reads `GIT_CONFIG_PARAMETERS`: `'key'='value'` since git 2.31, `'key=value'` before.
-fn parameters(text: &[u8]) -> Vec<(String, Option<BString>)> {
+fn parameters(text: &[u8]) -> Vec<(BString, Option<BString>)> {
     let mut found = Vec::new();
     let mut rest = text.trim_start();
     while let Some((first, after)) = unquote(rest) {
@@ -250,7 +280,7 @@ fn parameters(text: &[u8]) -> Vec<(String, Option<BString>)> {
                 None => (first, None, after),
             },
         };
-        found.push((key.to_str_lossy().to_ascii_lowercase(), value));
+        found.push((key, value));
         rest = after.trim_start();
     }
     found
@@ -279,16 +309,23 @@ mod tests {
     use super::*;
 
     #[test]
+    fn sections_that_include_are_known_in_any_case() {
+        let mut text = *b"[INCLUDE]\n\t[includeif \"onbranch:Main\"]\n[included]\n[";
+        spell_includes(&mut text);
+        assert_eq!(text.as_bstr(), "[include]\n\t[includeIf \"onbranch:Main\"]\n[included]\n[");
+    }
+
+    #[test]
     fn both_forms_of_git_minus_c_are_read() {
         let found = parameters(b"'merge.conflictStyle'='diff3' 'diff.algorithm=patience' 'pleach.x'= 'a.b'='it'\\''s'");
         let value = |s: &str| Some(BString::from(s));
         assert_eq!(
             found,
             [
-                ("merge.conflictstyle".to_owned(), value("diff3")),
-                ("diff.algorithm".to_owned(), value("patience")),
-                ("pleach.x".to_owned(), None),
-                ("a.b".to_owned(), value("it's")),
+                ("merge.conflictStyle".into(), value("diff3")),
+                ("diff.algorithm".into(), value("patience")),
+                ("pleach.x".into(), None),
+                ("a.b".into(), value("it's")),
             ]
         );
     }

@@ -29,7 +29,11 @@ impl Merges {
     }
 }
 
-/// Merges each of these pairs of commits.
+/// Git's exit status for options that it does not know.
+const BAD_USAGE: i32 = 129;
+
+/// Merges each of these pairs of commits, which are given by names without white space. `git` is to be run at the
+/// top of the worktree, if there is one: it tells paths as seen from where it runs.
 ///
 /// Git is told that pleach failed at each of the latter, so that it lists their three versions and
 /// leaves it to us to merge them both ways.
@@ -47,7 +51,10 @@ pub fn merges(git: &Git, pairs: &[(String, String)]) -> Result<Merges, GitError>
             .map(OsString::from),
     );
     let input: String = pairs.iter().map(|(ours, theirs)| format!("{ours} {theirs}\n")).collect();
-    let output = scratch.git().output_with_input(&args, input.as_bytes())?;
+    let output = scratch.git().output_with_input(&args, input.as_bytes()).map_err(|e| match e {
+        GitError::Failed { status, .. } if status.code() == Some(BAD_USAGE) => GitError::TooOld,
+        e => e,
+    })?;
 
     // For each pair: whether it is clean, the tree, the entries of what is not, and an empty field.
     let mut fields = output.split_str("\0");

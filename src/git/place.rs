@@ -4,6 +4,8 @@ use gix::config::file::Metadata;
 use gix::config::file::init::Options;
 use gix::discover;
 
+use crate::git::Git;
+
 /// Where the repository around the current directory keeps its things.
 ///
 /// Found with a few `stat` calls. `gix::discover` would also check who owns the directory and open
@@ -39,6 +41,15 @@ impl Place {
             worktree.map(|path| git_dir.join(path)).or(found).or_else(|| around.filter(|_| !bare).map(Path::to_owned))
         });
         Some(Place { git_dir, common_dir, worktree })
+    }
+
+    /// Git, run at the top of the worktree; wherever it finds the repository if that is bare.
+    pub fn git(&self) -> Git {
+        // In the git directory git does not see the worktree around it.
+        match self.worktree.as_ref().filter(|top| top.join(".git").exists()) {
+            Some(top) => Git::in_dir(top),
+            None => Git::in_dir(".").at_top(),
+        }
     }
 }
 

@@ -50,11 +50,12 @@ struct Now {
 
 impl Now {
     fn new(place: &Place) -> Now {
-        let git = Git::in_dir(place.worktree.as_deref().unwrap_or(&place.git_dir));
+        let git = place.git();
         let head = git.line(&["rev-parse", "--verify", "--quiet", "HEAD"]);
         Now {
             head: head.and_then(|head| head.into_string().ok()),
-            git: git.with_env("GIT_LITERAL_PATHSPECS", "1"),
+            // Who only looks must not get in the way of a git that is at work.
+            git: git.with_env("GIT_LITERAL_PATHSPECS", "1").with_env("GIT_OPTIONAL_LOCKS", "0"),
             in_the_middle: MARKS.iter().any(|mark| place.git_dir.join(mark).exists()),
             has_worktree: place.worktree.is_some(),
         }
@@ -147,7 +148,8 @@ impl Now {
                 steps.push(step.name().to_owned());
             }
         }
-        let is_joined = |r: &&Record| matches!(r.operation, Operation::Picks { .. }) && r.step.joins;
+        let is_picked = |r: &&Record| matches!(r.operation, Operation::Picks { .. }) && !r.step.is_stash();
+        let is_joined = |r: &&Record| is_picked(r) && r.step.joins;
         let joined: HashSet<String> = records.iter().filter(is_joined).map(|r| r.step.head.clone()).collect();
         let skipped = |r: &Record| {
             let steps = steps.get(&r.step.head).map_or(&[][..], Vec::as_slice);

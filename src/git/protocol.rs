@@ -84,9 +84,7 @@ impl Call {
             },
         })
     }
-}
 
-impl Call {
     /// Whether git puts the answer into the worktree or into what is to be committed, as far as the
     /// labels tell.
     ///
@@ -100,7 +98,7 @@ impl Call {
 }
 
 /// Whether a label is a commit with its subject, `1a2b3c4 (Show metres)`, a file's name behind it or not.
-fn is_described(label: &[u8]) -> bool {
+pub(super) fn is_described(label: &[u8]) -> bool {
     let digits = label.iter().take_while(|c| c.is_ascii_hexdigit()).count();
     digits >= 4 && label[digits..].starts_with(b" (")
 }

@@ -13,6 +13,7 @@ use std::path::{Path, PathBuf};
 use gix::bstr::{BString, ByteSlice};
 use serde::{Deserialize, Serialize};
 
+use crate::git::protocol::is_described;
 use crate::git::{Git, Place, replace};
 use crate::report::hex;
 use crate::{Answer, Combined, Versions, Way};
@@ -22,6 +23,9 @@ const SIZE_LIMIT: u64 = 1 << 20;
 
 /// What stands for a label that git (before 2.44) does not tell, or that the caller has none of.
 const UNSAID: &str = "theirs";
+
+/// What git calls their side where it applies a stash.
+const STASHED: &str = "Stashed changes";
 
 /// One call of the driver.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -91,7 +95,7 @@ pub struct Step {
     /// Git's label for their side, without a file's name.
     pub theirs: String,
     /// It goes into the commit that `head` is (a `fixup` of a rebase) or into none yet
-    /// (`cherry-pick --no-commit`), so that no commit on top of `head` tells of it.
+    /// (`cherry-pick --no-commit`, a stash), so that no commit on top of `head` tells of it.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub joins: bool,
 }
@@ -100,7 +104,17 @@ impl Step {
     /// What it is known by among the steps of one operation: the label, or `HEAD` where git (before 2.44)
     /// tells no label.
     pub fn name(&self) -> &str {
-        if self.theirs == UNSAID { &self.head } else { &self.theirs }
+        self.label().unwrap_or(&self.head)
+    }
+
+    /// Git's label for their side, if it told one.
+    pub fn label(&self) -> Option<&str> {
+        (self.theirs != UNSAID).then_some(&self.theirs)
+    }
+
+    /// Whether a stash is applied, as far as the label tells: of that comes no commit.
+    pub fn is_stash(&self) -> bool {
+        self.theirs == STASHED
     }
 }
 
@@ -114,7 +128,8 @@ impl Record {
         {
             theirs = name;
         }
-        let step = Step { head, ours, theirs, joins: joins(place) };
+        let mut step = Step { head, ours, theirs, joins: joins(place) };
+        step.joins |= step.is_stash();
         let blob = gix::objs::compute_hash(gix::hash::Kind::Sha1, gix::objs::Kind::Blob, &answer.text);
         Record {
             operation: autostash(place, &step).unwrap_or_else(|| Operation::now(place, &step)),
@@ -228,7 +243,7 @@ fn last_merge(place: &Place) -> Option<Operation> {
 
 /// The operation of a `git merge --autostash` whose stash is being applied: it is part of that.
 fn autostash(place: &Place, step: &Step) -> Option<Operation> {
-    if step.theirs != "Stashed changes" {
+    if !step.is_stash() {
         return None;
     }
     let (merged, _) = only_head()?;
@@ -250,10 +265,21 @@ fn joins(place: &Place) -> bool {
     let read = |path: &str| fs::read_to_string(place.git_dir.join(path)).unwrap_or_default();
     let command = read("rebase-merge/done").lines().last().unwrap_or_default().to_owned();
     let word = command.split(' ').next().unwrap_or_default();
-    matches!(word, "fixup" | "squash" | "f" | "s") || read("sequencer/opts").contains("no-commit = true")
+    let joined = matches!(word, "fixup" | "squash" | "f" | "s");
+    joined || read("sequencer/opts").contains("no-commit = true") || is_autostash_of_a_rebase(place)
 }
 
-fn file(place: &Place) -> PathBuf {
+/// Whether a rebase is done with its commits and applies what it had stashed: it has gone back to its branch. A git
+/// before 2.44 tells it by nothing else.
+fn is_autostash_of_a_rebase(place: &Place) -> bool {
+    let rebases = ["rebase-merge/onto", "rebase-apply/onto"].iter().any(|path| place.git_dir.join(path).exists());
+    // Where refs are kept in a table, `HEAD` always says `.invalid`.
+    let on_branch = |head: String| head.starts_with("ref:") && !head.ends_with("/.invalid");
+    rebases && first_line(&place.git_dir.join("HEAD")).is_some_and(on_branch)
+}
+
+/// Where the record is, whether there is one or not.
+pub fn file(place: &Place) -> PathBuf {
     place.git_dir.join("pleach/log.jsonl")
 }
 
@@ -275,8 +301,7 @@ fn sides(labels: &Versions<Option<Vec<u8>>>, path: &[u8]) -> (String, String) {
 /// A label without the name of some file behind it. A picked commit's subject (`1a2b3c4 (docs: say it)`)
 /// may hold a colon, and so may the file's name.
 fn bare(label: &[u8]) -> &[u8] {
-    let digits = label.iter().take_while(|c| c.is_ascii_hexdigit()).count();
-    let end = match label[digits..].starts_with(b" (") {
+    let end = match is_described(label) {
         true => label.rfind("):").map(|at| at + 1),
         // `:/words` names a commit too.
         false => label.get(1..).and_then(|rest| rest.find_byte(b':')).map(|at| at + 1),
@@ -314,10 +339,12 @@ fn head(place: &Place) -> Option<String> {
 fn head_from_files(place: &Place) -> Option<String> {
     let head = first_line(&place.git_dir.join("HEAD"))?;
     let Some(name) = head.strip_prefix("ref:").map(str::trim) else { return Some(head) };
-    first_line(&place.common_dir.join(name)).or_else(|| {
+    let commit = first_line(&place.common_dir.join(name)).or_else(|| {
         let packed = fs::read_to_string(place.common_dir.join("packed-refs")).ok()?;
         packed.lines().find_map(|line| line.strip_suffix(name)?.strip_suffix(' ').map(str::to_owned))
-    })
+    });
+    // A branch may stand for another one.
+    commit.filter(|commit| !commit.starts_with("ref:"))
 }
 
 fn first_line(path: &Path) -> Option<String> {

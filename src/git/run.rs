@@ -9,8 +9,13 @@ use gix::bstr::ByteSlice;
 #[derive(Clone, Debug)]
 pub struct Git {
     dir: PathBuf,
+    /// Whether it is asked about the repository in `dir`, whatever the environment says.
+    named: bool,
     env: Vec<(&'static str, OsString)>,
 }
+
+/// What in the environment says where the repository is.
+const PLACES: [&str; 3] = ["GIT_DIR", "GIT_WORK_TREE", "GIT_COMMON_DIR"];
 
 /// Git could not be run, or refused.
 #[derive(Debug, thiserror::Error)]
@@ -34,6 +39,9 @@ pub enum GitError {
     /// There is no place for what git is to write.
     #[error("could not make a temporary directory in {}: {}", std::env::temp_dir().display(), super::plain(.0))]
     Scratch(std::io::Error),
+    /// It does not know how.
+    #[error("this git cannot merge in memory: its versions from 2.39 on can")]
+    TooOld,
     /// An object is not in the repository.
     #[error("git has no object {object}; `git fsck` says what else is missing")]
     Missing {
@@ -45,13 +53,37 @@ pub enum GitError {
 impl Git {
     /// Git, to be run in `dir`.
     pub fn in_dir(dir: impl Into<PathBuf>) -> Git {
-        Git { dir: dir.into(), env: Vec::new() }
+        Git { dir: dir.into(), named: false, env: Vec::new() }
+    }
+
+    /// Git, asked about the repository in `dir`, which a person has named: not about the one that the
+    /// environment means, as it does where git runs a hook or an alias.
+    pub fn in_named(dir: impl Into<PathBuf>) -> Git {
+        Git { named: true, ..Git::in_dir(dir) }
+    }
+
+    /// The same at the top of the worktree, if there is one: some commands tell paths as seen from where they run.
+    pub fn at_top(&self) -> Git {
+        let place = |what| self.line(&["rev-parse", "--path-format=absolute", what]).map(PathBuf::from);
+        let (Some(top), Some(git_dir)) = (place("--show-toplevel"), place("--git-dir")) else { return self.clone() };
+        let leads_back = top.join(".git").exists();
+        let git = Git { dir: top.clone(), ..self.clone() };
+        match leads_back {
+            true => git,
+            // A worktree that only the configuration names.
+            false => git.with_env("GIT_DIR", git_dir).with_env("GIT_WORK_TREE", top),
+        }
     }
 
     /// The same with an environment variable set.
     pub fn with_env(mut self, name: &'static str, value: impl Into<OsString>) -> Git {
         self.env.push((name, value.into()));
         self
+    }
+
+    /// The same, reading `:(glob)` and the like, which a program that has started us (an editor) may have told it not to.
+    pub fn reading_pathspecs(&self) -> Git {
+        self.clone().with_env("GIT_LITERAL_PATHSPECS", "0")
     }
 
     /// What `git ARGS` prints.
@@ -114,7 +146,16 @@ impl Git {
     /// Git cannot be run.
     pub fn run<S: AsRef<OsStr>>(&self, args: &[S], input: &[u8]) -> Result<Output, GitError> {
         let mut command = Command::new("git");
-        command.args(args).current_dir(&self.dir).envs(self.env.iter().map(|(name, value)| (name, value)));
+        command.args(args).current_dir(&self.dir);
+        for name in PLACES {
+            match std::env::var_os(name).filter(|path| !path.is_empty()) {
+                Some(_) if self.named => command.env_remove(name),
+                // It is said as seen from the current directory, which need not be the one that git is run in.
+                Some(path) => command.env(name, std::path::absolute(&path).unwrap_or(path.into())),
+                None => &mut command,
+            };
+        }
+        command.envs(self.env.iter().map(|(name, value)| (name, value)));
         command.stdout(Stdio::piped()).stderr(Stdio::piped()).stdin(if input.is_empty() {
             Stdio::null()
         } else {

@@ -42,9 +42,7 @@ impl Unmerged {
         let Versions { base, ours: Some(ours), theirs: Some(theirs) } = &self.stages else { return false };
         [ours, theirs].into_iter().chain(base).all(Stage::is_file)
     }
-}
 
-impl Unmerged {
     /// What it is, in words, if the sides do not both have a file there but both have something.
     pub fn is_no_file(&self) -> Option<&'static str> {
         let (ours, theirs) = (self.stages.ours.as_ref()?.kind(), self.stages.theirs.as_ref()?.kind());
@@ -97,12 +95,16 @@ impl Stage {
 /// # Errors
 /// Git refuses: there is no worktree here.
 pub fn unmerged(git: &Git, paths: &[std::ffi::OsString]) -> Result<Vec<Unmerged>, GitError> {
-    let mut args: Vec<std::ffi::OsString> = ["ls-files", "-u", "-z", "--full-name", "--"].map(Into::into).into();
-    match paths {
-        [] => args.push(":/".into()),
-        paths => args.extend_from_slice(paths),
-    }
-    Ok(entries(git.output(&args)?.split_str("\0")))
+    let list = |paths: &[std::ffi::OsString], git: &Git| {
+        let mut args: Vec<std::ffi::OsString> = ["ls-files", "-u", "-z", "--full-name", "--"].map(Into::into).into();
+        args.extend_from_slice(paths);
+        git.output(&args)
+    };
+    let listed = match paths {
+        [] => list(&[":/".into()], &git.reading_pathspecs())?,
+        paths => list(paths, git)?,
+    };
+    Ok(entries(listed.split_str("\0")))
 }
 
 /// Reads entries as git lists them, those of one path next to each other.

@@ -40,6 +40,12 @@ pub fn print(text: &str) {
     printed(stdout.write_all(text.as_bytes()).and_then(|()| stdout.flush()));
 }
 
+/// Says something on stderr, in one write, so that two lines do not get another program's between them. That nobody can
+/// hear it (a full disk, a reader that has gone away) must not change what comes of a command.
+pub fn tell(text: &str) {
+    let _ = std::io::stderr().write_all(text.as_bytes());
+}
+
 /// Keeps why printing failed.
 pub fn printed(done: io::Result<()>) {
     if let Err(e) = done

@@ -211,3 +211,24 @@ fn output_that_cannot_be_written_is_an_error() {
     let ran = run("sh", dir.path(), ["-c", &format!("'{PLEACH}' merge-file -h > /dev/full")]);
     assert_eq!(ran.status, Some(129));
 }
+
+/// A driver that ended otherwise would have git take its answer for another one.
+#[cfg(target_os = "linux")]
+#[test]
+fn an_error_that_cannot_be_told_has_its_exit_status_all_the_same() {
+    let dir = TempDir::new().unwrap();
+    for file in ["base.py", "ours.py"] {
+        fs::write(dir.path().join(file), "tide = 1\n").unwrap();
+    }
+    for (command, status) in [
+        ("driver base.py ours.py nowhere.py 7 tide.py", 129),
+        ("merge-file ours.py base.py nowhere.py", 255),
+        ("merge-file --bogus", 129),
+        ("merge-file", 129),
+        ("log", 2),
+        ("prune", 2),
+    ] {
+        let ran = run("sh", dir.path(), ["-c", &format!("'{PLEACH}' {command} 2> /dev/full")]);
+        assert_eq!(ran.status, Some(status), "{command}");
+    }
+}

@@ -11,7 +11,7 @@ use crate::support::{PLEACH, Ran, contents, program, run};
 const BASE: &str = "# tideboard stations\nAberdeen 57.14 -2.08\nBrest 48.38 -4.50\nCuxhaven 53.87 8.72\n\nDover 51.11 1.32\nEsbjerg 55.46 8.44\n";
 
 /// Three stations files: one conflict, and one change of each side that merges.
-fn stations(dir: &Path) {
+pub fn stations(dir: &Path) {
     fs::write(dir.join("base.txt"), BASE).unwrap();
     let ours = BASE.replace("-4.50", "-4.495").replace("Aberdeen", "Aberdeen Harbour");
     fs::write(dir.join("ours.txt"), ours).unwrap();
@@ -21,7 +21,7 @@ fn stations(dir: &Path) {
 
 /// Runs both programs in directories of the same contents, and asserts that nobody could tell.
 #[track_caller]
-fn same(prepare: impl Fn(&Path), args: &[&str]) -> Ran {
+pub fn same(prepare: impl Fn(&Path), args: &[&str]) -> Ran {
     same_in(prepare, ".", args)
 }
 
@@ -47,7 +47,7 @@ fn same_in(prepare: impl Fn(&Path), subdirectory: &str, args: &[&str]) -> Ran {
     pleach
 }
 
-const FILES: [&str; 3] = ["ours.txt", "base.txt", "theirs.txt"];
+pub const FILES: [&str; 3] = ["ours.txt", "base.txt", "theirs.txt"];
 
 #[track_caller]
 fn same_with(options: &[&str]) -> Ran {
@@ -337,170 +337,4 @@ fn errors_in_a_subdirectory_name_the_file_as_git_does() {
     assert_eq!(ran.err, "error: Could not stat ports/nowhere.txt: No such file or directory\n");
     same_in(repository(""), "ports", &["-p", "../nowhere.txt", "base.txt", "theirs.txt"]);
     same_in(repository(""), "ports", &["-p", ".", "base.txt", "theirs.txt"]);
-}
-
-#[cfg(unix)]
-mod unix {
-    use std::os::unix::fs::{PermissionsExt, symlink};
-
-    use super::*;
-
-    #[test]
-    fn a_link_is_written_through_and_stays_a_link() {
-        let prepare = |dir: &Path| {
-            stations(dir);
-            fs::create_dir(dir.join("ports")).unwrap();
-            fs::rename(dir.join("ours.txt"), dir.join("ports/ours.txt")).unwrap();
-            symlink("ports/ours.txt", dir.join("ours.txt")).unwrap();
-        };
-        let dir = TempDir::new().unwrap();
-        prepare(dir.path());
-        run(PLEACH, dir.path(), ["merge-file", "ours.txt", "base.txt", "theirs.txt"]);
-        assert!(fs::read_to_string(dir.path().join("ports/ours.txt")).unwrap().contains("<<<<<<<"));
-        same(prepare, &FILES);
-    }
-
-    #[test]
-    fn the_files_mode_stays() {
-        for mode in [0o755, 0o600, 0o664] {
-            let dir = TempDir::new().unwrap();
-            stations(dir.path());
-            let ours = dir.path().join("ours.txt");
-            fs::set_permissions(&ours, fs::Permissions::from_mode(mode)).unwrap();
-            run(PLEACH, dir.path(), ["merge-file", "ours.txt", "base.txt", "theirs.txt"]);
-            assert!(fs::read_to_string(&ours).unwrap().contains("<<<<<<<"));
-            assert_eq!(fs::metadata(&ours).unwrap().permissions().mode() & 0o777, mode);
-        }
-    }
-
-    /// Root may do anything, so these run as somebody else when root runs the tests.
-    #[track_caller]
-    fn same_as_nobody(prepare: impl Fn(&Path)) -> Ran {
-        let run_one = |name: &str| {
-            let dir = TempDir::new().unwrap();
-            // The program must be reachable for nobody, whoever owns the build directory.
-            let program_file = dir.path().join("program");
-            let is_path = name.contains('/');
-            if is_path {
-                // By another process: a file that this one had open for writing while another thread
-                // started a program could not be run.
-                assert_eq!(run("cp", dir.path(), [name, "program"]).status, Some(0));
-            }
-            let work = dir.path().join("work");
-            fs::create_dir(&work).unwrap();
-            stations(&work);
-            prepare(&work);
-            for path in [dir.path(), &program_file] {
-                let _ = fs::set_permissions(path, fs::Permissions::from_mode(0o755));
-            }
-            let words = ["merge-file", "ours.txt", "base.txt", "theirs.txt"];
-            let called = if is_path { program_file.to_str().unwrap() } else { name };
-            let ran = if is_root() {
-                for entry in fs::read_dir(&work).unwrap() {
-                    std::os::unix::fs::chown(entry.unwrap().path(), Some(NOBODY), Some(NOBODY)).unwrap();
-                }
-                std::os::unix::fs::chown(&work, Some(NOBODY), Some(NOBODY)).unwrap();
-                use std::os::unix::process::CommandExt;
-                program(called, &work).args(words).uid(NOBODY).gid(NOBODY).output().unwrap().into()
-            } else {
-                run(called, &work, words)
-            };
-            let _ = fs::set_permissions(&work, fs::Permissions::from_mode(0o755));
-            (ran, contents(&work))
-        };
-        let (git, git_files) = run_one("git");
-        let (pleach, pleach_files) = run_one(PLEACH);
-        assert_eq!(pleach, git);
-        assert_eq!(pleach_files, git_files);
-        pleach
-    }
-
-    const NOBODY: u32 = 65534;
-
-    fn is_root() -> bool {
-        use std::os::unix::fs::MetadataExt;
-        fs::metadata("/proc/self").is_ok_and(|m| m.uid() == 0)
-    }
-
-    fn set_mode(path: &Path, mode: u32) {
-        fs::set_permissions(path, fs::Permissions::from_mode(mode)).unwrap();
-    }
-
-    #[test]
-    fn an_unreadable_file_is_an_error_that_names_it() {
-        let ran = same_as_nobody(|dir| set_mode(&dir.join("theirs.txt"), 0));
-        assert_eq!(ran.err, "error: Could not open theirs.txt: Permission denied\n");
-        assert_eq!(ran.status, Some(255));
-    }
-
-    #[test]
-    fn a_file_that_may_not_be_written_is_left_as_it_was() {
-        let ran = same_as_nobody(|dir| set_mode(&dir.join("ours.txt"), 0o444));
-        assert_eq!(ran.err, "error: Could not open ours.txt for writing: Permission denied\n");
-        assert_eq!(ran.status, Some(255));
-    }
-
-    #[test]
-    fn in_a_directory_that_may_not_be_written_the_file_still_is() {
-        let ran = same_as_nobody(|dir| set_mode(dir, 0o555));
-        assert_eq!((ran.status, &*ran.err), (Some(1), ""));
-    }
-
-    #[test]
-    fn a_file_name_that_is_no_utf8_is_a_label_like_any_other() {
-        use std::os::unix::ffi::OsStrExt;
-        let name = std::ffi::OsStr::from_bytes(b"Malm\xf6.txt");
-        let run_one = |program_name: &str| {
-            let dir = TempDir::new().unwrap();
-            stations(dir.path());
-            fs::rename(dir.path().join("ours.txt"), dir.path().join(name)).unwrap();
-            let mut command = program(program_name, dir.path());
-            command.args(["merge-file", "-p"]).arg(name).args(["base.txt", "theirs.txt"]);
-            command.output().unwrap().stdout
-        };
-        assert_eq!(run_one(PLEACH), run_one("git"));
-        assert!(run_one(PLEACH).windows(13).any(|w| w == b"<<<<<<< Malm\xf6"));
-    }
-}
-
-/// Git's diff3 style shows what base has there.
-#[track_caller]
-fn base_shows(texts: [&str; 3], blocks: &str) {
-    let dir = TempDir::new().unwrap();
-    for (name, text) in ["base.py", "ours.py", "theirs.py"].into_iter().zip(texts) {
-        fs::write(dir.path().join(name), text).unwrap();
-    }
-    let labels = ["-L", "ours", "-L", "base", "-L", "theirs"];
-    for style in ["--diff3", "--zdiff3"] {
-        let words = ["merge-file", "-p", style].into_iter().chain(labels).chain(["ours.py", "base.py", "theirs.py"]);
-        let ran: Ran = program(PLEACH, dir.path()).args(words).output().unwrap().into();
-        assert_eq!(ran.status, Some(1), "{style}");
-        assert_eq!(ran.out, blocks, "{style}");
-    }
-}
-
-/// Of a line that both sides put in, nothing.
-#[test]
-fn of_a_line_that_both_sides_put_in_base_shows_nothing() {
-    for (ours, theirs) in
-        [("board.rows[UNIT]", "board.cells[UNIT]"), ("fit(UNIT, board.rows)", "fit(UNIT, board.cells)")]
-    {
-        let with = |rows: &str| format!("UNIT = 'm'\n\n\ndef draw(board):\n    rows = {rows}\n    return rows\n");
-        let block =
-            format!("<<<<<<< ours\n    rows = {ours}\n||||||| base\n=======\n    rows = {theirs}\n>>>>>>> theirs\n");
-        base_shows(
-            ["UNIT = 'm'\n", &with(ours), &with(theirs)],
-            &format!("UNIT = 'm'\n\n\ndef draw(board):\n{block}    return rows\n"),
-        );
-    }
-}
-
-/// Of a list that both sides made longer, what base has on the line, without the separator that it does not have.
-#[test]
-fn of_a_list_that_both_sides_made_longer_base_shows_its_own_end() {
-    let with = |modes: &str| format!("modes = (\"flood\",\n         {modes})\n");
-    base_shows(
-        [&with("\"ebb\""), &with("\"ebb\", \"slack\""), &with("\"ebb\", \"storm\"")],
-        "modes = (\"flood\",\n<<<<<<< ours\n         \"ebb\", \"slack\")\n||||||| base\n         \"ebb\")\n=======\n         \"ebb\", \"storm\")\n>>>>>>> theirs\n",
-    );
 }

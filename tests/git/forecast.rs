@@ -1,4 +1,4 @@
-//! `pleach forecast` before a merge, and `pleach replay` of those that were made.
+//! `pleach forecast` before a merge, and that it comes so.
 
 use tempfile::TempDir;
 
@@ -78,8 +78,106 @@ fn a_merge_that_goes_through_with_pleach_is_said_to() {
 fn a_merge_without_any_conflict_needs_one_line() {
     let dir = TempDir::new().unwrap();
     let repo = forked(dir.path());
-    let ran = repo.pleach(["forecast", "main~1"]);
-    assert_eq!((ran.status, &*ran.out), (Some(0), "main~1 would merge without a conflict, with or without pleach.\n"));
+    repo.ok(["checkout", "-q", "-b", "docs", "main~1"]);
+    repo.write("README.md", "# tideboard\n").commit("Explain").ok(["checkout", "-q", "main"]);
+    let ran = repo.pleach(["forecast", "docs"]);
+    assert_eq!((ran.status, &*ran.out), (Some(0), "docs would merge without a conflict, with or without pleach.\n"));
+}
+
+#[test]
+fn from_a_subdirectory_files_are_called_and_treated_as_from_the_top() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    both_changed(&repo, &["low.py", "src/kept.py"]);
+    repo.write(".git/info/attributes", repo.read(".git/info/attributes") + "/src/kept.py -merge\n");
+    let forecast = repo.pleach(["forecast", "upstream"]);
+    assert!(forecast.out.contains("\nsrc/kept.py  stops ") && forecast.out.contains("\nlow.py "), "{forecast:?}");
+    assert_eq!(repo.pleach_in("src", ["forecast", "upstream"]), forecast);
+
+    repo.run(["merge", "-q", "upstream"]);
+    repo.ok(["commit", "-q", "-a", "-m", "Merge"]);
+    let replay = |subdirectory: &str| -> Vec<(String, bool)> {
+        let json = repo.pleach_in(subdirectory, ["replay", "--format", "json"]).out;
+        let files: serde_json::Value = serde_json::from_str(&json).unwrap();
+        let file = |f: &serde_json::Value| (f["path"].as_str().unwrap().to_owned(), f["as_committed"] == true);
+        files.as_array().unwrap().iter().map(file).collect()
+    };
+    assert_eq!(replay("src"), [("low.py".to_owned(), true), ("src/kept.py".to_owned(), false)]);
+    assert_eq!(replay("src"), replay(""));
+}
+
+#[test]
+fn a_file_in_the_way_of_a_directory_is_called_as_the_merge_will_call_it() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    repo.ok(["rm", "-q", FILE]);
+    repo.write("src/tides.py/low.py", "LOW = 0\n").commit("Make it a package");
+    let ran = repo.pleach(["forecast", "upstream"]);
+    assert!(ran.out.contains("\nsrc/tides.py~upstream  stops "), "{ran:?}");
+    assert_eq!(repo.run(["merge", "upstream"]).status, Some(1));
+    assert_eq!(repo.ok(["diff", "--name-only", "--diff-filter=U"]), "src/tides.py~upstream\n");
+}
+
+#[test]
+fn what_is_not_fetched_yet_is_said_to_be_to_fetch() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    repo.ok(["remote", "add", "tideboard", "../tideboard"]);
+    for (name, hint) in [
+        ("tideboard/main", "`git fetch tideboard` brings it if it is there"),
+        ("tideboard", "tideboard is a remote repository: name a branch of it, such as tideboard/main"),
+    ] {
+        let ran = repo.pleach(["forecast", name]);
+        assert_eq!((ran.status, ran.err), (Some(2), format!("pleach: there is no commit {name}; {hint}\n")));
+    }
+}
+
+#[test]
+fn a_commit_may_be_named_in_all_of_gits_ways() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    repo.ok(["tag", "-a", "-m", "Release 2", "v2", "upstream"]);
+    repo.ok(["branch", "-q", "--set-upstream-to", "upstream", "main"]);
+    for name in [":/^Give up", "v2", "upstream@{0}", "main@{upstream}", "upstream~0"] {
+        let ran = repo.pleach(["forecast", name]);
+        let said = format!("Merging {name} would stop at 1 file as lines, and at none with pleach.");
+        assert!(ran.out.contains(&said), "{ran:?}");
+    }
+}
+
+#[cfg(unix)]
+#[test]
+fn a_git_that_cannot_merge_in_memory_is_said_to_be_too_old() {
+    use std::os::unix::fs::PermissionsExt;
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    let path = std::env::var("PATH").unwrap();
+    let old = "#!/bin/sh\ncase \"$*\" in *merge-tree*) echo usage >&2; exit 129;; esac\n";
+    repo.write("../bin/script", format!("{old}PATH='{path}' exec git \"$@\"\n"));
+    std::fs::set_permissions(dir.path().join("bin/script"), std::fs::Permissions::from_mode(0o755)).unwrap();
+    // By another process: see the tests of merge-file.
+    assert_eq!(crate::support::run("cp", &dir.path().join("bin"), ["script", "git"]).status, Some(0));
+    repo.ok(["checkout", "-q", "-b", "merged"]);
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    repo.ok(["checkout", "-q", "main"]);
+    for command in [&["forecast", "upstream"][..], &["replay"]] {
+        let mut pleach = crate::support::program(crate::support::PLEACH, &repo.dir);
+        pleach.args(command).env("PATH", format!("{}:{path}", dir.path().join("bin").display()));
+        let ran = crate::support::Ran::from(pleach.output().unwrap());
+        let said = "pleach: this git cannot merge in memory: its versions from 2.39 on can\n";
+        assert_eq!((ran.status, &*ran.err), (Some(2), said));
+    }
+}
+
+#[test]
+fn where_everything_has_been_merged_it_says_that_there_is_nothing_to_merge() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    for name in ["main~1", "main"] {
+        let ran = repo.pleach(["forecast", name]);
+        let said = format!("HEAD has all of {name} already: there is nothing to merge.\n");
+        assert_eq!((ran.status, ran.out), (Some(0), said));
+    }
 }
 
 #[test]
@@ -90,48 +188,22 @@ fn without_a_name_it_is_the_upstream_of_the_branch() {
     assert_eq!(ran.status, Some(2));
     assert_eq!(ran.err, "pleach: this branch has no upstream; name what would be merged\n");
     repo.ok(["branch", "-q", "--set-upstream-to", "upstream"]);
-    assert_eq!(repo.pleach(["forecast"]).status, Some(0));
+    assert_eq!(repo.pleach(["forecast"]), repo.pleach(["forecast", "upstream"]));
+    assert!(repo.pleach(["forecast"]).out.contains("\nMerging upstream would stop at 1 file as lines"));
+    repo.ok(["checkout", "-q", "--detach"]);
+    let ran = repo.pleach(["forecast"]);
+    assert_eq!(
+        (ran.status, &*ran.err),
+        (Some(2), "pleach: HEAD is on no branch, so there is no upstream; name what would be merged\n")
+    );
     let ran = repo.pleach(["forecast", "nowhere"]);
     assert_eq!((ran.status, &*ran.err), (Some(2), "pleach: there is no commit nowhere\n"));
-}
-
-#[test]
-fn replay_does_every_merge_again_and_compares_with_what_was_committed() {
-    let dir = TempDir::new().unwrap();
-    let repo = forked(dir.path());
-    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
-    // A second merge, in which a person decided otherwise.
-    repo.ok(["checkout", "-q", "-b", "again", "main~1"]);
-    repo.run(["merge", "-q", "--no-commit", "upstream"]);
-    repo.write(FILE, ours(TIDES)).commit("Merge, but wait for ever");
-    let before = contents(&repo.dir);
-    let ran = repo.pleach(["replay"]);
-    assert_eq!(ran.status, Some(0), "{ran:?}");
-    assert!(ran.out.starts_with("2 merges\n"), "{ran:?}");
-    let row: Vec<_> = ran.out.lines().last().unwrap().split("  ").filter(|cell| !cell.is_empty()).collect();
-    assert_eq!(
-        row[..5].iter().map(|cell| cell.trim()).collect::<Vec<_>>(),
-        ["Python", "2", "2 (100 %)", "1 (50 %)", "2 -> 0"]
-    );
-    assert_eq!(contents(&repo.dir), before);
-
-    let json = repo.pleach(["replay", ".", "--range", "main", "--format", "json"]).out;
-    let files: serde_json::Value = serde_json::from_str(&json).unwrap();
-    assert_eq!(files.as_array().unwrap().len(), 1);
-    assert_eq!(files[0]["commit"], repo.ok(["rev-parse", "main"]).trim());
-    assert_eq!((&files[0]["line_conflicts"], &files[0]["conflicts"]), (&1.into(), &0.into()));
-    assert_eq!((&files[0]["line_disputed"], &files[0]["disputed"]), (&2.into(), &0.into()));
-    assert_eq!(files[0]["as_committed"], true);
-}
-
-#[test]
-fn replay_of_what_is_no_repository_is_an_error() {
-    let dir = TempDir::new().unwrap();
-    let ran = crate::support::run(crate::support::PLEACH, dir.path(), ["replay"]);
+    // What git refuses is not taken for something that is not there.
+    let mut of_another = crate::support::program(crate::support::PLEACH, &repo.dir);
+    of_another.args(["forecast", "upstream"]).env("GIT_TEST_ASSUME_DIFFERENT_OWNER", "1");
+    let ran = crate::support::Ran::from(of_another.output().unwrap());
     assert_eq!(ran.status, Some(2));
-    assert!(ran.err.starts_with("pleach: no history to replay in .: "), "{ran:?}");
-    let ran = crate::support::run(crate::support::PLEACH, dir.path(), ["replay", "nowhere"]);
-    assert_eq!(ran.err, "pleach: no history to replay in nowhere: there is no directory nowhere\n");
+    assert!(ran.err.starts_with("pleach: git cannot tell which commit HEAD is: fatal: detected dubious"), "{ran:?}");
 }
 
 /// Two branches that have merged each other's first commits, which changed different functions, and
@@ -273,6 +345,24 @@ fn histories_that_have_nothing_in_common_are_refused_as_git_refuses_them() {
     assert_eq!(ran.status, Some(2));
     assert_eq!(ran.err, "pleach: other and HEAD have no commit in common, so git refuses to merge them\n");
     assert_ne!(repo.run(["merge", "other"]).status, Some(0));
+}
+
+#[test]
+fn a_clone_that_is_too_shallow_to_merge_is_said_to_be_one() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    let url = format!("file://{}", repo.dir.display());
+    repo.ok(["clone", "-q", "--depth=1", "--no-single-branch", &url, "../shallow"]);
+    let shallow = Repo { dir: dir.path().join("shallow"), git: "git".to_owned() };
+    let ran = shallow.pleach(["forecast", "origin/upstream"]);
+    assert_eq!(ran.status, Some(2));
+    assert!(
+        ran.err.ends_with("This clone is shallow: `git fetch --unshallow` brings the rest of the history\n"),
+        "{ran:?}"
+    );
+    shallow.ok(["fetch", "-q", "--unshallow"]);
+    let ran = shallow.pleach(["forecast", "origin/upstream"]);
+    assert!(ran.out.contains("would stop at 1 file as lines, and at none with pleach."), "{ran:?}");
 }
 
 #[cfg(unix)]

@@ -122,12 +122,13 @@ fn decisions_that_install_overrules_are_named() {
     let repo = Repo::init(dir.path().join("fork"));
     repo.write(".gitattributes", "vendor/*.py -merge\nlist.py merge=union\n");
     repo.write("vendor/a.py", "").write("list.py", "").write("b.py", "").commit("Vendor");
-    let ran = repo.pleach(["install"]);
-    assert!(
-        ran.out.contains("add to .git/info/attributes:\n  /list.py merge=union\n  /vendor/a.py -merge\n"),
-        "{ran:?}"
-    );
-    assert!(!ran.out.contains("b.py"), "{ran:?}");
+    for (directory, attributes) in [("", ".git/info/attributes"), ("vendor", "/.git/info/attributes")] {
+        let ran = repo.pleach_in(directory, ["install"]);
+        let named = format!("{attributes}:\n  /list.py merge=union\n  /vendor/a.py -merge\n");
+        assert!(ran.out.contains("To keep it, add to ") && ran.out.contains(&named), "{ran:?}");
+        assert!(!ran.out.contains("b.py"), "{ran:?}");
+        repo.pleach(["uninstall"]);
+    }
 }
 
 #[test]
@@ -149,12 +150,26 @@ fn a_bare_repository_is_installed_into_but_has_nothing_to_share() {
     let bare = Repo { dir: dir.path().join("bare.git"), git: "git".to_owned() };
     let ran = bare.pleach(["install", "--shared"]);
     assert_eq!(ran.status, Some(2));
-    assert!(ran.err.contains("a bare repository has no .gitattributes"), "{ran:?}");
+    assert!(ran.err.contains("there is no worktree here whose .gitattributes could be written"), "{ran:?}");
     bare.install();
     assert!(bare.read("info/attributes").contains("*.py merge=pleach"));
     assert_eq!(bare.pleach(["doctor"]).status, Some(0));
     bare.pleach(["uninstall"]);
     assert!(!bare.dir.join("info/attributes").exists());
+}
+
+#[test]
+fn a_shared_file_that_is_not_checked_out_is_not_written_anew() {
+    let dir = TempDir::new().unwrap();
+    let repo = Repo::init(dir.path().join("fork"));
+    repo.write(".gitattributes", "*.png binary\n").write("src/tides.py", TIDES).commit("Show the tide");
+    repo.ok(["sparse-checkout", "set", "--no-cone", "/src/"]);
+    assert!(!repo.dir.join(".gitattributes").exists());
+    let before = without_objects(&repo);
+    let ran = repo.pleach(["install", "--shared"]);
+    assert_eq!((ran.status, &*ran.out), (Some(2), ""));
+    assert!(ran.err.contains("/.gitattributes is tracked but not checked out; check it out first"), "{ran:?}");
+    assert_eq!(without_objects(&repo), before);
 }
 
 /// Runs pleach with a home of its own.
@@ -169,7 +184,12 @@ fn global(mut command: Command, home: &Path) -> Command {
 
 #[test]
 fn installed_globally_it_works_in_every_repository_and_goes_without_a_trace() {
+    let dir = TempDir::new().unwrap();
+    let included = dir.path().join("included");
+    fs::write(&included, "[core]\n\tattributesFile = ~/included attributes\n").unwrap();
+    let include = format!("[include]\n\tpath = {}\n", included.display());
     for (config, attributes_file) in [
+        (Some(&*include), "included attributes"),
         (None, ".config/git/attributes"),
         (Some("[user]\n\tname = Harbour"), ".config/git/attributes"),
         (Some("[core]\n\tattributesFile = ~/my attributes\n"), "my attributes"),
@@ -230,7 +250,7 @@ fn a_configuration_file_that_is_a_link_stays_one() {
 #[cfg(unix)]
 #[test]
 fn a_program_in_a_directory_of_any_name_is_called() {
-    for name in ["with space", "it's", "100% %A", "quo\"te", "do$lar;`x`"] {
+    for name in ["with space", "a driver of mine", "it's", "100% %A", "quo\"te", "do$lar;`x`"] {
         let dir = TempDir::new().unwrap();
         let programs = dir.path().join(name);
         fs::create_dir(&programs).unwrap();
@@ -289,125 +309,6 @@ fn what_could_not_be_written_is_not_shown() {
 }
 
 #[test]
-fn doctor_is_content_after_install_and_not_before() {
-    let dir = TempDir::new().unwrap();
-    let repo = forked_without_pleach(dir.path());
-    let before = repo.pleach(["doctor"]);
-    assert_eq!(before.status, Some(1));
-    assert!(before.out.contains("fault    merge.pleach.driver is not set; mend: pleach install\n"), "{before:?}");
-    assert!(
-        before
-            .out
-            .contains("Python: git does not give src/tides.py to pleach: no attribute says so; mend: pleach install")
-    );
-    let after = repo.install().pleach(["doctor"]);
-    assert_eq!(after.status, Some(0), "{after:?}");
-    assert!(after.out.contains("ok       Python: git gives 1 tracked file to pleach\n"), "{after:?}");
-    assert_eq!(repo.pleach_in("src", ["doctor"]), after, "from a subdirectory too");
-    repo.pleach(["uninstall"]);
-    assert_eq!(repo.pleach(["doctor"]), before);
-}
-
-#[test]
-fn doctor_names_the_line_that_overrides_and_its_advice_helps() {
-    let dir = TempDir::new().unwrap();
-    let repo = forked(dir.path());
-    for line in ["*.py -merge", "*.py !merge", "*.py merge", "tides.py merge=union", "*.py binary"] {
-        let said = line.split_once(' ').unwrap().1;
-        let text = repo.read(".git/info/attributes");
-        repo.write(".git/info/attributes", format!("{text}{line}\n"));
-        let number = text.lines().count() + 1;
-        let ran = repo.pleach(["doctor"]);
-        assert_eq!(ran.status, Some(1), "{line}: {ran:?}");
-        let why = format!("`{said}` in line {number} of {}", repo.dir.join(".git/info/attributes").display());
-        assert!(ran.out.contains(&why), "{line}: {ran:?}");
-        let advice = ran.out.lines().find_map(|l| l.split_once(", or: ")).unwrap().1;
-        assert_eq!(run("sh", &repo.dir, ["-c", advice]).status, Some(0));
-        assert_eq!(repo.pleach(["doctor"]).status, Some(0), "{advice}");
-        repo.write(".git/info/attributes", text);
-    }
-    // A file of a directory's own decides for what is in it.
-    repo.pleach(["uninstall"]);
-    repo.pleach(["install", "--shared"]);
-    repo.write("src/.gitattributes", "\n\n*.py -merge\n");
-    let ran = repo.pleach(["doctor"]);
-    assert_eq!(ran.status, Some(1));
-    assert!(ran.out.contains("line 3 of") && ran.out.contains("src/.gitattributes"), "{ran:?}");
-}
-
-#[test]
-fn the_advice_of_doctor_helps_for_all_files_at_once_whatever_they_are_called() {
-    let dir = TempDir::new().unwrap();
-    let repo = forked(dir.path());
-    for path in ["low tide/a [1].py", "low tide/say \"high\".py", "low tide/b/c.pyi", "it's.py", "new\nline.py"] {
-        repo.write(path, TIDES);
-    }
-    repo.commit("Add stations");
-    let installed = repo.read(".git/info/attributes");
-    for line in
-        ["*.py -merge", "\"low tide/**\" -merge", "it's.py -merge", "new* -merge", "*high* !merge", "*.rs -merge"]
-    {
-        repo.write(".git/info/attributes", format!("{installed}{line}\n"));
-        let ran = repo.pleach(["doctor"]);
-        assert_eq!(ran.status, Some(1), "{line}: {ran:?}");
-        let advice: Vec<_> = ran.out.lines().filter_map(|l| l.split_once(", or: ")).collect();
-        assert_eq!(advice.len(), 1, "{line}: {ran:?}");
-        assert_eq!(run("sh", &repo.dir, ["-c", advice[0].1]).status, Some(0));
-        let after = repo.pleach(["doctor"]);
-        assert_eq!(after.status, Some(0), "{line}: {advice:?}: {after:?}");
-    }
-    // Only what must be named is.
-    repo.write(".git/info/attributes", format!("{installed}\"low tide/**\" -merge\n"));
-    repo.write("vendor/a.py", TIDES).commit("Vendor");
-    let said = repo.pleach(["doctor"]).out;
-    assert!(said.contains(r#"'"/low tide/**/*.py" merge=pleach' '"/low tide/**/*.pyi" merge=pleach' >> "#), "{said}");
-}
-
-#[test]
-fn the_advice_of_doctor_helps_where_there_is_no_file_of_attributes_yet() {
-    let dir = TempDir::new().unwrap();
-    let repo = forked_without_pleach(dir.path());
-    repo.pleach(["install", "--shared"]);
-    repo.write("src/.gitattributes", "*.py -merge\n");
-    fs::remove_dir_all(repo.dir.join(".git/info")).unwrap();
-    let said = repo.pleach(["doctor"]).out;
-    let advice = said.lines().find_map(|l| l.split_once(", or: ")).unwrap().1;
-    assert_eq!(run("sh", &repo.dir.join("src"), ["-c", advice]).status, Some(0));
-    assert_eq!(repo.pleach(["doctor"]).status, Some(0), "{advice}");
-}
-
-#[test]
-fn doctor_counts_a_file_that_a_merge_stopped_at_once() {
-    let dir = TempDir::new().unwrap();
-    let repo = forked_without_pleach(dir.path());
-    assert_eq!(repo.run(["merge", "upstream"]).status, Some(1));
-    let ran = repo.install().pleach(["doctor"]);
-    assert!(ran.out.contains("Python: git gives 1 tracked file to pleach"), "{ran:?}");
-}
-
-#[test]
-fn doctor_finds_a_driver_that_is_another_program_or_lacks_what_git_must_say() {
-    let dir = TempDir::new().unwrap();
-    let repo = forked(dir.path());
-    let all = "%O %A %B %L %P %S %X %Y";
-    for (driver, status, said) in [
-        ("true %A".to_owned(), 1, "fault    merge.pleach.driver does not call pleach: true %A; mend: pleach install\n"),
-        (format!("echo driver {all}"), 1, "fault    git runs echo, which is not pleach; mend: pleach install\n"),
-        (format!("'{PLEACH}' driver %A %O %B %L %P"), 1, "so pleach cannot merge as syntax; mend: pleach install\n"),
-        (format!("'{PLEACH}' driver %O %A %B"), 1, "so pleach cannot merge as syntax; mend: pleach install\n"),
-        (format!("'{PLEACH}' driver %O %A %B %L %P"), 0, "so conflict markers will not name the sides; mend: "),
-    ] {
-        repo.ok(["config", "merge.pleach.driver", &driver]);
-        let ran = repo.pleach(["doctor"]);
-        assert_eq!(ran.status, Some(status), "{driver}: {ran:?}");
-        assert!(ran.out.contains(said), "{driver}: {ran:?}");
-        let mended = repo.install().pleach(["doctor"]);
-        assert_eq!(mended.status, Some(0), "{driver}: {mended:?}");
-        assert!(!mended.out.contains("mend"), "{driver}: {mended:?}");
-    }
-}
-
-#[test]
 fn uninstall_says_where_pleach_is_installed_still() {
     let dir = TempDir::new().unwrap();
     let home = dir.path().join("home");
@@ -426,39 +327,16 @@ fn uninstall_says_where_pleach_is_installed_still() {
 }
 
 #[test]
-fn doctor_finds_a_program_that_git_cannot_run_and_one_of_another_version() {
+fn uninstall_leaves_the_record_of_what_was_merged_and_says_where_it_is() {
     let dir = TempDir::new().unwrap();
     let repo = forked(dir.path());
-    let arguments = "driver %O %A %B %L %P %S %X %Y";
-    repo.ok(["config", "merge.pleach.driver", &format!("/nowhere/pleach {arguments}")]);
-    let ran = repo.pleach(["doctor"]);
-    assert_eq!(ran.status, Some(1));
-    assert!(ran.out.contains("fault    git cannot run /nowhere/pleach; mend: pleach install\n"), "{ran:?}");
-
-    repo.ok(["config", "merge.pleach.driver", &format!("echo pleach 0.0.1; : {arguments}")]);
-    let ran = repo.pleach(["doctor"]);
-    assert_eq!(ran.status, Some(1), "git calls another: {ran:?}");
-    assert!(ran.out.contains("fault    git runs echo pleach 0.0.1;"), "{ran:?}");
-    assert!(ran.out.contains("which is pleach 0.0.1"), "{ran:?}");
-
-    // A name without a directory is looked up where git will look.
-    repo.ok(["config", "merge.pleach.driver", &format!("pleach {arguments}")]);
-    assert_eq!(repo.pleach(["doctor"]).status, Some(1));
-    let bin = Path::new(PLEACH).parent().unwrap();
-    let path = std::env::join_paths([bin, Path::new("/usr/bin"), Path::new("/bin")]).unwrap();
-    let found = program(PLEACH, &repo.dir).arg("doctor").env("PATH", path).output().unwrap();
-    assert!(found.status.success(), "{found:?}");
-}
-
-#[test]
-fn doctor_speaks_json_to_programs() {
-    let dir = TempDir::new().unwrap();
-    let repo = forked_without_pleach(dir.path());
-    let ran = repo.pleach(["doctor", "--format", "json"]);
-    let findings: serde_json::Value = serde_json::from_str(&ran.out).unwrap();
-    let faults = findings.as_array().unwrap().iter().filter(|f| f["grade"] == "fault");
-    assert!(faults.clone().count() >= 2);
-    assert!(faults.clone().all(|f| f["mend"] == "pleach install"));
+    assert!(!repo.pleach(["uninstall"]).out.contains("log.jsonl"), "there is none yet");
+    repo.install().ok(["merge", "-q", "--no-edit", "upstream"]);
+    let log = repo.pleach(["log"]);
+    let ran = repo.pleach(["uninstall"]);
+    let said = format!("{} stays: the record of what was merged", repo.dir.join(".git/pleach/log.jsonl").display());
+    assert!(ran.out.contains(&said), "{ran:?}");
+    assert_eq!(repo.pleach(["log"]), log);
 }
 
 #[cfg(unix)]
@@ -500,14 +378,6 @@ fn what_is_no_plain_file_is_left_alone_and_links_stay() {
     assert!(attributes.is_symlink() && config.is_symlink());
     assert_eq!(pleach(&config, "uninstall").status, Some(0));
     assert_eq!(contents(home), before);
-}
-
-#[test]
-fn doctor_in_the_git_directory_speaks_of_the_worktree_around_it() {
-    let dir = TempDir::new().unwrap();
-    let repo = forked(dir.path());
-    assert_eq!(repo.pleach_in(".git", ["doctor"]), repo.pleach(["doctor"]));
-    assert!(repo.pleach_in(".git", ["doctor"]).out.contains("git gives 1 tracked file to pleach"));
 }
 
 #[test]

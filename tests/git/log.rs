@@ -52,6 +52,17 @@ fn a_merge_is_shown_file_by_file_and_place_by_place() {
 }
 
 #[test]
+fn files_are_listed_by_their_paths_and_the_list_ends_with_what_is_to_be_done() {
+    let dir = TempDir::new().unwrap();
+    let repo = with_stations(dir.path(), &["brest.py", "ports/cuxhaven.py", "dover.py"]);
+    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    assert_eq!(paths(&repo), ["brest.py", "dover.py", "ports/cuxhaven.py"]);
+    let text = repo.pleach(["log"]).out;
+    let end = "\nA merge without conflicts is not a proof of meaning: review the places above and run the tests.\n";
+    assert!(text.ends_with(end), "{text}");
+}
+
+#[test]
 fn a_place_is_shown_as_merged() {
     let dir = TempDir::new().unwrap();
     let repo = forked(dir.path());
@@ -172,7 +183,14 @@ fn a_rebase_of_several_commits_is_one_merge() {
     assert_eq!(log["operation"]["onto"], repo.ok(["rev-parse", "upstream"]).trim());
     let paths: Vec<_> = log["files"].as_array().unwrap().iter().map(|f| f["path"].as_str().unwrap()).collect();
     assert_eq!(paths, [FILE, "ports.py"]);
-    assert!(repo.pleach(["log"]).out.starts_with(&format!("Rebase of {} onto ", &before[..10])));
+    let text = repo.pleach(["log"]).out;
+    assert!(text.starts_with(&format!("Rebase of {} onto ", &before[..10])));
+    // Each commit is told of by its name.
+    let (first, second) =
+        (text.find(" (Show metres)\n\nsrc/tides.py: "), text.find(" (Show metres of ports)\n\nports.py: "));
+    assert!(first.is_some() && first < second, "{text}");
+    let markdown = repo.pleach(["log", "--format", "markdown"]).out;
+    assert!(markdown.contains(" (Show metres of ports)`\n\n`ports.py`: 1 place combined\n\n- [ ] line "), "{markdown}");
 }
 
 #[test]
@@ -195,6 +213,17 @@ fn a_damaged_line_hides_no_other() {
     let text = repo.read(".git/pleach/log.jsonl");
     repo.write(".git/pleach/log.jsonl", format!("{{\"future\": 2}}\n{text}{}", &text[..40]));
     assert_eq!(repo.pleach(["log"]), before);
+}
+
+#[test]
+fn a_record_that_cannot_be_read_is_an_error_that_names_it() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    std::fs::create_dir_all(repo.dir.join(".git/pleach/log.jsonl")).unwrap();
+    let ran = repo.pleach(["log"]);
+    let file = repo.dir.join(".git/pleach/log.jsonl");
+    assert_eq!(ran.status, Some(2));
+    assert_eq!(ran.err, format!("pleach: could not read the record, {}: Is a directory\n", file.display()));
 }
 
 #[test]
@@ -226,7 +255,7 @@ fn a_file_merged_as_syntax_or_with_conflicts_left_is_not_said_to_be_as_git_would
     for file in log["files"].as_array().unwrap() {
         let path = file["path"].as_str().unwrap();
         assert!(text.contains(&format!("\n{path}: merged as ")), "{text}");
-        assert!(text.lines().any(|l| l.starts_with(path) && l.ends_with(", 1 conflict left")), "{text}");
+        assert!(text.lines().any(|l| l.starts_with(path) && l.ends_with(", 1 conflict left to a person")), "{text}");
         assert_eq!(file["combined"].as_array().unwrap().len(), 0, "nothing but one value was changed: {log}");
     }
     assert!(!text.contains("as git would have"), "{text}");
@@ -295,7 +324,7 @@ fn of_the_operation_that_is_running_nothing_is_dropped_from_the_record() {
 }
 
 /// Files of one call each, which both sides change, in a commit for each file on `upstream`.
-fn with_stations(dir: &std::path::Path, stations: &[&str]) -> Repo {
+pub fn with_stations(dir: &std::path::Path, stations: &[&str]) -> Repo {
     let repo = Repo::init(dir.join("fork"));
     for path in stations {
         repo.write(path, TIDES);
@@ -313,95 +342,12 @@ fn with_stations(dir: &std::path::Path, stations: &[&str]) -> Repo {
     repo
 }
 
-fn paths(repo: &Repo) -> Vec<String> {
+pub fn paths(repo: &Repo) -> Vec<String> {
     let log = records(repo);
     let files = log["files"].as_array().cloned().unwrap_or_default();
     let mut paths: Vec<_> = files.iter().map(|file| file["path"].as_str().unwrap().to_owned()).collect();
     paths.sort();
     paths
-}
-
-#[test]
-fn a_merge_that_was_taken_back_gives_way_to_the_one_before() {
-    let dir = TempDir::new().unwrap();
-    let repo = with_stations(dir.path(), &["brest.py", "dover.py"]);
-    repo.ok(["merge", "-q", "--no-edit", "upstream~1"]);
-    assert_eq!(paths(&repo), ["brest.py"]);
-    repo.ok(["merge", "-q", "--no-commit", "upstream"]);
-    assert_eq!(paths(&repo), ["dover.py"], "it is still going on");
-    repo.ok(["merge", "--abort"]);
-    assert_eq!(paths(&repo), ["brest.py"]);
-    repo.ok(["merge", "-q", "--squash", "upstream"]);
-    assert_eq!(paths(&repo), ["dover.py"], "it is in the index");
-    repo.commit("Squash it");
-    assert_eq!(paths(&repo), ["dover.py"]);
-    repo.ok(["branch", "sync"]);
-    repo.ok(["reset", "-q", "--hard", "HEAD~1"]);
-    assert_eq!(paths(&repo), ["dover.py"], "another branch has it");
-    repo.ok(["branch", "-q", "-D", "sync"]);
-    assert_eq!(paths(&repo), ["brest.py"]);
-    repo.ok(["reset", "-q", "--hard", "HEAD~1"]);
-    let ran = repo.pleach(["log"]);
-    assert_eq!((ran.status, &*ran.out), (Some(0), "nothing that pleach merged here is left: it was taken back\n"));
-}
-
-#[test]
-fn picks_that_were_taken_back_are_not_listed_with_the_next() {
-    let dir = TempDir::new().unwrap();
-    let repo = with_stations(dir.path(), &["brest.py", "dover.py", "emden.py", "esbjerg.py"]);
-    repo.ok(["cherry-pick", "upstream~3", "upstream~2"]);
-    assert_eq!(paths(&repo), ["brest.py", "dover.py"]);
-    repo.ok(["reset", "-q", "--hard", "HEAD~2"]);
-    repo.ok(["cherry-pick", "upstream~1", "upstream"]);
-    assert_eq!(paths(&repo), ["emden.py", "esbjerg.py"]);
-    // What is picked without a commit is all there.
-    repo.ok(["reset", "-q", "--hard", "HEAD~2"]);
-    repo.ok(["cherry-pick", "--no-commit", "upstream~1", "upstream"]);
-    repo.commit("Wait less in both");
-    assert_eq!(paths(&repo), ["emden.py", "esbjerg.py"]);
-}
-
-#[test]
-fn a_commit_that_a_rebase_skipped_is_not_listed_and_one_that_it_joined_is() {
-    let dir = TempDir::new().unwrap();
-    let repo = with_stations(dir.path(), &["brest.py", "dover.py", "emden.py"]);
-    repo.ok(["reset", "-q", "--hard", "HEAD~1"]);
-    repo.write("brest.py", theirs(TIDES).replace("=5", "=3")).write("dover.py", ours(TIDES)).commit("Wait even less");
-    repo.write("emden.py", ours(TIDES)).commit("Show metres");
-    let before = repo.head();
-    assert_eq!(repo.run(["rebase", "-q", "upstream"]).status, Some(1));
-    assert_eq!(paths(&repo), ["brest.py", "dover.py"]);
-    repo.ok(["rebase", "--skip"]);
-    assert_eq!(paths(&repo), ["emden.py"]);
-
-    repo.ok(["reset", "-q", "--hard", &before]);
-    repo.ok(["reset", "-q", "--hard", "HEAD~2"]);
-    repo.write("dover.py", ours(TIDES)).commit("Show metres");
-    repo.write("brest.py", ours(TIDES)).commit("fixup! Show metres");
-    repo.write("emden.py", ours(TIDES)).commit("Show metres in Emden");
-    let mut rebase = repo.command(["rebase", "-q", "-i", "--autosquash", "upstream"]);
-    let ran = rebase.env("GIT_SEQUENCE_EDITOR", "true").output().unwrap();
-    assert!(ran.status.success(), "{ran:?}");
-    assert_eq!(paths(&repo), ["brest.py", "dover.py", "emden.py"]);
-}
-
-#[test]
-fn what_was_stashed_for_a_merge_is_listed_with_it() {
-    let dir = TempDir::new().unwrap();
-    let repo = with_stations(dir.path(), &["brest.py", "dover.py"]);
-    repo.ok(["checkout", "-q", "upstream"]);
-    repo.write("emden.py", theirs(TIDES)).commit("Add Emden");
-    repo.ok(["checkout", "-q", "main"]);
-    repo.ok(["merge", "-q", "--no-edit", "upstream~1"]);
-    repo.ok(["reset", "-q", "--hard", "HEAD~1"]);
-    repo.write("dover.py", TIDES).commit("Show feet in Dover");
-    repo.write("dover.py", ours(TIDES));
-    repo.ok(["merge", "-q", "--no-edit", "--autostash", "upstream"]);
-    assert!(
-        repo.read("dover.py").contains("unit='m', timeout=5") || repo.read("dover.py").contains("timeout=5, unit='m'")
-    );
-    assert_eq!(paths(&repo), ["brest.py", "dover.py"]);
-    assert!(repo.pleach(["log"]).out.starts_with("Merge of upstream into "));
 }
 
 #[test]
@@ -416,40 +362,6 @@ fn a_renamed_file_with_brackets_in_its_name_is_of_the_same_merge() {
     assert_eq!(paths(&repo), ["brest.py", "tide (2).py"]);
 }
 
-/// Git before 2.44 tells a driver no labels.
-#[test]
-fn an_older_gits_merges_and_steps_are_told_apart_too() {
-    let dir = TempDir::new().unwrap();
-    let old = "/usr/bin/git";
-    let version = crate::support::run(old, dir.path(), ["--version"]).out;
-    if !version.starts_with("git version 2.3") {
-        eprintln!("skipped: {old} is {version}");
-        return;
-    }
-    let mut repo = with_stations(dir.path(), &["brest.py", "dover.py"]);
-    repo.git = old.to_owned();
-    repo.ok(["merge", "-q", "--no-edit", "upstream~1"]);
-    repo.ok(["reset", "-q", "--hard", "HEAD~1"]);
-    repo.ok(["cherry-pick", "upstream"]);
-    assert_eq!(paths(&repo), ["dover.py"]);
-    repo.ok(["reset", "-q", "--hard", "HEAD~1"]);
-    repo.ok(["merge", "-q", "--no-edit", "upstream~1"]);
-    assert!(repo.pleach(["log"]).out.starts_with("Merge of upstream~1 into "));
-
-    // Two commits of a rebase that change one file.
-    let two = format!("{TIDES}\n\ndef low(station):\n    return fetch(station, 0)\n");
-    repo.ok(["checkout", "-q", "-B", "upstream"]);
-    repo.write("brest.py", &two).commit("Show low water");
-    repo.ok(["checkout", "-q", "-B", "main"]);
-    repo.write("brest.py", ours(TIDES) + &two[TIDES.len()..]).commit("Show metres");
-    repo.write("brest.py", ours(&two)).commit("Show metres of low water");
-    repo.ok(["checkout", "-q", "upstream"]);
-    repo.write("brest.py", theirs(&two)).commit("Wait less");
-    repo.ok(["checkout", "-q", "main"]);
-    repo.ok(["rebase", "-q", "upstream"]);
-    assert_eq!(paths(&repo), ["brest.py", "brest.py"]);
-}
-
 #[test]
 fn code_with_backticks_is_still_code_in_markdown() {
     let dir = TempDir::new().unwrap();
@@ -458,17 +370,4 @@ fn code_with_backticks_is_still_code_in_markdown() {
     repo.install().ok(["merge", "-q", "--no-edit", "upstream"]);
     let markdown = repo.pleach(["log", "--format", "markdown"]).out;
     assert!(markdown.contains("argument list `` (station, unit='`<b>', timeout=5) ``; "), "{markdown}");
-}
-
-#[test]
-fn a_file_that_is_merged_again_by_checkout_stays_in_its_merge() {
-    let dir = TempDir::new().unwrap();
-    let repo = with_stations(dir.path(), &["brest.py", "dover.py"]);
-    repo.write("dover.py", ours(&theirs(TIDES).replace("=5", "=3"))).commit("Wait less");
-    assert_eq!(repo.run(["merge", "-q", "upstream"]).status, Some(1));
-    let before = paths(&repo);
-    assert_eq!(before, ["brest.py", "dover.py"]);
-    repo.ok(["checkout", "-q", "-m", "dover.py"]);
-    assert_eq!(paths(&repo), before);
-    assert!(repo.pleach(["log"]).out.starts_with("Merge of upstream into "));
 }

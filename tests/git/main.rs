@@ -4,11 +4,16 @@
 mod support;
 
 mod conflicts;
+mod doctor;
 mod faults;
 mod forecast;
 mod install;
 mod log;
 mod paths;
+mod places;
+mod replay;
 mod retry;
+mod settings;
 mod story;
+mod taken_back;
 mod workflows;

@@ -1,7 +1,5 @@
 //! `pleach retry`: a merge that stopped before pleach was installed.
 
-use std::fs;
-
 use tempfile::TempDir;
 
 use crate::support::{Repo, TIDES, both, both_swapped, forked, forked_without_pleach, ours, theirs};
@@ -172,6 +170,20 @@ fn converted_line_endings_are_seen_through_and_written_again() {
 }
 
 #[test]
+fn a_file_that_is_saved_while_it_is_merged_again_is_left_alone() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    repo.write(".git/info/attributes", "*.py text eol=crlf filter=saved\n");
+    assert_eq!(repo.run(["merge", "upstream"]).status, Some(1));
+    let left = repo.read(FILE);
+    // Git runs this to write the answer as the worktree has it, just before it is put in place.
+    repo.ok(["config", "filter.saved.smudge", &format!("echo 'saved = 1' >> {FILE}; cat")]);
+    let ran = repo.pleach(["retry"]);
+    assert_eq!((ran.status, &*ran.out), (Some(1), "src/tides.py: left alone: it is not as git left it\n"));
+    assert_eq!(repo.read(FILE), left + "saved = 1\n");
+}
+
+#[test]
 fn conflicts_that_are_left_are_gits_with_its_labels() {
     let dir = TempDir::new().unwrap();
     let repo = forked_without_pleach(dir.path());
@@ -312,7 +324,18 @@ fn programs_get_json() {
     assert_eq!(files[0]["path"], FILE);
     assert_eq!(files[0]["outcome"], "merged");
     assert_eq!(files[0]["staged"], true);
-    assert!(fs::metadata(repo.dir.join(FILE)).is_ok());
+}
+
+#[test]
+fn what_was_merged_but_could_not_be_staged_is_told_before_the_reason() {
+    let dir = TempDir::new().unwrap();
+    let repo = stopped(&dir);
+    repo.write(".git/index.lock", "");
+    let ran = repo.pleach(["retry", "--stage"]);
+    assert_eq!(ran.status, Some(2));
+    assert!(ran.out.starts_with("src/tides.py: merged, ") && !ran.out.contains("staged"), "{ran:?}");
+    assert!(ran.err.contains("index.lock"), "{ran:?}");
+    assert_eq!(repo.read(FILE), both(TIDES));
 }
 
 #[test]
@@ -354,21 +377,4 @@ fn a_file_added_with_two_modes_is_left_to_a_person() {
     let ran = repo.pleach(["retry", "--stage", "low.py"]);
     let said = "low.py: left alone: the sides added it with different modes\n";
     assert_eq!((ran.status, &*ran.out), (Some(1), said));
-}
-
-#[test]
-fn a_worktree_that_the_configuration_names_is_the_worktree() {
-    let dir = TempDir::new().unwrap();
-    let repo = forked_without_pleach(dir.path());
-    let git_dir = dir.path().join("elsewhere.git");
-    std::fs::rename(repo.dir.join(".git"), &git_dir).unwrap();
-    let at = |name: &str, args: &[&str], from: &std::path::Path| -> crate::support::Ran {
-        let mut command = crate::support::program(name, from);
-        command.args(args).env("GIT_DIR", &git_dir).output().unwrap().into()
-    };
-    at("git", &["config", "core.worktree", repo.dir.to_str().unwrap()], dir.path());
-    assert_eq!(at("git", &["merge", "upstream"], &repo.dir).status, Some(1));
-    let ran = at(crate::support::PLEACH, &["retry"], dir.path());
-    assert_eq!(ran.status, Some(0), "{ran:?}");
-    assert_eq!(repo.read(FILE), both(TIDES));
 }

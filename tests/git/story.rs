@@ -4,7 +4,7 @@ use std::path::Path;
 
 use tempfile::TempDir;
 
-use crate::support::{PLEACH, Ran, Repo, TIDES, both, ours, theirs};
+use crate::support::{PLEACH, Ran, Repo, TIDES, both, forked, ours, theirs};
 
 const README: &str = include_str!("../../README.md");
 
@@ -70,6 +70,22 @@ fn a_team_shares_it_through_the_tracked_attributes_and_who_has_no_pleach_merges_
     colleague.pleach(["install", "--shared"]);
     colleague.ok(merge);
     assert_eq!(colleague.read("src/tides.py"), both(TIDES));
+}
+
+#[test]
+fn a_sync_that_was_merged_is_done_with_and_one_that_was_squashed_meets_the_same_conflict_again() {
+    for (way, again) in [(["merge", "upstream"].as_slice(), false), (&["merge", "--squash", "upstream"], true)] {
+        let dir = TempDir::new().unwrap();
+        let fork = forked(dir.path());
+        fork.write("src/tides.py", ours(&theirs(TIDES).replace("=5", "=3"))).commit("Wait less");
+        assert_eq!(fork.run(way).status, Some(1));
+        fork.write("src/tides.py", ours(&theirs(TIDES).replace("=5", "=4"))).commit("Sync");
+        fork.ok(["checkout", "-q", "upstream"]);
+        fork.write("NEWS", "Release 2.\n").commit("Release").ok(["checkout", "-q", "main"]);
+        let next = fork.run(["merge", "--no-edit", "upstream"]);
+        assert_eq!(next.status, Some(i32::from(again)), "{way:?}: {next:?}");
+        assert_eq!(fork.status(), if again { "A  NEWS\nUU src/tides.py\n" } else { "" });
+    }
 }
 
 /// A harbour authority's fork of tideboard, both changed, and the commands of the README's section on

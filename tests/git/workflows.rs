@@ -4,7 +4,7 @@ use std::fs;
 
 use tempfile::TempDir;
 
-use crate::support::{Repo, TIDES, both, both_swapped, forked, forked_without_pleach, ours, run, theirs};
+use crate::support::{Repo, TIDES, both, both_swapped, forked, forked_without_pleach, ours, theirs};
 
 const FILE: &str = "src/tides.py";
 
@@ -258,106 +258,6 @@ fn a_mode_change_on_one_side_is_kept_with_both_edits() {
     assert_eq!(repo.read(FILE), both(TIDES));
     assert!(repo.ok(["ls-files", "-s", FILE]).starts_with("100755 "));
     assert_eq!(fs::metadata(repo.dir.join(FILE)).unwrap().permissions().mode() & 0o111, 0o111);
-}
-
-#[test]
-fn a_submodule_is_not_touched() {
-    let dir = TempDir::new().unwrap();
-    let charts = Repo::init(dir.path().join("charts"));
-    charts.write("chart.py", TIDES).commit("Draw a chart");
-    let repo = forked_without_pleach(dir.path());
-    let url = charts.dir.to_str().unwrap();
-    repo.ok(["-c", "protocol.file.allow=always", "submodule", "--quiet", "add", url, "charts"]);
-    repo.commit("Add charts");
-    let before = fs::read(repo.dir.join(".git/modules/charts/config")).unwrap();
-    repo.install();
-    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
-    assert_eq!(repo.read(FILE), both(TIDES));
-    assert_eq!(repo.ok(["submodule", "status"]).chars().next(), Some(' '), "at the commit that it was at");
-    assert_eq!(fs::read(repo.dir.join(".git/modules/charts/config")).unwrap(), before);
-    assert_eq!(repo.ok(["-C", "charts", "check-attr", "merge", "chart.py"]), "chart.py: merge: unspecified\n");
-}
-
-#[test]
-fn a_submodule_is_installed_into_on_its_own() {
-    let dir = TempDir::new().unwrap();
-    let tideboard = forked_without_pleach(dir.path());
-    let harbour = Repo::init(dir.path().join("harbour"));
-    let url = tideboard.dir.to_str().unwrap();
-    harbour.ok(["-c", "protocol.file.allow=always", "submodule", "--quiet", "add", url, "tideboard"]);
-    let inside = Repo { dir: harbour.dir.join("tideboard"), git: "git".to_owned() };
-    inside.install();
-    inside.ok(["config", "user.name", "Harbour"]);
-    inside.ok(["config", "user.email", "harbour@example.org"]);
-    inside.ok(["merge", "-q", "--no-edit", "origin/upstream"]);
-    assert_eq!(inside.read(FILE), both(TIDES));
-    assert_eq!(harbour.ok(["check-attr", "merge", "x.py"]), "x.py: merge: unspecified\n");
-    assert!(inside.pleach(["log"]).out.contains(FILE));
-}
-
-#[test]
-fn files_outside_a_sparse_checkout_are_combined() {
-    let dir = TempDir::new().unwrap();
-    let repo = forked(dir.path());
-    repo.write("docs/index.md", "tides\n").commit("Write it down");
-    repo.ok(["sparse-checkout", "set", "docs"]);
-    assert!(!repo.dir.join(FILE).exists());
-    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
-    assert_eq!(repo.ok(["show", &format!("HEAD:{FILE}")]), both(TIDES));
-}
-
-#[test]
-fn a_linked_worktree_combines_and_keeps_its_own_record() {
-    let dir = TempDir::new().unwrap();
-    let repo = forked(dir.path());
-    repo.ok(["worktree", "add", "-q", "../sync", "-b", "sync", "main"]);
-    let linked = Repo { dir: dir.path().join("sync"), git: "git".to_owned() };
-    linked.ok(["merge", "-q", "--no-edit", "upstream"]);
-    assert_eq!(linked.read(FILE), both(TIDES));
-    assert!(linked.pleach(["log"]).out.contains(FILE));
-    assert!(repo.pleach(["log"]).out.contains("git has not called pleach here yet"));
-}
-
-#[test]
-fn installing_in_a_linked_worktree_installs_for_all_of_them() {
-    let dir = TempDir::new().unwrap();
-    let repo = forked_without_pleach(dir.path());
-    repo.ok(["worktree", "add", "-q", "../sync", "-b", "sync", "main"]);
-    Repo { dir: dir.path().join("sync"), git: "git".to_owned() }.install();
-    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
-    assert_eq!(repo.read(FILE), both(TIDES));
-}
-
-#[test]
-fn repositories_of_the_newer_formats_are_like_any_other() {
-    for format in ["--object-format=sha256", "--ref-format=reftable"] {
-        let dir = TempDir::new().unwrap();
-        let fork = dir.path().join("fork");
-        let made = run("git", dir.path(), ["init", "-q", "-b", "main", format, "fork"]);
-        if made.status == Some(129) {
-            eprintln!("skipped: this git does not know {format}");
-            continue;
-        }
-        // Where there is a repository already, this leaves its format as it is.
-        let repo = forked(fork.parent().unwrap());
-        repo.ok(["merge", "-q", "--no-edit", "upstream"]);
-        assert_eq!(repo.read(FILE), both(TIDES));
-        let log = repo.pleach(["log"]).out;
-        assert!(log.starts_with("Merge of upstream into ") && !log.contains("moved on"), "{log}");
-        assert_eq!(repo.pleach(["doctor"]).status, Some(0));
-    }
-}
-
-#[test]
-fn git_dir_and_work_tree_in_the_environment_are_honoured() {
-    let dir = TempDir::new().unwrap();
-    let repo = forked(dir.path());
-    fs::rename(repo.dir.join(".git"), dir.path().join("elsewhere")).unwrap();
-    let mut merge = repo.command(["merge", "-q", "--no-edit", "upstream"]);
-    merge.env("GIT_DIR", "../elsewhere").env("GIT_WORK_TREE", ".");
-    assert!(merge.output().unwrap().status.success());
-    assert_eq!(repo.read(FILE), both(TIDES));
-    assert!(dir.path().join("elsewhere/pleach/log.jsonl").exists());
 }
 
 #[test]

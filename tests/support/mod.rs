@@ -8,17 +8,19 @@ use std::process::{Command, Output};
 
 pub const PLEACH: &str = env!("CARGO_BIN_EXE_pleach");
 
-/// A program, apart from whatever configuration the machine has.
+/// A program, apart from whatever configuration the machine has, and from a git that may be running us.
 pub fn program(name: &str, dir: &Path) -> Command {
     let mut command = Command::new(name);
+    for (name, _) in std::env::vars_os().filter(|(name, _)| name.to_string_lossy().starts_with("GIT_")) {
+        command.env_remove(name);
+    }
     command
         .current_dir(dir)
         .env("HOME", dir)
         .env("LC_ALL", "C")
         .env("GIT_CONFIG_NOSYSTEM", "1")
         .env("GIT_CONFIG_GLOBAL", "/dev/null")
-        .env_remove("XDG_CONFIG_HOME")
-        .env_remove("GIT_DIR");
+        .env_remove("XDG_CONFIG_HOME");
     command
 }
 

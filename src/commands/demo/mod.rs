@@ -78,12 +78,12 @@ impl Outcome {
     fn block(&self, path: &str, needle: &str) -> Option<String> {
         let text = &self.stopped.iter().find(|s| s.path == path)?.text;
         let blocks = text.split_inclusive("<<<<<<<").skip(1);
-        let blocks = blocks.filter_map(|rest| {
+        let mut blocks = blocks.filter_map(|rest| {
             let end = rest.find(">>>>>>>")?;
             let end = rest[end..].find('\n').map_or(rest.len(), |at| end + at + 1);
             Some(format!("<<<<<<<{}", &rest[..end]))
         });
-        blocks.into_iter().find(|block| block.contains(needle))
+        blocks.find(|block| block.contains(needle))
     }
 }
 

@@ -23,7 +23,7 @@ impl Stage {
         let dir = TempDir::with_prefix("pleach-demo-").map_err(GitError::Scratch)?;
         let stage = Stage { dir };
         let upstream = stage.upstream();
-        fs::create_dir(&upstream).context("could not make a temporary directory")?;
+        fs::create_dir(&upstream).map_err(GitError::Scratch)?;
         stage.git(&upstream, ["init", "-q", "--template="])?;
         // `init.defaultBranch` is only known since git 2.28.
         stage.git(&upstream, ["symbolic-ref", "HEAD", "refs/heads/main"])?;
@@ -51,7 +51,7 @@ impl Stage {
         for commit in commits {
             for edit in commit.edits {
                 let path = repository.join(edit.path);
-                let text = fs::read_to_string(&path).with_context(|| format!("could not read {}", path.display()))?;
+                let text = fs::read_to_string(&path).map_err(|e| failed("read", &path, &e))?;
                 write(&path, &text.replacen(edit.from, edit.to, 1))?;
             }
             self.git(repository, ["commit", "-q", "-a", "-m", commit.message])?;
@@ -134,7 +134,11 @@ const ENVIRONMENT: [(&str, &str); 10] = [
 
 fn write(path: &Path, text: &str) -> anyhow::Result<()> {
     if let Some(dir) = path.parent() {
-        fs::create_dir_all(dir).with_context(|| format!("could not make {}", dir.display()))?;
+        fs::create_dir_all(dir).map_err(|e| failed("make", dir, &e))?;
     }
-    fs::write(path, text).with_context(|| format!("could not write {}", path.display()))
+    fs::write(path, text).map_err(|e| failed("write", path, &e))
+}
+
+fn failed(to: &str, path: &Path, error: &std::io::Error) -> anyhow::Error {
+    anyhow::anyhow!("could not {to} {}: {}", path.display(), plain(error))
 }
