@@ -193,11 +193,13 @@ type Counts = HashMap<(u64, u64), (u32, NodeId)>;
 /// the same text in a list of such.
 fn census(tree: &Tree<'_>, repetitions: bool) -> Counts {
     let mut counts = Counts::default();
+    // Lists that are one with others are counted together.
+    let mut together: HashMap<(u64, u64), u32> = HashMap::default();
     for (id, path) in (0..tree.len() as u32).map(NodeId).zip(key_paths(tree)) {
         let Some(rule) = tree.list_rule(id) else { continue };
         let mut here: HashMap<u64, u32> = HashMap::default();
         let mut count = |key: u64, entry: NodeId| {
-            let n = here.entry(key).or_default();
+            let n = if rule.together { together.entry((path, key)).or_default() } else { here.entry(key).or_default() };
             *n += 1;
             let most = counts.entry((path, key)).or_insert((0, entry));
             if *n > most.0 {
@@ -207,7 +209,8 @@ fn census(tree: &Tree<'_>, repetitions: bool) -> Counts {
         for entry in tree.part(id, Part::Entry) {
             let e = tree.node(*entry);
             let own = tree.entry_rule(*entry).filter(|r| !r.key.is_empty());
-            if e.key != 0 && own.map_or(rule.unique, |r| r.unique) {
+            let has = |field: u16| tree.kids(e.core).iter().any(|k| tree.node(*k).field == field);
+            if e.key != 0 && own.map_or(rule.unique, |r| r.unique || r.unique_with.is_some_and(has)) {
                 count(e.key, *entry);
             } else if e.key != 0 && repetitions && own.map_or(rule.free, |r| r.free) {
                 // The names in an import are what stands twice, however they are spread over statements.
@@ -219,6 +222,12 @@ fn census(tree: &Tree<'_>, repetitions: bool) -> Counts {
             }
             // Attributes may say that only one of several is there at all.
             let plain = tree.kids(*entry).iter().all(|k| !tree.language.rule(tree.node(*k).kind).prefix);
+            if let Some(field) = own.and_then(|r| r.distinct)
+                && plain
+            {
+                let parts = tree.kids(e.core).iter().filter(|k| tree.node(**k).field == field);
+                parts.for_each(|k| count(mix(15, words(tree.node_text(*k))), *entry));
+            }
             if plain {
                 tree.bound_names(*entry).iter().for_each(|n| count(hash_bytes(11, tree.node_text(*n)), *n));
             }
