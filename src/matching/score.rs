@@ -90,20 +90,8 @@ impl Matcher<'_, '_> {
         if alike >= threshold && !self.stands_in(a, b, alike) { alike * weight } else { 0.0 }
     }
 
-    /// Whether the dotted key of one of two entries begins with the other's: what is in something is not it under a new
-    /// name.
     pub(super) fn continues(&self, a: NodeId, b: NodeId) -> bool {
-        let text = |tree: &Tree<'_>, n: NodeId| -> Vec<u8> {
-            let parts = tree.key_parts(n).map(|part| tree.node_text(part));
-            parts.flatten().copied().filter(|byte| !byte.is_ascii_whitespace()).collect()
-        };
-        let dotted = |tree: &Tree<'_>, n: NodeId| tree.entry_rule(n).is_some_and(|r| r.defines.is_some());
-        if !dotted(self.from, a) || !dotted(self.to, b) {
-            return false;
-        }
-        let (old, new) = (text(self.from, a), text(self.to, b));
-        let longer = |long: &[u8], short: &[u8]| long.strip_prefix(short).is_some_and(|rest| rest.starts_with(b"."));
-        longer(&old, &new) || longer(&new, &old)
+        continues(self.from, a, self.to, b)
     }
 
     /// Whether something was put around one of two statements and around its neighbour: what is inside is more like
@@ -172,6 +160,22 @@ impl Matcher<'_, '_> {
         }
         0.5 * kind + alike * (self.from.size(a).min(self.to.size(b))) as f32 + 0.25
     }
+}
+
+/// Whether the dotted key of one of two entries begins with the other's: what is in something is not it under a new
+/// name.
+pub(crate) fn continues(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) -> bool {
+    let text = |tree: &Tree<'_>, n: NodeId| -> Vec<u8> {
+        let parts = tree.key_parts(n).map(|part| tree.node_text(part));
+        parts.flatten().copied().filter(|byte| !byte.is_ascii_whitespace()).collect()
+    };
+    let dotted = |tree: &Tree<'_>, n: NodeId| tree.entry_rule(n).is_some_and(|r| r.defines.is_some());
+    if !dotted(from, a) || !dotted(to, b) {
+        return false;
+    }
+    let (old, new) = (text(from, a), text(to, b));
+    let longer = |long: &[u8], short: &[u8]| long.strip_prefix(short).is_some_and(|rest| rest.starts_with(b"."));
+    longer(&old, &new) || longer(&new, &old)
 }
 
 /// What the first thing before the entries of a list says, if it is one.
