@@ -5,7 +5,7 @@ use std::ops::Range;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::lists::jumbled;
-use super::paths::redefined;
+use super::paths::{redefined, revived};
 use crate::Versions;
 use crate::grammar::Language;
 use crate::syntax::{NodeId, ParseError, Parsed, Part, Span, Tree, hash_bytes, mix};
@@ -42,6 +42,14 @@ pub enum Unsound {
         /// The line, from 1.
         line: usize,
     },
+    /// An entry would stand in a table that one side took out.
+    #[error("`{name}` at line {line} would stand in what one side took out")]
+    Revived {
+        /// The path, as written.
+        name: String,
+        /// The line, from 1.
+        line: usize,
+    },
     /// An entry would stand before one it must not precede.
     #[error("the order of {kind} would be wrong at line {line}")]
     Order {
@@ -67,6 +75,7 @@ impl Unsound {
             Unsound::Twice { line, .. }
             | Unsound::Shadows { line, .. }
             | Unsound::Clash { line, .. }
+            | Unsound::Revived { line, .. }
             | Unsound::Order { line, .. }
             | Unsound::Jumbled { line } => *line,
         }
@@ -120,7 +129,7 @@ impl<'t> PutTogether<'t> {
             let (language, line) = (tree.language.name().to_owned(), tree.line_of(at));
             return Some(ParseError::Syntax { language, line }.into());
         }
-        let more = || shadowed(tree, sides).or_else(|| jumbled(tree, sides));
+        let more = || shadowed(tree, sides).or_else(|| jumbled(tree, sides)).or_else(|| put_into_gone(tree, sides));
         let fault = twice(tree, sides, repetitions).or_else(|| clash(tree, sides));
         fault.or_else(|| out_of_order(tree, sides)).or_else(|| if repetitions { more() } else { None })
     }
@@ -351,6 +360,12 @@ fn clash(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
     let name = tree.node_text(node);
     let line = tree.line_of(tree.node(node).span.start);
     Some(Unsound::Clash { name: String::from_utf8_lossy(name).into_owned(), line })
+}
+
+fn put_into_gone(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
+    let node = revived(tree, sides()?)?;
+    let name = String::from_utf8_lossy(tree.node_text(node)).into_owned();
+    Some(Unsound::Revived { name, line: tree.line_of(tree.node(node).span.start) })
 }
 
 /// The entries that stand after one of a higher rank, in lists whose order is a rule of the language, or after one that
