@@ -10,6 +10,9 @@ use crate::syntax::{NodeId, Part, Tree};
 /// From this similarity on, two definitions of different names are taken to be one that was renamed.
 const RENAMED: f32 = 0.7;
 
+/// A shorter statement may stand in two places by chance.
+const WHOLE_TOKENS: u32 = 4;
+
 impl Matcher<'_, '_> {
     pub(super) fn context(&self, a: &[NodeId], b: &[NodeId]) -> Context {
         let mut context = Context::default();
@@ -21,9 +24,15 @@ impl Matcher<'_, '_> {
         }
         context.from_keys.remove(&0);
         context.to_keys.remove(&0);
-        let text = |tree: &Tree<'_>, n: NodeId| (tree.node(n).key == 0 && tree.tells(n)).then(|| tree.core_hash(n));
-        context.from_texts = a.iter().filter_map(|x| text(self.from, *x)).collect();
-        context.to_texts = b.iter().filter_map(|y| text(self.to, *y)).collect();
+        // A statement that is left over, and stands elsewhere as it was, is no other one.
+        let left = |tree: &Tree<'_>, n: NodeId, matched: Option<NodeId>| {
+            matched.is_none() && tree.is_statement(n) && tree.size(n) >= WHOLE_TOKENS && !tree.is_comment(n)
+        };
+        let text = |tree: &Tree<'_>, n: NodeId, matched: Option<NodeId>| {
+            (tree.node(n).key == 0 && (tree.tells(n) || left(tree, n, matched))).then(|| tree.core_hash(n))
+        };
+        context.from_texts = a.iter().filter_map(|x| text(self.from, *x, self.matching.to(*x))).collect();
+        context.to_texts = b.iter().filter_map(|y| text(self.to, *y, self.matching.from(*y))).collect();
         context
     }
 
