@@ -121,8 +121,9 @@ pub(crate) struct Place {
     pub open: bool,
     /// Who made it, if one side alone did.
     pub by: Option<Side>,
-    /// Whether both sides put in here what they took out elsewhere: what each changed in that is not to be seen here.
-    pub moved_here: bool,
+    /// Whether both sides put in here what they took out elsewhere, or one side has elsewhere what the other has further
+    /// in or out here: what each changed in that is not to be seen here.
+    pub moved: bool,
 }
 
 /// Where the edits are in the versions themselves.
@@ -180,7 +181,9 @@ pub(crate) fn settle<'t, 's: 't>(
     let moves: Vec<[Moves<'_>; 2]> =
         edits.iter().map(|e| Side::BOTH.map(|side| Moves::of(versions, &e.at, side))).collect();
     let mut disputed = [Moves::default(), Moves::default()];
-    let put: HashSet<&[u8]> = moves.iter().flatten().flat_map(|moves| &moves.put).copied().collect();
+    let put_in: [HashSet<&[u8]>; 2] =
+        Side::BOTH.map(|side| moves.iter().flat_map(|moves| &moves[side as usize].put).copied().collect());
+    let put: HashSet<&[u8]> = put_in.iter().flatten().copied().collect();
     let out: HashSet<&[u8]> = moves.iter().flatten().flat_map(|moves| &moves.out).copied().collect();
     // What both sides took out of one place, one of them may have moved, and the other not.
     let in_dispute = |e: &Edit, sides: &[Moves<'_>; 2]| match e.kind {
@@ -221,8 +224,14 @@ pub(crate) fn settle<'t, 's: 't>(
             *place.get_mut(version) = start..text.len();
         }
         let by_both = moves[0].put.intersection(&moves[1].put);
-        let moved_here = at.base.is_empty() && by_both.into_iter().any(|line| out.contains(line));
-        settled.edited.push(Place { at: place, ours: at.ours.clone(), open, by: edit.by(), moved_here });
+        let here = at.base.is_empty() && by_both.into_iter().any(|line| out.contains(line));
+        let away = |side: Side| {
+            let moved = moves[side as usize].out.iter().filter(|line| put_in[side as usize].contains(**line));
+            let moved: HashSet<&[u8]> = moved.copied().collect();
+            !moved.is_empty() && reindents(versions, edit, side.other(), &|line| moved.contains(opening(line)))
+        };
+        let moved = here || edit.is_conflict() && Side::BOTH.into_iter().any(away);
+        settled.edited.push(Place { at: place, ours: at.ours.clone(), open, by: edit.by(), moved });
         let all = if open { &mut left } else { &mut shut };
         moves.iter().for_each(|moves| all.add(moves));
         for side in Side::BOTH.into_iter().filter(|s| edit.is_conflict() || edit.by() == Some(*s)) {
@@ -255,7 +264,8 @@ fn open_with_their_blocks(versions: Versions<&[u8]>, edits: &[Edit], open: &mut 
     let mut together = Vec::with_capacity(edits.len());
     for (at, pair) in edits.iter().zip(edits.iter().skip(1)).enumerate() {
         let beside = between(pair).trim_ascii().is_empty();
-        if beside && (reindents(versions, pair.0) || reindents(versions, pair.1)) {
+        let reindented = |edit| Side::BOTH.into_iter().any(|side| reindents(versions, edit, side, &|_| true));
+        if beside && (reindented(pair.0) || reindented(pair.1)) {
             together.push(at);
         }
     }
@@ -265,13 +275,13 @@ fn open_with_their_blocks(versions: Versions<&[u8]>, edits: &[Edit], open: &mut 
     }
 }
 
-/// Whether a side has a line of base, in an edited stretch, further in or out.
-fn reindents(versions: Versions<&[u8]>, edit: &Edit) -> bool {
+/// Whether a side has one of some lines of base, in an edited stretch, further in or out.
+fn reindents(versions: Versions<&[u8]>, edit: &Edit, side: Side, of: &dyn Fn(&[u8]) -> bool) -> bool {
     let depths = |version: Version| {
         let mut depths: HashMap<&[u8], Vec<&[u8]>> = HashMap::default();
         for line in line::lines(&versions.get(version)[edit.at.get(version).clone()]) {
             let text = line.trim_ascii();
-            if text.iter().any(u8::is_ascii_alphanumeric) {
+            if text.iter().any(u8::is_ascii_alphanumeric) && of(text) {
                 depths.entry(text).or_default().push(&line[..line.len() - line.trim_ascii_start().len()]);
             }
         }
@@ -281,7 +291,7 @@ fn reindents(versions: Versions<&[u8]>, edit: &Edit) -> bool {
     let elsewhere = |(text, own): (&&[u8], &Vec<&[u8]>)| {
         base.get(text).is_some_and(|old| !old.iter().any(|depth| own.contains(depth)))
     };
-    !base.is_empty() && Side::BOTH.into_iter().any(|side| depths(side.into()).iter().any(elsewhere))
+    !base.is_empty() && depths(side.into()).iter().any(elsewhere)
 }
 
 /// The telling lines of a stretch, without the white space around them.

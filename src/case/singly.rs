@@ -21,7 +21,7 @@ impl Case<'_> {
         let mut page = Page::default();
         let (mut at, mut apart, mut by_trees) = (0, false, false);
         let places = self.edits().iter().zip(&settled.edited);
-        for (edit, Place { at: open, moved_here, .. }) in places.filter(|(_, place)| place.open) {
+        for (edit, Place { at: open, moved, .. }) in places.filter(|(_, place)| place.open) {
             page.text.extend_from_slice(&settled.texts.ours[at..open.ours.start]);
             at = open.ours.end;
             let texts = Versions::each(|v| &settled.texts.get(v)[open.get(v).clone()]);
@@ -34,7 +34,7 @@ impl Case<'_> {
                 !new.worse_than(old) && new.blocks <= old.blocks
             };
             let alone = |side: Side| self.alone(texts, side, &edit.at(side.into())).filter(better);
-            let piece = if *moved_here { None } else { self.least_disputed(alone) };
+            let piece = if *moved { None } else { self.least_disputed(alone) };
             match piece {
                 Some(piece) => {
                     by_trees |= piece.text != lines.text;

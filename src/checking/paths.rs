@@ -1,12 +1,15 @@
 //! One tree of values: in languages whose entries are dotted paths into it, no path is defined in two ways.
 //!
 //! The rules are those of TOML v1.0.0, "Keys", "Table" and "Array of Tables". Entries of one kind and one key
-//! are found as repetitions elsewhere; here are those that clash across kinds.
+//! are found as repetitions elsewhere; here are those that clash across kinds, and what would stand alone in a table that
+//! was taken out.
 
 use rustc_hash::FxHashMap as HashMap;
 
+use super::sound::key_paths;
+use crate::Versions;
 use crate::grammar::Defines;
-use crate::syntax::{NodeId, Part, Tree};
+use crate::syntax::{NodeId, Part, Tree, hash_bytes, mix};
 
 /// How a path came to be defined.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -38,6 +41,41 @@ pub(super) fn redefined(tree: &Tree<'_>) -> Option<NodeId> {
     }
     let mut claims = Claims { longer: HashMap::default(), claimed: vec![None] };
     claims.all_in(tree, NodeId::ROOT, Path::ROOT)
+}
+
+/// The key of the first entry that puts something into a table which base has, by dotted keys, and a side took out
+/// whole: what the other side put in there is without what it was to stand with.
+pub(super) fn revived(tree: &Tree<'_>, versions: &Versions<Tree<'_>>) -> Option<NodeId> {
+    let mut found: Vec<(u64, NodeId)> = dotted(tree).into_iter().collect();
+    if found.is_empty() {
+        return None;
+    }
+    let had = versions.as_ref().map(dotted);
+    let gone = |table: &u64| !had.ours.contains_key(table) || !had.theirs.contains_key(table);
+    found.retain(|(table, _)| had.base.contains_key(table) && gone(table));
+    found.into_iter().map(|(_, key)| key).min()
+}
+
+/// The tables that dotted keys stand in, and the first key of each.
+fn dotted(tree: &Tree<'_>) -> HashMap<u64, NodeId> {
+    let mut tables = HashMap::default();
+    if tree.language.entries().iter().all(|rule| rule.defines.is_none()) {
+        return tables;
+    }
+    let paths = key_paths(tree);
+    for entry in (0..tree.len() as u32).map(NodeId) {
+        if tree.entry_rule(entry).is_none_or(|rule| rule.defines != Some(Defines::Value)) {
+            continue;
+        }
+        let Some(key) = tree.key_parts(entry).next() else { continue };
+        let parts = parts(tree.node_text(key));
+        let mut table = paths[tree.node(entry).parent.index()];
+        for part in parts.iter().take(parts.len().saturating_sub(1)) {
+            table = mix(table, hash_bytes(16, part));
+            tables.entry(table).or_insert(key);
+        }
+    }
+    tables
 }
 
 struct Claims {

@@ -5,7 +5,7 @@ use std::ops::Range;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::lists::jumbled;
-use super::paths::redefined;
+use super::paths::{redefined, revived};
 use crate::Versions;
 use crate::grammar::Language;
 use crate::syntax::{NodeId, ParseError, Parsed, Part, Span, Tree, hash_bytes, mix};
@@ -42,6 +42,14 @@ pub enum Unsound {
         /// The line, from 1.
         line: usize,
     },
+    /// An entry would stand in a table that one side took out.
+    #[error("`{name}` at line {line} would stand in what one side took out")]
+    Revived {
+        /// The path, as written.
+        name: String,
+        /// The line, from 1.
+        line: usize,
+    },
     /// An entry would stand before one it must not precede.
     #[error("the order of {kind} would be wrong at line {line}")]
     Order {
@@ -67,6 +75,7 @@ impl Unsound {
             Unsound::Twice { line, .. }
             | Unsound::Shadows { line, .. }
             | Unsound::Clash { line, .. }
+            | Unsound::Revived { line, .. }
             | Unsound::Order { line, .. }
             | Unsound::Jumbled { line } => *line,
         }
@@ -120,7 +129,7 @@ impl<'t> PutTogether<'t> {
             let (language, line) = (tree.language.name().to_owned(), tree.line_of(at));
             return Some(ParseError::Syntax { language, line }.into());
         }
-        let more = || shadowed(tree, sides).or_else(|| jumbled(tree, sides));
+        let more = || shadowed(tree, sides).or_else(|| jumbled(tree, sides)).or_else(|| put_into_gone(tree, sides));
         let fault = twice(tree, sides, repetitions).or_else(|| clash(tree, sides));
         fault.or_else(|| out_of_order(tree, sides)).or_else(|| if repetitions { more() } else { None })
     }
@@ -193,11 +202,13 @@ type Counts = HashMap<(u64, u64), (u32, NodeId)>;
 /// the same text in a list of such.
 fn census(tree: &Tree<'_>, repetitions: bool) -> Counts {
     let mut counts = Counts::default();
+    // Lists that are one with others are counted together.
+    let mut together: HashMap<(u64, u64), u32> = HashMap::default();
     for (id, path) in (0..tree.len() as u32).map(NodeId).zip(key_paths(tree)) {
         let Some(rule) = tree.list_rule(id) else { continue };
         let mut here: HashMap<u64, u32> = HashMap::default();
         let mut count = |key: u64, entry: NodeId| {
-            let n = here.entry(key).or_default();
+            let n = if rule.together { together.entry((path, key)).or_default() } else { here.entry(key).or_default() };
             *n += 1;
             let most = counts.entry((path, key)).or_insert((0, entry));
             if *n > most.0 {
@@ -207,7 +218,8 @@ fn census(tree: &Tree<'_>, repetitions: bool) -> Counts {
         for entry in tree.part(id, Part::Entry) {
             let e = tree.node(*entry);
             let own = tree.entry_rule(*entry).filter(|r| !r.key.is_empty());
-            if e.key != 0 && own.map_or(rule.unique, |r| r.unique) {
+            let has = |field: u16| tree.kids(e.core).iter().any(|k| tree.node(*k).field == field);
+            if e.key != 0 && own.map_or(rule.unique, |r| r.unique || r.unique_with.is_some_and(has)) {
                 count(e.key, *entry);
             } else if e.key != 0 && repetitions && own.map_or(rule.free, |r| r.free) {
                 // The names in an import are what stands twice, however they are spread over statements.
@@ -219,6 +231,12 @@ fn census(tree: &Tree<'_>, repetitions: bool) -> Counts {
             }
             // Attributes may say that only one of several is there at all.
             let plain = tree.kids(*entry).iter().all(|k| !tree.language.rule(tree.node(*k).kind).prefix);
+            if let Some(field) = own.and_then(|r| r.distinct)
+                && plain
+            {
+                let parts = tree.kids(e.core).iter().filter(|k| tree.node(**k).field == field);
+                parts.for_each(|k| count(mix(15, words(tree.node_text(*k))), *entry));
+            }
             if plain {
                 tree.bound_names(*entry).iter().for_each(|n| count(hash_bytes(11, tree.node_text(*n)), *n));
             }
@@ -342,6 +360,12 @@ fn clash(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
     let name = tree.node_text(node);
     let line = tree.line_of(tree.node(node).span.start);
     Some(Unsound::Clash { name: String::from_utf8_lossy(name).into_owned(), line })
+}
+
+fn put_into_gone(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
+    let node = revived(tree, sides()?)?;
+    let name = String::from_utf8_lossy(tree.node_text(node)).into_owned();
+    Some(Unsound::Revived { name, line: tree.line_of(tree.node(node).span.start) })
 }
 
 /// The entries that stand after one of a higher rank, in lists whose order is a rule of the language, or after one that

@@ -37,8 +37,12 @@ pub struct KindRule {
     pub members: Vec<u16>,
     /// The fields of its parts that are names which it declares; 0 for those in none.
     pub declares: Vec<u16>,
+    /// The fields of its parts that say what those beside them are for.
+    pub governs: Vec<u16>,
     /// The kinds of which it must hold one, if any are named.
     pub needs: Vec<Kind>,
+    /// Only if it holds one of these, if any are named.
+    pub needs_beside: Vec<Kind>,
     /// The group of forms it is one of.
     pub form: Option<u16>,
     /// The list rules that may apply, most particular first.
@@ -64,6 +68,8 @@ pub struct ListRule {
     pub entries: Vec<Kind>,
     /// Tokens without a name that are entries too.
     pub tokens: Vec<Kind>,
+    /// Kinds that belong to the entry after them.
+    pub before: Vec<Kind>,
     /// The field entries must stand in, 0 for none.
     pub field: Option<u16>,
     /// The token between entries.
@@ -84,6 +90,8 @@ pub struct ListRule {
     pub sorted: bool,
     /// A key may stand only once.
     pub unique: bool,
+    /// All such lists in one entry are one.
+    pub together: bool,
 }
 
 /// How entries of a kind behave.
@@ -107,6 +115,10 @@ pub struct EntryRule {
     pub plain: Vec<Kind>,
     /// A second one of one key is unsound.
     pub unique: bool,
+    /// So it is of those that have a part in this field.
+    pub unique_with: Option<u16>,
+    /// The field of a part that no other entry of the list may have too.
+    pub distinct: Option<u16>,
     /// The order of ranks starts again after it.
     pub barrier: bool,
     /// The order among insertions at one place.
@@ -292,12 +304,18 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
         let (kind, field) = binder.binding(member)?;
         rules[kind.0 as usize].members.extend(field);
     }
+    for governing in &descriptor.governs {
+        let (kind, field) = binder.binding(governing)?;
+        // A kind alone has no such part.
+        rules[kind.0 as usize].governs.push(field.unwrap_or(0));
+    }
     for declared in &descriptor.declares {
         let (kind, field) = binder.binding(declared)?;
         rules[kind.0 as usize].declares.push(field.unwrap_or(0));
     }
     for needs in &descriptor.needs {
-        rules[binder.kind(&needs.kind)?.0 as usize].needs = binder.kinds(&needs.one_of)?;
+        let rule = &mut rules[binder.kind(&needs.kind)?.0 as usize];
+        (rule.needs, rule.needs_beside) = (binder.kinds(&needs.one_of)?, binder.kinds(&needs.beside)?);
     }
     for (i, group) in descriptor.forms.iter().enumerate() {
         for kind in binder.kinds(group)? {
@@ -320,6 +338,7 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
             blocks: list.blocks.clone(),
             ends: list.ends.iter().map(|t| binder.token(t)).collect::<Result<_, _>>()?,
             entries: binder.kinds(&list.entries)?,
+            before: binder.kinds(&list.before)?,
             tokens: list.tokens.iter().map(|t| binder.token(t)).collect::<Result<_, _>>()?,
             field: list.field.as_deref().map(|f| if f.is_empty() { Ok(0) } else { binder.field(f) }).transpose()?,
             separator,
@@ -331,6 +350,7 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
             spelling: list.spelling,
             sorted: list.sorted,
             unique: list.unique,
+            together: list.together,
         });
     }
 
@@ -350,6 +370,8 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
             free: entry.free,
             plain: binder.kinds(&entry.plain)?,
             unique: entry.unique,
+            unique_with: entry.unique_with.as_deref().map(|f| binder.field(f)).transpose()?,
+            distinct: entry.distinct.as_deref().map(|f| binder.field(f)).transpose()?,
             barrier: entry.barrier,
             rank: entry.rank,
             binds: entry.binds.iter().map(|b| binder.binding(b)).collect::<Result<_, _>>()?,

@@ -42,6 +42,9 @@ pub struct Descriptor {
     /// Node kinds whose parts mean something only together.
     #[serde(default)]
     pub joint: Vec<String>,
+    /// Parts, `kind.field`, that say what the parts beside them are for.
+    #[serde(default)]
+    pub governs: Vec<String>,
     /// Parts, `kind.field`, that are names of something in what stands beside them: no expressions of their own.
     #[serde(default)]
     pub members: Vec<String>,
@@ -99,6 +102,9 @@ pub struct ListDescriptor {
     /// Which tokens without a name in the grammar are entries too.
     #[serde(default)]
     pub tokens: Vec<String>,
+    /// Which named children are no entries, but belong to the one after them: one at most.
+    #[serde(default)]
+    pub before: Vec<String>,
     /// Entries must stand in this field; if empty, in none.
     pub field: Option<String>,
     /// The token between entries.
@@ -123,6 +129,9 @@ pub struct ListDescriptor {
     /// Whether a key may stand only once.
     #[serde(default)]
     pub unique: bool,
+    /// Whether all such lists in one entry are one.
+    #[serde(default)]
+    pub together: bool,
 }
 
 /// How an entry of one kind behaves in its list.
@@ -159,6 +168,10 @@ pub struct EntryDescriptor {
     /// Whether a second one of the same key in the same list is unsound unless a side had it.
     #[serde(default)]
     pub unique: bool,
+    /// The field of a part with which it is `unique`, if it has that.
+    pub unique_with: Option<String>,
+    /// The field of a part that no other entry of the list may have too.
+    pub distinct: Option<String>,
     /// Whether the order of ranks starts again after it.
     #[serde(default)]
     pub barrier: bool,
@@ -212,6 +225,9 @@ pub enum Spelling {
 pub struct Needs {
     /// The node kind.
     pub kind: String,
+    /// Only where it holds one of these node kinds; everywhere, if empty.
+    #[serde(default, rename = "where")]
+    pub beside: Vec<String>,
     /// The node kinds of which it holds at least one.
     pub one_of: Vec<String>,
 }

@@ -34,7 +34,8 @@ impl Renderer<'_, '_> {
         if right.part == Part::Entry {
             rights.sort_by_key(|(v, _)| left.edges.get(*v).is_none());
         }
-        if listed && left.part == Part::Head && right.part == Part::Entry {
+        let inline = frame.style == Some(Style::Inline);
+        if (listed || inline) && left.part == Part::Head && right.part == Part::Entry {
             // Before the first entry of a list stands what stood before its first entry.
             for (v, l) in &lefts {
                 let tree = self.tree(*v);

@@ -26,8 +26,11 @@ pub(super) fn style(tree: &Tree<'_>, list: NodeId) -> Option<Style> {
         return None;
     }
     let starting = entries.iter().filter(|e| tree.node(**e).starts_line).count();
+    let lines = tree.list_rule(list).is_some_and(|rule| rule.lines);
     Some(match starting {
         0 => Style::Inline,
+        // Statements are on one line with what is around them, or on lines of their own.
+        _ if lines => Style::PerLine,
         n if n == entries.len() => Style::PerLine,
         _ if tree.node(entries[0]).starts_line => Style::MixedBelow,
         n if n + 1 == entries.len() && n > 1 => Style::Hanging,

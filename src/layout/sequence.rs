@@ -122,13 +122,18 @@ impl Renderer<'_, '_> {
         let list = some.and_then(|(v, n)| self.tree(v).list_rule(n));
         let entry = some.is_some_and(|(v, n)| self.tree(v).node(n).kind == Kind::ENTRY);
         let per = |f: &dyn Fn(Version, NodeId) -> Option<Style>| Versions::each(|v| nodes.get(v).and_then(|n| f(v, n)));
-        let styles = match list {
-            Some(rule) if !rule.lines => per(&|v, n| self.style_of(v, n)),
-            _ => Versions::default(),
-        };
+        let styles = if list.is_some() { per(&|v, n| self.style_of(v, n)) } else { Versions::default() };
         let both = styles.ours != styles.theirs && styles.ours != styles.base && styles.theirs != styles.base;
         // Both changed the layout: the one with more lines is the clearer of two.
         let chosen = if both { styles.ours.max(styles.theirs) } else { choose(styles) };
+        // What one side put on one line, the other put statements in.
+        let added = |item: &Item| {
+            let inline = |v: &Version| *styles.get(*v) == Some(Style::Inline);
+            item.part == Part::Entry && Version::ALL.into_iter().filter(inline).all(|v| item.edges.get(v).is_none())
+        };
+        let lines = list.is_some_and(|rule| rule.lines);
+        let grew = lines && chosen == Some(Style::Inline) && merged.items.iter().any(added);
+        let chosen = if grew { styles.ours.max(styles.theirs) } else { chosen };
         let depths = Versions::each(|v| {
             let n = (*nodes.get(v))?;
             if chosen.is_some() && *styles.get(v) != chosen {

@@ -5,6 +5,7 @@ use rustc_hash::FxHashMap as HashMap;
 use super::Matcher;
 use super::increasing::heaviest_increasing;
 use super::score::{Among, Context};
+use crate::grammar::is_word;
 use crate::syntax::{NodeId, Part, Tree};
 
 /// From this similarity on, two entries of one kind are taken to be one.
@@ -35,6 +36,10 @@ impl Matcher<'_, '_> {
 
     /// Aligns entries of two lists.
     pub(super) fn align_entries(&mut self, a: &[NodeId], b: &[NodeId]) {
+        if let Some(pairs) = self.exchanged(a, b) {
+            self.pair_all(&pairs);
+            return;
+        }
         let known = self.known_by_place(a, b);
         for (x, y) in a[..known].iter().zip(b) {
             if self.from.core_kind(*x) == self.to.core_kind(*y) {
@@ -71,6 +76,35 @@ impl Matcher<'_, '_> {
             self.wrapped_entries(x, y, true);
             self.replaced(x, y);
         }
+    }
+
+    /// The pairs of equal entries, if two lists in which places mean something hold the same ones in another order, each
+    /// once: then these were exchanged, and none took another's place. Of numbers and signs nobody knows.
+    fn exchanged(&self, a: &[NodeId], b: &[NodeId]) -> Option<Vec<(NodeId, NodeId)>> {
+        let (from, to) = (self.from, self.to);
+        let rule = from.list_rule(from.node(*a.first()?).parent)?;
+        let keyless = |tree: &Tree<'_>, list: &[NodeId]| list.iter().all(|n| tree.node(*n).key == 0);
+        let same = |(x, y): (&NodeId, &NodeId)| from.core_hash(*x) == to.core_hash(*y);
+        if self.siblings
+            || rule.lines
+            || rule.free
+            || a.len() != b.len()
+            || a.iter().zip(b).all(same)
+            || !keyless(from, a)
+            || !keyless(to, b)
+        {
+            return None;
+        }
+        let mut wanted: HashMap<u64, NodeId> = b.iter().map(|y| (to.core_hash(*y), *y)).collect();
+        let pairs = a.iter().map(|x| Some((*x, wanted.remove(&from.core_hash(*x))?)));
+        let pairs: Vec<(NodeId, NodeId)> = pairs.collect::<Option<_>>()?;
+        let named = |x: &NodeId| {
+            let first = from.node_text(from.node(*x).core).first();
+            tells(from, *x) || first.is_some_and(|b| is_word(*b) && !b.is_ascii_digit())
+        };
+        let elsewhere = pairs.iter().zip(b).filter(|((_, y), there)| y != *there);
+        let nameless = elsewhere.filter(|((x, _), _)| !named(x)).count();
+        (nameless < 2).then_some(pairs)
     }
 
     /// How many entries at the start of two lists are known by their places alone: short ones without names, as many

@@ -15,6 +15,7 @@ use rustc_hash::FxHashMap as HashMap;
 
 use crate::syntax::{NodeId, Tree};
 pub(crate) use increasing::heaviest_increasing;
+pub(crate) use score::continues;
 pub(crate) use similarity::{Bags, dice, within, words};
 
 /// A one-to-one relation between the nodes of two trees.
@@ -198,7 +199,11 @@ impl<'t, 's> Matcher<'t, 's> {
             self.matching.pair_equal(self.from, a, self.to, b);
             return;
         }
-        if crossed(self.from, a, self.to, b) || crossed(self.to, b, self.from, a) || self.went_elsewhere(a, b) {
+        if crossed(self.from, a, self.to, b)
+            || crossed(self.to, b, self.from, a)
+            || wraps::exchanged_links(self.from, a, self.to, b)
+            || self.went_elsewhere(a, b)
+        {
             return;
         }
         self.matching.pair(a, b);
@@ -254,6 +259,9 @@ impl<'t, 's> Matcher<'t, 's> {
             return true;
         }
         let (from, to) = (self.from, self.to);
+        if wraps::linked_part(from, a, to, b).or_else(|| wraps::linked_part(to, b, from, a)).is_some() {
+            return true;
+        }
         let same_part = from.kids(a).iter().any(|x| {
             let (field, hash) = (from.node(*x).field, from.node(*x).hash);
             (from.size(*x) >= 2 || from.is_member(*x))

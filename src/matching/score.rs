@@ -10,6 +10,9 @@ use crate::syntax::{NodeId, Part, Tree};
 /// From this similarity on, two definitions of different names are taken to be one that was renamed.
 const RENAMED: f32 = 0.7;
 
+/// A shorter statement may stand in two places by chance.
+const WHOLE_TOKENS: u32 = 4;
+
 impl Matcher<'_, '_> {
     pub(super) fn context(&self, a: &[NodeId], b: &[NodeId]) -> Context {
         let mut context = Context::default();
@@ -21,9 +24,15 @@ impl Matcher<'_, '_> {
         }
         context.from_keys.remove(&0);
         context.to_keys.remove(&0);
-        let text = |tree: &Tree<'_>, n: NodeId| (tree.node(n).key == 0 && tree.tells(n)).then(|| tree.core_hash(n));
-        context.from_texts = a.iter().filter_map(|x| text(self.from, *x)).collect();
-        context.to_texts = b.iter().filter_map(|y| text(self.to, *y)).collect();
+        // A statement that is left over, and stands elsewhere as it was, is no other one.
+        let left = |tree: &Tree<'_>, n: NodeId, matched: Option<NodeId>| {
+            matched.is_none() && tree.is_statement(n) && tree.size(n) >= WHOLE_TOKENS && !tree.is_comment(n)
+        };
+        let text = |tree: &Tree<'_>, n: NodeId, matched: Option<NodeId>| {
+            (tree.node(n).key == 0 && (tree.tells(n) || left(tree, n, matched))).then(|| tree.core_hash(n))
+        };
+        context.from_texts = a.iter().filter_map(|x| text(self.from, *x, self.matching.to(*x))).collect();
+        context.to_texts = b.iter().filter_map(|y| text(self.to, *y, self.matching.from(*y))).collect();
         context
     }
 
@@ -90,20 +99,8 @@ impl Matcher<'_, '_> {
         if alike >= threshold && !self.stands_in(a, b, alike) { alike * weight } else { 0.0 }
     }
 
-    /// Whether the dotted key of one of two entries begins with the other's: what is in something is not it under a new
-    /// name.
     pub(super) fn continues(&self, a: NodeId, b: NodeId) -> bool {
-        let text = |tree: &Tree<'_>, n: NodeId| -> Vec<u8> {
-            let parts = tree.key_parts(n).map(|part| tree.node_text(part));
-            parts.flatten().copied().filter(|byte| !byte.is_ascii_whitespace()).collect()
-        };
-        let dotted = |tree: &Tree<'_>, n: NodeId| tree.entry_rule(n).is_some_and(|r| r.defines.is_some());
-        if !dotted(self.from, a) || !dotted(self.to, b) {
-            return false;
-        }
-        let (old, new) = (text(self.from, a), text(self.to, b));
-        let longer = |long: &[u8], short: &[u8]| long.strip_prefix(short).is_some_and(|rest| rest.starts_with(b"."));
-        longer(&old, &new) || longer(&new, &old)
+        continues(self.from, a, self.to, b)
     }
 
     /// Whether something was put around one of two statements and around its neighbour: what is inside is more like
@@ -172,6 +169,22 @@ impl Matcher<'_, '_> {
         }
         0.5 * kind + alike * (self.from.size(a).min(self.to.size(b))) as f32 + 0.25
     }
+}
+
+/// Whether the dotted key of one of two entries begins with the other's: what is in something is not it under a new
+/// name.
+pub(crate) fn continues(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) -> bool {
+    let text = |tree: &Tree<'_>, n: NodeId| -> Vec<u8> {
+        let parts = tree.key_parts(n).map(|part| tree.node_text(part));
+        parts.flatten().copied().filter(|byte| !byte.is_ascii_whitespace()).collect()
+    };
+    let dotted = |tree: &Tree<'_>, n: NodeId| tree.entry_rule(n).is_some_and(|r| r.defines.is_some());
+    if !dotted(from, a) || !dotted(to, b) {
+        return false;
+    }
+    let (old, new) = (text(from, a), text(to, b));
+    let longer = |long: &[u8], short: &[u8]| long.strip_prefix(short).is_some_and(|rest| rest.starts_with(b"."));
+    longer(&old, &new) || longer(&new, &old)
 }
 
 /// What the first thing before the entries of a list says, if it is one.

@@ -13,6 +13,8 @@ const SAME_EXPRESSION: f32 = 0.7;
 /// How many parts of an expression are looked for in what took its place, and how large each must be.
 const PARTS_SEARCHED: u32 = 50;
 const HELD_TOKENS: u32 = 4;
+/// How far a chain of calls is followed.
+const LINKS_SEARCHED: usize = 100;
 /// A short number or sign that is found again in something larger may be another one.
 const LITERAL_WRAP_TOKENS: u32 = 8;
 
@@ -99,13 +101,15 @@ impl Matcher<'_, '_> {
         }
     }
 
-    /// Matches the largest part of a statement that stands as it is in what took that statement's place: what was
-    /// returned and is given a name now, say.
+    /// Matches the largest part of something that stands as it is in what took its place: what was returned and is given
+    /// a name now, say, or what fails in another way. Within a statement, what gives something a name does more than
+    /// what stands in its place.
     fn held(&mut self, a: NodeId, b: NodeId) {
         let (from, to) = (self.from, self.to);
         let entry = from.node(a).parent;
         let statement = from.node(entry).core == a && from.is_statement(entry);
-        if !statement || !self.other_form(a, b) {
+        let names = |tree: &Tree<'_>, n: NodeId| !tree.language.rule(tree.node(n).kind).declares.is_empty();
+        if !self.other_form(a, b) || !statement && (names(from, a) || names(to, b)) {
             return;
         }
         let parts = (a.0 + 1..from.node(a).end.0.min(a.0 + PARTS_SEARCHED)).map(NodeId);
@@ -165,6 +169,12 @@ impl Matcher<'_, '_> {
         if let Some(x) = equal_part(self.to, b, self.from, a) {
             return Some((x, b));
         }
+        if let Some(y) = linked_part(self.from, a, self.to, b) {
+            return Some((a, y));
+        }
+        if let Some(x) = linked_part(self.to, b, self.from, a) {
+            return Some((x, b));
+        }
         if let Some((_, y)) = self.alike_part(a, b, false) {
             return Some((a, y));
         }
@@ -198,6 +208,44 @@ impl Matcher<'_, '_> {
         }
         best
     }
+}
+
+/// The last link of a chain of calls: its name, and what it is called on.
+fn link(tree: &Tree<'_>, node: NodeId) -> Option<(u64, NodeId)> {
+    let [callee, listed] = tree.kids(node) else { return None };
+    tree.list_rule(*listed).filter(|r| !r.lines)?;
+    let (name, on) = (tree.kids(*callee).last()?, tree.kids(*callee).first()?);
+    (tree.is_leaf(*name) && name != on && tree.list_rule(*callee).is_none()).then(|| (tree.node(*name).hash, *on))
+}
+
+/// The links of a chain of calls, the last one first.
+fn links<'t>(tree: &'t Tree<'_>, node: NodeId) -> impl Iterator<Item = (u64, NodeId)> + 't {
+    let on = |at: NodeId| match link(tree, at) {
+        Some((_, on)) => Some(on),
+        // What stands behind a call without a call of its own, as in `read()?`.
+        None => tree.kids(at).first().copied().filter(|kid| !tree.node(*kid).anonymous && tree.list_rule(at).is_none()),
+    };
+    let chain = std::iter::successors(Some(node), move |at| on(*at)).take(LINKS_SEARCHED);
+    chain.filter_map(|at| Some((link(tree, at)?.0, at)))
+}
+
+/// The part of a chain of calls that ends with the last link of another one, which the other has nowhere else: links
+/// were put behind it.
+pub(super) fn linked_part(inner: &Tree<'_>, part: NodeId, outer: &Tree<'_>, chain: NodeId) -> Option<NodeId> {
+    let (name, _) = link(inner, part)?;
+    let (last, _) = link(outer, chain)?;
+    if last == name || links(inner, part).any(|(own, _)| own == last) {
+        return None;
+    }
+    let mut found = links(outer, chain).filter(|(own, _)| *own == name);
+    found.next().filter(|_| found.next().is_none()).map(|(_, at)| at)
+}
+
+/// Whether the last links of two chains of calls are others, which both chains have: they stand in another order.
+pub(super) fn exchanged_links(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) -> bool {
+    let (Some((old, _)), Some((new, _))) = (link(from, a), link(to, b)) else { return false };
+    let has = |tree: &Tree<'_>, chain: NodeId, name: u64| links(tree, chain).any(|(own, _)| own == name);
+    old != new && has(from, a, new) && has(to, b, old)
 }
 
 /// The only descendant of `outer` that equals `part`.

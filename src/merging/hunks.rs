@@ -8,7 +8,7 @@ use rustc_hash::FxHashMap as HashMap;
 use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
 use crate::grammar::ListRule;
-use crate::matching::{dice, words};
+use crate::matching::{continues, dice, words};
 use crate::syntax::{NodeId, Span, Token, Tree};
 
 /// From this similarity on, keys aside, an entry in the place of another is that one under a new name.
@@ -68,8 +68,8 @@ impl Merger<'_, '_> {
         out
     }
 
-    /// Where entries stand in the place of as many that were nothing but names, brought some into scope, or held
-    /// the same, each stands for one.
+    /// Where entries stand in the place of as many that were nothing but names, brought some into scope, held the
+    /// same, or are now defined part by part, each stands for one.
     fn one_for_one(&self, hunk: Hunk, units: &[Unit], seqs: &Versions<&[NodeId]>) -> Vec<Hunk> {
         let Hunk { side, units: lost, put_in } = &hunk;
         let named_anew = |(u, j): (usize, usize)| {
@@ -78,7 +78,10 @@ impl Merger<'_, '_> {
             units[u].form == Form::Single
                 && !units[u].moved[*side as usize]
                 && base.core_kind(old) == own.core_kind(new)
-                && (is_bare(base, old) || binds(base, old) && binds(own, new) || self.holds_the_same(old, *side, new))
+                && (is_bare(base, old)
+                    || binds(base, old) && binds(own, new)
+                    || continues(base, old, own, new)
+                    || self.holds_the_same(old, *side, new))
         };
         if lost.len() != put_in.len() || !lost.clone().zip(put_in.clone()).all(named_anew) {
             return vec![hunk];

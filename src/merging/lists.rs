@@ -55,7 +55,7 @@ impl Merger<'_, '_> {
         }
         let reordered = if listed { self.reordered(&seqs) } else { None };
         let seqs = Versions { base: reordered.as_deref().unwrap_or(seqs.base), ..seqs };
-        let mut units = self.units(&seqs);
+        let mut units = self.units(&seqs, policy.is_some_and(|p| p.lines));
         if policy.is_some_and(|p| p.lines) {
             self.join(&seqs, &mut units);
             self.split(&seqs, &mut units);
@@ -68,12 +68,17 @@ impl Merger<'_, '_> {
         hunks.sort_by_key(|h| (h.units.start, h.units.end, h.side));
         let hashes = |s: Side| -> Vec<u64> { seqs.get(s).iter().map(|n| self.tree(s).node(*n).hash).collect() };
         let both = Side::BOTH.iter().all(|s| hunks.iter().any(|h| h.side == *s));
-        if both
+        let placed = part == Part::Entry && policy.is_some_and(|p| !p.lines && !p.free);
+        if placed
             && hashes(Side::Ours) != hashes(Side::Theirs)
-            && part == Part::Entry
-            && policy.is_some_and(|p| !p.lines && !p.free)
-            && Side::BOTH.iter().any(|s| self.is_another(&seqs, &units, &hunks, *s))
+            && Side::BOTH.iter().any(|s| {
+                both && self.is_another(&seqs, &units, &hunks, *s) || self.is_exchanged(&seqs, &units, &hunks, *s)
+            })
         {
+            let dispute = Item::dispute(copies(seqs, part), part);
+            return Sequence { items: vec![dispute], combined: false, another: true };
+        }
+        if policy.is_some_and(|p| p.lines) && self.guarded(&seqs, &units, &hunks) {
             let dispute = Item::dispute(copies(seqs, part), part);
             return Sequence { items: vec![dispute], combined: false, another: true };
         }
@@ -176,7 +181,7 @@ impl Merger<'_, '_> {
         let unit = &work.units[u];
         let edges = self.edges(work, unit);
         match unit.form {
-            Form::Tangled => items.push(self.dispute_unit(work, unit)),
+            Form::Tangled | Form::Shuffled => items.push(self.dispute_unit(work, unit)),
             Form::Wrapped(side) => {
                 let (own, other) = (unit.sides[side as usize].clone(), unit.sides[side.other() as usize].clone());
                 // Wrapping what the other side deleted, or put something else in place of, is an edit
@@ -340,7 +345,10 @@ impl Merger<'_, '_> {
             for side in Side::BOTH {
                 if let Some(range) = &unit.sides[side as usize] {
                     let own = work.seqs.get(side)[range.clone()].iter();
-                    *sides.get_mut(side) = own.filter_map(|n| self.arrival(side, *n)).collect();
+                    // What the other side took out of statements whose order is in dispute is in dispute too.
+                    let whole = unit.form == Form::Shuffled;
+                    let copy = |n: &NodeId| whole.then(|| Item::copy(side.into(), *n, work.part));
+                    *sides.get_mut(side) = own.filter_map(|n| self.arrival(side, *n).or_else(|| copy(n))).collect();
                 }
             }
         }

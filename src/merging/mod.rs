@@ -1,15 +1,19 @@
 //! Three trees to one: a tree of kept, combined and disputed pieces.
 
 mod combine;
+mod exchanged;
 mod hunks;
 mod joined;
+mod joint;
 mod lists;
 mod nodes;
 mod order;
 mod outline;
 mod pieces;
 mod regions;
+mod regrafted;
 mod rewritten;
+mod shuffled;
 mod split;
 mod stranded;
 mod text;

@@ -5,7 +5,7 @@ use super::text::{merge_text, settle_line_ends};
 use super::{Merger, Side, Versions};
 use crate::Version;
 use crate::grammar::Kind;
-use crate::syntax::{NodeId, Part, Tree};
+use crate::syntax::{NodeId, Part};
 
 /// What a merge of one node came to: a piece, or nothing that is smaller than the node agrees.
 pub type Outcome = Result<Piece, Disagree>;
@@ -111,13 +111,21 @@ impl Merger<'_, '_> {
         let rule = trees.base.language.rule(kinds.0);
         let joint = match kinds.0 {
             Kind::RUN => self.run_dispute(nodes, ours, theirs),
-            _ => rule.joint && self.joint_dispute(nodes, ours, theirs),
+            _ => {
+                rule.joint && self.joint_dispute(nodes, ours, theirs)
+                    || !rule.governs.is_empty() && self.governed_dispute(nodes, &rule.governs, ours, theirs)
+            }
         };
         if joint {
             return Err(Disagree);
         }
         if nodes.base.is_none() {
             self.match_across(ours, theirs);
+        }
+        if let Some(base) = nodes.base
+            && self.regrafted(base, ours, theirs)
+        {
+            return Err(Disagree);
         }
         self.children(nodes, ours, theirs)
     }
@@ -223,50 +231,6 @@ impl Merger<'_, '_> {
                 },
             );
         !only_comments && (sides.ours.len() != 1 || sides.theirs.len() != 1)
-    }
-
-    /// Whether both sides changed different parts of a joint expression, and neither change is
-    /// confined to a list with entries of its own.
-    fn joint_dispute(&self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> bool {
-        let Some(base) = nodes.base else { return true };
-        let kids = self.trees.base.kids(base);
-        let sides = [(Side::Ours, ours), (Side::Theirs, theirs)];
-        if sides.iter().any(|(s, n)| self.tree(*s).kids(*n).len() != kids.len()) {
-            // Operands came or went: the whole expression is another one.
-            return sides.iter().all(|(s, n)| self.changed(*s, base, *n));
-        }
-        let mut loose = [false; 2];
-        let mut shared = false;
-        for (i, kid) in kids.iter().enumerate() {
-            let changed = sides.map(|(s, n)| self.changed(s, *kid, self.tree(s).kids(n)[i]));
-            if changed == [true, true] {
-                shared = true;
-                continue;
-            }
-            for (s, n) in sides {
-                if changed[s as usize] {
-                    loose[s as usize] |= !self.confined(s, *kid, self.tree(s).kids(n)[i]);
-                }
-            }
-        }
-        loose == [true, true] || shared && (loose[0] || loose[1])
-    }
-
-    /// Whether both sides changed the tokens of a run, those in brackets aside: nobody knows how they belong together.
-    fn run_dispute(&self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> bool {
-        let tokens = |tree: &Tree<'_>, run: NodeId| -> Vec<u64> {
-            let token = |k: NodeId| tree.is_leaf(k) && tree.language.rule(tree.node(k).kind).lists.is_empty();
-            tree.kids(run).iter().map(|k| if token(*k) { tree.node(*k).hash } else { 0 }).collect()
-        };
-        let base = nodes.base.map(|n| tokens(&self.trees.base, n));
-        let (ours, theirs) = (tokens(&self.trees.ours, ours), tokens(&self.trees.theirs, theirs));
-        ours != theirs && base.is_none_or(|base| base != ours && base != theirs)
-    }
-
-    /// Whether all that a side changed below a node is inside lists that are there in both.
-    fn confined(&self, side: Side, base: NodeId, node: NodeId) -> bool {
-        let (b, n) = (&self.trees.base, self.tree(side));
-        self.changed_inside(side, base, node, &|x, y| b.node(x).kind == n.node(y).kind && b.node(x).list.is_some())
     }
 
     /// Whether all that a side changed below a node is `inside` some pairs of nodes, of base and of that side.

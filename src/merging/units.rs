@@ -20,6 +20,8 @@ pub(super) enum Form {
     Unwrapped(Side),
     /// Both sides regrouped overlapping base entries.
     Tangled,
+    /// The sides moved its entries in ways that do not go together.
+    Shuffled,
 }
 
 /// A stretch of base and what each side made of it.
@@ -35,7 +37,7 @@ pub(super) struct Unit {
 
 /// What a side made of one base entry.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Fate {
+pub(super) enum Fate {
     Kept(usize),
     In(usize),
     Out,
@@ -44,8 +46,13 @@ enum Fate {
 }
 
 /// What one side made of the whole sequence.
-struct Fates {
-    of_base: Vec<Fate>,
+pub(super) struct Fates {
+    pub of_base: Vec<Fate>,
+    /// The first and the last place in the side's sequence where each base entry, what it was put into, or what was
+    /// taken out of it stands.
+    pub place: Vec<Option<(usize, usize)>>,
+    /// The place of what each was put into.
+    pub taken_in: Vec<Option<usize>>,
     /// For each entry of the side: the base entry it was taken out of.
     out_of: Vec<Option<usize>>,
     /// For each wrapper: the list that holds what it took in.
@@ -53,12 +60,13 @@ struct Fates {
 }
 
 impl Merger<'_, '_> {
-    pub(super) fn units(&mut self, seqs: &Versions<&[NodeId]>) -> Vec<Unit> {
+    pub(super) fn units(&mut self, seqs: &Versions<&[NodeId]>, lines: bool) -> Vec<Unit> {
         let fates = Side::BOTH.map(|s| self.fates(s, seqs.base, seqs.get(s)));
-        let mut units = self.regroup(seqs, &fates);
+        let shuffled = if lines { self.shuffled(seqs, &fates) } else { Vec::new() };
+        let mut units = self.regroup(seqs, &fates, shuffled);
         for unit in &mut units {
             for side in Side::BOTH {
-                self.settle(unit, side, &fates[side as usize], seqs);
+                self.settle(unit, side, &fates[side as usize], seqs, lines);
             }
         }
         units
@@ -89,14 +97,20 @@ impl Merger<'_, '_> {
                 Fate::Moved
             })
             .collect();
+        let place = |fate: &Fate| match fate {
+            Fate::Kept(j) | Fate::In(j) => Some((*j, *j)),
+            _ => None,
+        };
+        let mut places: Vec<Option<(usize, usize)>> = of_base.iter().map(place).collect();
+        let taken_in = of_base.iter().map(|fate| if let Fate::In(j) = fate { Some(*j) } else { None }).collect();
         // What stands in another order moved.
         let kept: Vec<(usize, usize)> = of_base
             .iter()
             .enumerate()
             .filter_map(|(i, f)| if let Fate::Kept(j) = f { Some((i, *j)) } else { None })
             .collect();
-        let places: Vec<usize> = kept.iter().map(|(_, j)| *j).collect();
-        let in_order = heaviest_increasing(&places, |k| self.trees.base.weight(base[kept[k].0]));
+        let kept_at: Vec<usize> = kept.iter().map(|(_, j)| *j).collect();
+        let in_order = heaviest_increasing(&kept_at, |k| self.trees.base.weight(base[kept[k].0]));
         let mut stays = vec![false; kept.len()];
         in_order.into_iter().for_each(|k| stays[k] = true);
         for ((i, _), _) in kept.iter().zip(&stays).filter(|(_, s)| !**s) {
@@ -124,8 +138,9 @@ impl Merger<'_, '_> {
             of_base[i] = Fate::Out;
             spread.entry(i).or_insert((j, j)).1 = j;
         }
+        spread.iter().for_each(|(i, ends)| places[*i] = Some(*ends));
         self.straighten(base, &mut of_base, &mut out_of, &spread);
-        Fates { of_base, out_of, list_in }
+        Fates { of_base, place: places, taken_in, out_of, list_in }
     }
 
     /// Of what a side wrapped or took off, what stands in another order was moved; then, of what it kept, what stands
@@ -192,9 +207,9 @@ impl Merger<'_, '_> {
         }
     }
 
-    /// Joins base entries that were wrapped together into units.
-    fn regroup(&self, seqs: &Versions<&[NodeId]>, fates: &[Fates; 2]) -> Vec<Unit> {
-        let mut groups: Vec<(Range<usize>, Form)> = Vec::new();
+    /// Joins base entries that were wrapped together into units, and those that the sides `shuffled`.
+    fn regroup(&self, seqs: &Versions<&[NodeId]>, fates: &[Fates; 2], shuffled: Vec<Range<usize>>) -> Vec<Unit> {
+        let mut groups: Vec<(Range<usize>, Form)> = shuffled.into_iter().map(|range| (range, Form::Shuffled)).collect();
         for side in Side::BOTH {
             let f = &fates[side as usize];
             let mut runs: HashMap<usize, (usize, usize)> = HashMap::default();
@@ -223,7 +238,9 @@ impl Merger<'_, '_> {
                 Some((last, of)) if range.start < last.end => {
                     let both_out =
                         range == *last && matches!((*of, form), (Form::Unwrapped(a), Form::Unwrapped(b)) if a != b);
-                    if !both_out {
+                    if *of == Form::Shuffled || form == Form::Shuffled {
+                        *of = Form::Shuffled;
+                    } else if !both_out {
                         *of = Form::Tangled;
                     }
                     last.end = last.end.max(range.end);
@@ -246,10 +263,16 @@ impl Merger<'_, '_> {
     }
 
     /// Finds where one side has a unit.
-    fn settle(&mut self, unit: &mut Unit, side: Side, fates: &Fates, seqs: &Versions<&[NodeId]>) {
+    fn settle(&mut self, unit: &mut Unit, side: Side, fates: &Fates, seqs: &Versions<&[NodeId]>, lines: bool) {
         let mut places: Vec<usize> = Vec::new();
         let mut moved = false;
+        // What moved among others of its unit is still with them.
+        let with_moved = unit.form == Form::Shuffled || lines && unit.form == Form::Wrapped(side.other());
         for i in unit.base.clone() {
+            if let Some((first, last)) = fates.place[i].filter(|_| with_moved) {
+                places.extend([first, last]);
+                continue;
+            }
             match fates.of_base[i] {
                 Fate::Kept(j) | Fate::In(j) => places.push(j),
                 Fate::Out => {

@@ -57,6 +57,14 @@ fn every_kind_and_field_that_a_descriptor_names_is_in_the_grammar() {
         for token in tokens {
             assert!(signs.contains(token), "{name}: no token {token}");
         }
+        let needed = d.needs.iter().flat_map(|n| n.beside.iter().chain(&n.one_of).chain([&n.kind]));
+        for kind in needed.chain(d.list.iter().flat_map(|l| &l.before)) {
+            assert!(kinds.contains(kind.as_str()), "{name}: no kind {kind}");
+        }
+        for part in &d.governs {
+            let (kind, field) = part.split_once('.').expect("a part is a kind and a field");
+            assert!(kinds.contains(kind) && parser.field_id_for_name(field).is_some(), "{name}: no part {part}");
+        }
         for field in d.list.iter().filter_map(|l| l.field.as_deref()).filter(|f| !f.is_empty()) {
             assert!(parser.field_id_for_name(field).is_some(), "{name}: no field {field}");
         }
@@ -80,6 +88,9 @@ fn an_unknown_kind_is_an_error_that_names_it_wherever_it_stands() {
         "name = 'P'\nprefixes = ['coment']",
         "name = 'P'\ntext = ['coment']",
         "name = 'P'\njoint = ['coment']",
+        "name = 'P'\ngoverns = ['coment.operator']",
+        "name = 'P'\n[[needs]]\nkind = 'module'\nwhere = ['coment']\none_of = ['comment']",
+        "name = 'P'\n[[list]]\nin = ['module']\nbefore = ['coment']",
         "name = 'P'\n[[list]]\nin = ['coment']",
         "name = 'P'\n[[list]]\nin = ['module']\nentries = ['coment']",
         "name = 'P'\n[[entry]]\nkind = 'coment'",

@@ -104,6 +104,7 @@ impl Builder<'_, '_> {
             || r.named
                 && !known.comment
                 && !known.prefix
+                && !rule.before.contains(&r.kind)
                 && (rule.entries.is_empty() || rule.entries.contains(&r.kind))
                 && rule.field.is_none_or(|f| r.field == f || rule.entries.contains(&r.kind) && r.field == 0)
     }
@@ -113,7 +114,11 @@ impl Builder<'_, '_> {
         let belongs = |k: &u32| {
             let r = &self.raws[*k as usize];
             let known = self.language.rule(r.kind);
-            self.is_entry(*k, rule) || known.comment || known.prefix || Some(r.kind) == rule.separator
+            self.is_entry(*k, rule)
+                || known.comment
+                || known.prefix
+                || rule.before.contains(&r.kind)
+                || Some(r.kind) == rule.separator
         };
         let first = kids.iter().position(|k| self.is_entry(*k, rule));
         let last = kids.iter().rposition(|k| self.is_entry(*k, rule));
@@ -174,7 +179,7 @@ impl Builder<'_, '_> {
                 }
                 lead.push(kid);
                 lead_end = raw.span.end;
-            } else if known.prefix {
+            } else if known.prefix || rule.before.contains(&raw.kind) {
                 lead.push(kid);
                 lead_end = raw.span.end;
                 sticky = true;

@@ -118,8 +118,10 @@ pub(super) fn column(source: &[u8], offset: u32) -> Option<usize> {
 /// Where a node holds none of what it must hold one of.
 pub(super) fn lacking(raws: &[Raw], language: &'static Language) -> Option<u32> {
     let lacks = |raw: &&Raw| {
-        let needs = &language.rule(raw.kind).needs;
-        !needs.is_empty() && !raw.whole && !raw.kids.iter().any(|k| needs.contains(&raws[*k as usize].kind))
+        let rule = language.rule(raw.kind);
+        let holds = |kinds: &[Kind]| raw.kids.iter().any(|k| kinds.contains(&raws[*k as usize].kind));
+        let asked = || rule.needs_beside.is_empty() || holds(&rule.needs_beside);
+        !rule.needs.is_empty() && !raw.whole && asked() && !holds(&rule.needs)
     };
     raws.iter().find(lacks).map(|raw| raw.span.start)
 }

@@ -1,6 +1,6 @@
 pub fn chart<T>(curve: T) -> Chart
 where
-    T: tides::Level + Send,
+    T: tide::Level<f64> + Send,
 {
     Chart::of(curve)
 }

@@ -1,6 +1,6 @@
 pub fn chart<T>(curve: T) -> Chart
 where
-    T: tides::Curve + Send,
+    T: tide::Curve<f64> + Send,
 {
     Chart::of(curve)
 }

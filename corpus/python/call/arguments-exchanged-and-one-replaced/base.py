@@ -1,0 +1,1 @@
+record(level, harbour)

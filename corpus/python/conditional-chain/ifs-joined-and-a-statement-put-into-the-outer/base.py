@@ -1,0 +1,4 @@
+def a():
+    if level > 3:
+        if warn:
+            publish_warning(level)

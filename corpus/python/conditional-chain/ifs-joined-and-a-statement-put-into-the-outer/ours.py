@@ -1,0 +1,3 @@
+def a():
+    if level > 3 and warn:
+        publish_warning(level)

@@ -1,0 +1,4 @@
+def run():
+    if ok:
+        level = read()
+        show(level)

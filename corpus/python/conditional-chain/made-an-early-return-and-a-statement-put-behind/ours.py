@@ -1,0 +1,5 @@
+def run():
+    if not ok:
+        return
+    level = read()
+    show(level)

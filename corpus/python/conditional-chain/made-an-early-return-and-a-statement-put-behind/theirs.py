@@ -1,0 +1,5 @@
+def run():
+    if ok:
+        level = read()
+        show(level)
+    close()

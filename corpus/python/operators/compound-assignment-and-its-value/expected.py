@@ -1,0 +1,6 @@
+def a():
+<<<<<<< ours
+    level -= 2
+=======
+    level += 3
+>>>>>>> theirs

@@ -1,0 +1,4 @@
+fn a() -> u8 {
+    check();
+    read(level)
+}

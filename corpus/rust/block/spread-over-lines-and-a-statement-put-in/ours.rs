@@ -1,0 +1,3 @@
+fn a() -> u8 {
+    read(level)
+}

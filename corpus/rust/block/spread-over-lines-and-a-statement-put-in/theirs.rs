@@ -1,0 +1,1 @@
+fn a() -> u8 { check(); read(level) }

@@ -1,0 +1,6 @@
+fn a() {
+    open_gate(harbour);
+    measure_level(harbour);
+    publish_forecast(harbour);
+    close_gate(harbour);
+}

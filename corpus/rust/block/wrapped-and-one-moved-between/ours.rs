@@ -1,0 +1,8 @@
+fn a() {
+    open_gate(harbour);
+    if harbour.is_open() {
+        measure_level(harbour);
+        publish_forecast(harbour);
+    }
+    close_gate(harbour);
+}

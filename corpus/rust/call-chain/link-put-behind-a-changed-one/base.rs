@@ -1,0 +1,6 @@
+fn a() -> Chart {
+    Chart::builder()
+        .title("Tides")
+        .width(400)
+        .build()
+}

@@ -1,0 +1,6 @@
+fn a() -> Chart {
+    Chart::builder()
+        .title("Tides")
+        .width(640)
+        .build()
+}

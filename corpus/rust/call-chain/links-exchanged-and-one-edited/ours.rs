@@ -1,0 +1,3 @@
+fn a() {
+    read(port).map(round).filter(ok).collect()
+}

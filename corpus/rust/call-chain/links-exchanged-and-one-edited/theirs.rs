@@ -1,0 +1,3 @@
+fn a() {
+    read(port).filter(ok).map(floor).collect()
+}

@@ -1,0 +1,3 @@
+fn a() {
+    record(level, harbour, 3);
+}

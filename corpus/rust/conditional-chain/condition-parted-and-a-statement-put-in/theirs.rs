@@ -1,0 +1,6 @@
+fn a() {
+    if level > 3 && warn {
+        record_level(level);
+        publish_warning(level, harbour);
+    }
+}

@@ -1,0 +1,13 @@
+fn a() {
+<<<<<<< ours
+    if level > 3 && warn {
+        publish_warning(level);
+=======
+    if level > 3 {
+        record_level(level);
+        if warn {
+            publish_warning(level);
+        }
+>>>>>>> theirs
+    }
+}

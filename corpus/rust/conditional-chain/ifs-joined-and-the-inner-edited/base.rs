@@ -1,0 +1,7 @@
+fn a() {
+    if level > 3 {
+        if warn {
+            publish_warning(level);
+        }
+    }
+}

@@ -1,0 +1,5 @@
+fn a() {
+    if level > 3 && warn {
+        publish_warning(level, harbour);
+    }
+}

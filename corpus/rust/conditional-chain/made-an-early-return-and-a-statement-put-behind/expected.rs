@@ -1,0 +1,11 @@
+fn run() {
+    if !ok {
+        return;
+    }
+<<<<<<< ours
+    let level = read();
+    show(level);
+=======
+    close();
+>>>>>>> theirs
+}

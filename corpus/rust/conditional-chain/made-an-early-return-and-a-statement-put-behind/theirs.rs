@@ -1,0 +1,7 @@
+fn run() {
+    if ok {
+        let level = read();
+        show(level);
+    }
+    close();
+}

@@ -1,0 +1,6 @@
+fn run() {
+    if ok {
+        let level = read();
+        show(level);
+    }
+}

@@ -1,0 +1,8 @@
+fn run() {
+    if !ok {
+        return;
+    }
+    let level = read();
+    record(level);
+    show(level);
+}

@@ -1,0 +1,7 @@
+fn run() {
+    if !ok {
+        return;
+    }
+    let level = read();
+    show(level);
+}

@@ -1,0 +1,7 @@
+fn run() {
+    if ok {
+        let level = read();
+        record(level);
+        show(level);
+    }
+}

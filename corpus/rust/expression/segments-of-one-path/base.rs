@@ -1,0 +1,3 @@
+fn a() {
+    tide::level::Level::read();
+}

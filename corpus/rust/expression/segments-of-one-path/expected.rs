@@ -1,0 +1,7 @@
+fn a() {
+<<<<<<< ours
+    tide::gauge::Level::read();
+=======
+    tide::level::Depth::read();
+>>>>>>> theirs
+}

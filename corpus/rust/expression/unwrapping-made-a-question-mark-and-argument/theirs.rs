@@ -1,0 +1,3 @@
+fn a() {
+    let x = read(port, 3).unwrap();
+}

@@ -1,0 +1,1 @@
+struct Level(u8, Unit);

@@ -1,0 +1,1 @@
+struct Level(pub u16, Unit);

@@ -1,0 +1,1 @@
+struct Level(pub u8, Unit);

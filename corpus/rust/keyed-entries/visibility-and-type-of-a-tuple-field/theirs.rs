@@ -1,0 +1,1 @@
+struct Level(u16, Unit);

@@ -1,0 +1,7 @@
+fn a() {
+<<<<<<< ours
+    level -= 2;
+=======
+    level += 3;
+>>>>>>> theirs
+}

@@ -1,0 +1,5 @@
+fn a() {
+    if let Some(x) = read() {
+        show(x);
+    }
+}

@@ -1,0 +1,5 @@
+fn a() {
+    if let Ok(x) = read() {
+        show(x);
+    }
+}

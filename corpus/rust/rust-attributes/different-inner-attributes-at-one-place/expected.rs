@@ -1,0 +1,5 @@
+//! Tides.
+#![forbid(unsafe_code)]
+#![warn(missing_docs)]
+
+fn a() {}

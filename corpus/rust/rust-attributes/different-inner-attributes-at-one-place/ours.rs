@@ -1,0 +1,4 @@
+//! Tides.
+#![forbid(unsafe_code)]
+
+fn a() {}

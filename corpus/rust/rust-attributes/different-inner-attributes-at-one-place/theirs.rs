@@ -1,0 +1,4 @@
+//! Tides.
+#![warn(missing_docs)]
+
+fn a() {}

@@ -1,0 +1,3 @@
+#![allow(dead_code, unused)]
+
+fn a() {}

@@ -1,0 +1,3 @@
+#![allow(unused, clippy::all)]
+
+fn a() {}

@@ -1,0 +1,3 @@
+#![allow(dead_code, unused, clippy::all)]
+
+fn a() {}

@@ -1,0 +1,2 @@
+fn record(level: u8, harbour: Harbour) {
+}

@@ -1,0 +1,2 @@
+fn record(harbour: Harbour, level: u8) {
+}

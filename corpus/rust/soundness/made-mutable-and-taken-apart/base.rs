@@ -1,0 +1,4 @@
+fn a() {
+    let level = read();
+    show(level);
+}

@@ -1,0 +1,8 @@
+fn a() {
+<<<<<<< ours
+    let mut level = read();
+=======
+    let (level, unit) = read();
+>>>>>>> theirs
+    show(level);
+}

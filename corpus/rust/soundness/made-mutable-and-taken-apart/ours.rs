@@ -1,0 +1,4 @@
+fn a() {
+    let mut level = read();
+    show(level);
+}

@@ -1,0 +1,4 @@
+fn a() {
+    let (level, unit) = read();
+    show(level);
+}

@@ -1,0 +1,4 @@
+#[derive(Debug)]
+pub struct Tide {
+    level: u8,
+}

@@ -1,0 +1,9 @@
+<<<<<<< ours
+#[derive(Debug, Clone)]
+=======
+#[derive(Debug)]
+#[derive(Clone)]
+>>>>>>> theirs
+pub struct Tide {
+    level: u8,
+}

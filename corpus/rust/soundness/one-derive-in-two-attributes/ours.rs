@@ -1,0 +1,4 @@
+#[derive(Debug, Clone)]
+pub struct Tide {
+    level: u8,
+}

@@ -1,0 +1,5 @@
+#[derive(Debug)]
+#[derive(Clone)]
+pub struct Tide {
+    level: u8,
+}

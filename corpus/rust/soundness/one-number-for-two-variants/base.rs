@@ -1,0 +1,4 @@
+enum Level {
+    Low = 1,
+    High = 2,
+}

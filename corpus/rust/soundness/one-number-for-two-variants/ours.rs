@@ -1,0 +1,5 @@
+enum Level {
+    Low = 1,
+    Mean = 3,
+    High = 2,
+}

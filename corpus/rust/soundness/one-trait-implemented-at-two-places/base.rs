@@ -1,0 +1,5 @@
+impl From<io::Error> for TideError {
+    fn from(e: io::Error) -> Self {
+        TideError::Io(e)
+    }
+}

@@ -1,0 +1,5 @@
+fn a() {
+    one(harbour);
+    two(harbour);
+    three(harbour);
+}

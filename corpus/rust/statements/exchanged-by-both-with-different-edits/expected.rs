@@ -1,0 +1,9 @@
+fn a() {
+<<<<<<< ours
+    two(harbour);
+=======
+    two(port);
+>>>>>>> theirs
+    one(harbour);
+    three(port);
+}

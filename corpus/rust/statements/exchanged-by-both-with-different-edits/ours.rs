@@ -1,0 +1,5 @@
+fn a() {
+    two(harbour);
+    one(harbour);
+    three(port);
+}

@@ -1,0 +1,5 @@
+fn a() {
+    two(port);
+    one(harbour);
+    three(harbour);
+}

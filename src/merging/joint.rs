@@ -1,0 +1,75 @@
+//! Nodes whose parts mean something only together.
+
+use super::{Merger, Side, Versions};
+use crate::syntax::{NodeId, Part, Tree};
+
+impl Merger<'_, '_> {
+    /// Whether both sides changed different parts of a joint expression, and neither change is
+    /// confined to a list with entries of its own.
+    pub(super) fn joint_dispute(&self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> bool {
+        let Some(base) = nodes.base else { return true };
+        let kids = self.trees.base.kids(base);
+        let sides = [(Side::Ours, ours), (Side::Theirs, theirs)];
+        if sides.iter().any(|(s, n)| self.tree(*s).kids(*n).len() != kids.len()) {
+            // Operands came or went: the whole expression is another one.
+            return sides.iter().all(|(s, n)| self.changed(*s, base, *n));
+        }
+        let mut loose = [false; 2];
+        let mut shared = false;
+        for (i, kid) in kids.iter().enumerate() {
+            let changed = sides.map(|(s, n)| self.changed(s, *kid, self.tree(s).kids(n)[i]));
+            if changed == [true, true] {
+                shared = true;
+                continue;
+            }
+            for (s, n) in sides {
+                if changed[s as usize] {
+                    loose[s as usize] |= !self.confined(s, *kid, self.tree(s).kids(n)[i]);
+                }
+            }
+        }
+        loose == [true, true] || shared && (loose[0] || loose[1])
+    }
+
+    /// Whether one side changed a part that says what the others are for, and the other side changed one of those,
+    /// beyond a list with entries of its own.
+    pub(super) fn governed_dispute(
+        &self,
+        nodes: Versions<Option<NodeId>>,
+        governs: &[u16],
+        ours: NodeId,
+        theirs: NodeId,
+    ) -> bool {
+        let Some(base) = nodes.base else { return false };
+        let of = |side: Side| if side == Side::Ours { ours } else { theirs };
+        let changed = |side: Side, governing: bool| {
+            let pairs = self.trees.base.kids(base).iter().zip(self.tree(side).kids(of(side)));
+            let mut pairs = pairs.filter(|(kid, _)| governs.contains(&self.trees.base.node(**kid).field) == governing);
+            pairs.any(|(kid, own)| self.changed(side, *kid, *own) && !self.confined(side, *kid, *own))
+        };
+        Side::BOTH.into_iter().any(|side| changed(side, true) && changed(side.other(), false))
+    }
+
+    /// Whether both sides changed the tokens of a run, those in brackets aside: nobody knows how they belong together.
+    pub(super) fn run_dispute(&self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> bool {
+        let tokens = |tree: &Tree<'_>, run: NodeId| -> Vec<u64> {
+            let token = |k: NodeId| tree.is_leaf(k) && tree.language.rule(tree.node(k).kind).lists.is_empty();
+            tree.kids(run).iter().map(|k| if token(*k) { tree.node(*k).hash } else { 0 }).collect()
+        };
+        let base = nodes.base.map(|n| tokens(&self.trees.base, n));
+        let (ours, theirs) = (tokens(&self.trees.ours, ours), tokens(&self.trees.theirs, theirs));
+        ours != theirs && base.is_none_or(|base| base != ours && base != theirs)
+    }
+
+    /// Whether all that a side changed below a node is inside lists that are there in both, what stands before and
+    /// behind their entries aside.
+    fn confined(&self, side: Side, base: NodeId, node: NodeId) -> bool {
+        let (b, n) = (&self.trees.base, self.tree(side));
+        let ends = |tree: &Tree<'_>, list: NodeId| {
+            let of = |part: Part| tree.part(list, part).iter().map(|kid| tree.node(*kid).hash).collect::<Vec<u64>>();
+            [of(Part::Head), of(Part::Tail)]
+        };
+        let lists = |x: NodeId, y: NodeId| b.node(x).list.is_some() && b.node(x).kind == n.node(y).kind;
+        self.changed_inside(side, base, node, &|x, y| lists(x, y) && ends(b, x) == ends(n, y))
+    }
+}

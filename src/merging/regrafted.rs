@@ -1,0 +1,109 @@
+//! Two statements, of which one stood in the other, that one side made one, or one that it made two.
+
+use super::hunks::Hunk;
+use super::units::{Form, Unit};
+use super::{Merger, Side, Versions};
+use crate::syntax::{NodeId, Part, Tree};
+
+impl Merger<'_, '_> {
+    /// Whether one side put the head of a statement, such as a condition, into that of the statement around it, or took
+    /// a part of the head for a statement inside, and the other side changed more than what both heads stand above: on
+    /// the one side that would be under both heads, on the other under one.
+    pub(super) fn regrafted(&self, base: NodeId, ours: NodeId, theirs: NodeId) -> bool {
+        let old = &self.trees.base;
+        let Some(block) = block(old, base) else { return false };
+        Side::BOTH.into_iter().any(|side| {
+            let (own, other) = if side == Side::Ours { (ours, theirs) } else { (theirs, ours) };
+            if !self.changed(side.other(), base, other) {
+                return false;
+            }
+            let tree = self.tree(side);
+            let beyond = |inside: &dyn Fn(NodeId) -> bool| {
+                let same = |x, y| inside(x) && self.to_side(side.other(), x) == Some(y);
+                !self.changed_inside(side.other(), base, other, &same)
+            };
+            if let Some((inner, held)) = sole(old, block)
+                && self.to_side(side, inner).is_none()
+                && gone_into(old, inner, tree, own, Some(base))
+                && beyond(&|x| x == held)
+            {
+                return true;
+            }
+            let new = self::block(tree, own).and_then(|block| sole(tree, block));
+            new.is_some_and(|(inner, _)| {
+                self.to_base(side, inner).is_none()
+                    && gone_into(tree, inner, old, base, Some(own))
+                    && beyond(&|x| old.node(x).parent == block && old.node(x).part == Part::Entry)
+            })
+        })
+    }
+}
+
+impl Merger<'_, '_> {
+    /// Whether one side took the last statement of a list off what it held, and put a part of its head into a statement
+    /// above instead, where the other side put something behind it: there the one side goes on only under that condition.
+    pub(super) fn guarded(&self, seqs: &Versions<&[NodeId]>, units: &[Unit], hunks: &[Hunk]) -> bool {
+        let Some(Unit { form: Form::Unwrapped(side), base, sides, .. }) = units.last() else { return false };
+        let (tree, other) = (self.tree(*side), self.tree(side.other()));
+        let own = seqs.get(*side);
+        let above = sides[*side as usize].as_ref().and_then(|place| own[..place.start].last());
+        let Some(guard) = above.filter(|guard| self.to_base(*side, **guard).is_none()) else { return false };
+        let behind = |h: &&Hunk| h.side != *side && h.units.start == units.len();
+        let mut put_in = hunks.iter().filter(behind).flat_map(|h| &seqs.get(side.other())[h.put_in.clone()]);
+        let follows = |entry: &NodeId| !other.is_comment(*entry) && !other.entry_rule(*entry).is_some_and(|r| r.free);
+        let heads = |tree: &Tree<'_>, entry: NodeId| headed(tree, tree.node(entry).core);
+        let (Some(old), Some(new)) = (heads(&self.trees.base, seqs.base[base.start]), heads(tree, *guard)) else {
+            return false;
+        };
+        put_in.any(follows) && gone_into(&self.trees.base, old, tree, new, None)
+    }
+}
+
+/// What in a statement has a head and a list of statements, if there is nothing else in it.
+fn headed(tree: &Tree<'_>, mut at: NodeId) -> Option<NodeId> {
+    while block(tree, at).is_none() {
+        let mut kids = tree.kids(at).iter().filter(|kid| !tree.node(**kid).anonymous);
+        at = *kids.next().filter(|_| kids.next().is_none())?;
+    }
+    Some(at)
+}
+
+/// The first list of statements right below a node.
+fn block(tree: &Tree<'_>, node: NodeId) -> Option<NodeId> {
+    tree.kids(node).iter().copied().find(|kid| is_block(tree, *kid))
+}
+
+fn is_block(tree: &Tree<'_>, node: NodeId) -> bool {
+    tree.list_rule(node).is_some_and(|r| r.lines)
+}
+
+/// What is the only statement in a list, and what that holds: the node with a head and a list of statements.
+fn sole(tree: &Tree<'_>, block: NodeId) -> Option<(NodeId, NodeId)> {
+    let mut statements = tree.part(block, Part::Entry).iter().filter(|entry| !tree.is_comment(**entry));
+    let only = *statements.next().filter(|_| statements.next().is_none())?;
+    let headed = headed(tree, tree.node(only).core)?;
+    Some((headed, self::block(tree, headed)?))
+}
+
+/// Whether a part of the head of a statement stands in the head of another tree's, but not in that `around`
+/// it.
+fn gone_into(tree: &Tree<'_>, inner: NodeId, other: &Tree<'_>, outer: NodeId, around: Option<NodeId>) -> bool {
+    let gone = |id: NodeId| {
+        let wanted = tree.node(id).hash;
+        heads(other, outer).any(|n| other.node(n).hash == wanted)
+            && !around.is_some_and(|around| heads(tree, around).any(|n| tree.node(n).hash == wanted))
+    };
+    // Of a list, an entry will do.
+    let parts = |kid: &NodeId| match tree.list_rule(*kid) {
+        Some(_) => tree.part(*kid, Part::Entry).iter().map(|entry| tree.node(*entry).core).collect(),
+        None => vec![*kid],
+    };
+    let head = tree.kids(inner).iter().take_while(|kid| !is_block(tree, **kid));
+    head.filter(|kid| !tree.node(**kid).anonymous).flat_map(parts).any(gone)
+}
+
+/// All that stands before the list of statements right below a node.
+fn heads<'t>(tree: &'t Tree<'_>, node: NodeId) -> impl Iterator<Item = NodeId> + 't {
+    let heads = tree.kids(node).iter().take_while(|kid| !is_block(tree, **kid));
+    heads.flat_map(|head| (head.0..tree.node(*head).end.0).map(NodeId))
+}
