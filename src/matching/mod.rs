@@ -83,6 +83,7 @@ pub fn match_trees(from: &Tree<'_>, to: &Tree<'_>) -> Matching {
     let mut matcher = Matcher::new(from, to);
     matcher.pair(NodeId::ROOT, NodeId::ROOT);
     matcher.moves();
+    matcher.reheaded();
     matcher.holders();
     let (wholes, others): (Vec<NodeId>, Vec<NodeId>) = (from.wholes().collect(), to.wholes().collect());
     let in_order =

@@ -3,6 +3,7 @@
 use rustc_hash::FxHashMap as HashMap;
 
 use super::Matcher;
+use crate::grammar::Defines;
 use crate::syntax::{NodeId, Tree};
 
 /// Smaller entries are not followed to another parent: they are too often alike by chance.
@@ -44,6 +45,33 @@ impl Matcher<'_, '_> {
                 {
                     self.pair(*x, *y);
                 }
+            }
+        }
+    }
+
+    /// Matches values that stand under another header, however short they are, if no other in either version has their
+    /// key: what the header says is a part of their path, and they are what they were.
+    pub(super) fn reheaded(&mut self) {
+        let values = |tree: &Tree<'_>| {
+            let mut values: HashMap<u64, Option<NodeId>> = HashMap::default();
+            let all = (0..tree.len() as u32).map(NodeId);
+            for n in all.filter(|n| {
+                tree.node(*n).key != 0 && tree.entry_rule(*n).is_some_and(|r| r.defines == Some(Defines::Value))
+            }) {
+                values.entry(tree.node(n).key).and_modify(|only| *only = None).or_insert(Some(n));
+            }
+            values
+        };
+        let (old, new) = (values(self.from), values(self.to));
+        let mut found: Vec<(NodeId, NodeId)> =
+            old.into_iter().filter_map(|(key, x)| Some((x?, (*new.get(&key)?)?))).collect();
+        found.sort_unstable();
+        for (x, y) in found {
+            if self.matching.free(x, y)
+                && self.from.core_kind(x) == self.to.core_kind(y)
+                && self.similarity(x, y) >= MOVED_ALIKE
+            {
+                self.pair(x, y);
             }
         }
     }
