@@ -82,6 +82,7 @@ impl Matching {
 pub fn match_trees(from: &Tree<'_>, to: &Tree<'_>) -> Matching {
     let mut matcher = Matcher::new(from, to);
     matcher.pair(NodeId::ROOT, NodeId::ROOT);
+    matcher.slid();
     matcher.moves();
     matcher.reheaded();
     matcher.holders();
