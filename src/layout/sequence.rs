@@ -217,26 +217,37 @@ impl Renderer<'_, '_> {
         })
     }
 
-    /// Whether what an entry lists has its end in itself, so that nothing separates it from the next.
+    /// Whether what an entry lists has its end in itself, so that nothing separates it from the next. Of one that ends
+    /// with a block, its own place tells, if others stand behind it there.
     fn ended(&self, item: &Item) -> bool {
-        Version::ALL.into_iter().any(|v| {
-            item.edges.get(v).is_some_and(|(n, _)| {
-                let tree = self.tree(v);
-                let Some(rule) = tree.list_rule(tree.node(n).parent) else { return false };
-                let Some(last) = tree.kids(tree.node(n).core).last() else { return false };
-                rule.ends.contains(&tree.node(*last).kind) || self.ends_with_block(v, n, rule)
-            })
-        })
+        let ends = |v: Version, n: NodeId| {
+            let tree = self.tree(v);
+            let (Some(rule), Some(last)) = (tree.list_rule(tree.node(n).parent), tree.kids(tree.node(n).core).last())
+            else {
+                return Some(false);
+            };
+            let listed = tree.part(tree.node(n).parent, Part::Entry);
+            let block = rule.is_block(tree.node_text(*last)) && tree.node(n).separator.is_empty();
+            match (rule.ends.contains(&tree.node(*last).kind), block) {
+                (true, _) => Some(true),
+                (_, false) => Some(false),
+                _ => listed.iter().rev().find(|e| !tree.is_comment(**e)).is_some_and(|e| *e != n).then_some(true),
+            }
+        };
+        let edges = || Version::ALL.into_iter().filter_map(|v| item.edges.get(v).map(|(n, _)| (v, n)));
+        let own = Versions::each(|v| item.edges.get(v).and_then(|(n, _)| ends(v, n)));
+        choose(own).unwrap_or_else(|| edges().any(|(v, n)| self.blocks_end(v, n)))
     }
 
-    /// Whether an entry ends with a block, where nothing separates those that do from the next.
-    fn ends_with_block(&self, version: Version, entry: NodeId, rule: &ListRule) -> bool {
+    /// Whether some entry beside one ends with a block that nothing separates from the next.
+    fn blocks_end(&self, version: Version, entry: NodeId) -> bool {
         let tree = self.tree(version);
+        let parent = tree.node(entry).parent;
+        let Some(rule) = tree.list_rule(parent) else { return false };
         let ends =
             |n: NodeId| tree.kids(tree.node(n).core).last().is_some_and(|last| rule.is_block(tree.node_text(*last)));
-        let others =
-            || tree.part(tree.node(entry).parent, Part::Entry).split_last().map_or(&[][..], |(_, others)| others);
-        ends(entry) && others().iter().any(|n| tree.node(*n).separator.is_empty() && ends(*n))
+        let others = tree.part(parent, Part::Entry).split_last().map_or(&[][..], |(_, others)| others);
+        others.iter().any(|n| tree.node(*n).separator.is_empty() && ends(*n))
     }
 
     fn is_core(&self, frame: &Frame<'_>, item: &Item) -> bool {

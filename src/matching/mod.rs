@@ -83,7 +83,9 @@ impl Matching {
 pub fn match_trees(from: &Tree<'_>, to: &Tree<'_>) -> Matching {
     let mut matcher = Matcher::new(from, to);
     matcher.pair(NodeId::ROOT, NodeId::ROOT);
+    matcher.slid();
     matcher.moves();
+    matcher.reheaded();
     matcher.holders();
     let (wholes, others): (Vec<NodeId>, Vec<NodeId>) = (from.wholes().collect(), to.wholes().collect());
     let in_order =
@@ -141,11 +143,22 @@ fn crossed(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) -> bool {
         }
         false
     };
+    // Clauses stand beside one another in what they are clauses of: what was in none of the others may be in one now.
+    let beside = |tree: &Tree<'_>, n: NodeId| -> Vec<NodeId> {
+        let parent = tree.node(n).parent;
+        let clauses = if lines(tree, parent) || tree.node(n).core != n { &[][..] } else { tree.kids(parent) };
+        clauses.iter().copied().filter(|kid| *kid != n).collect()
+    };
+    let (old, new) = (beside(from, a), beside(to, b));
+    let holds =
+        |tree: &Tree<'_>, clause: NodeId, hash: u64| tree.kids(clause).iter().any(|k| tree.node(*k).hash == hash);
     from.kids(a).iter().filter(|part| from.node(**part).field != 0 && from.size(**part) > 1).any(|part| {
+        let hash = from.node(*part).hash;
         let (own, others): (Vec<NodeId>, Vec<NodeId>) =
             to.kids(b).iter().partition(|kid| to.node(**kid).field == from.node(*part).field);
-        let stays = own.iter().any(|kid| to.node(*kid).hash == from.node(*part).hash);
-        !stays && others.into_iter().any(|kid| stands_in(kid, *part))
+        let stays = own.iter().any(|kid| to.node(*kid).hash == hash);
+        let went = || new.iter().any(|n| holds(to, *n, hash)) && !old.iter().any(|n| holds(from, *n, hash));
+        !stays && (others.into_iter().any(|kid| stands_in(kid, *part)) || went())
     })
 }
 

@@ -3,7 +3,8 @@
 use rustc_hash::FxHashMap as HashMap;
 
 use super::Matcher;
-use crate::syntax::{NodeId, Tree};
+use crate::grammar::Defines;
+use crate::syntax::{NodeId, Part, Tree};
 
 /// Smaller entries are not followed to another parent: they are too often alike by chance.
 const MOVED_TOKENS: u32 = 12;
@@ -13,7 +14,51 @@ const MOVED_BYTES: usize = 80;
 /// How alike two definitions of one name under different parents must be.
 const MOVED_ALIKE: f32 = 0.5;
 
+/// So many statements are followed over the end of a block.
+const SLID: usize = 64;
+
 impl Matcher<'_, '_> {
+    /// Matches statements, however short they are, that went out of a block to the place right before or behind what
+    /// holds it, or from there into it: the block begins or ends elsewhere now.
+    pub(super) fn slid(&mut self) {
+        let lines = |tree: &Tree<'_>, n: NodeId| tree.list_rule(n).is_some_and(|rule| rule.lines);
+        let lists = (1..self.from.len() as u32).map(NodeId).filter(|a| lines(self.from, *a));
+        let matched: Vec<(NodeId, NodeId)> = lists.filter_map(|a| Some((a, self.matching.to(a)?))).collect();
+        for (a, b) in matched.into_iter().filter(|(_, b)| lines(self.to, *b)) {
+            for (backward, last) in [(false, true), (false, false), (true, true), (true, false)] {
+                self.slid_over(a, b, backward, last);
+            }
+        }
+    }
+
+    /// Matches what went over one end of two lists, out of the first or, backward, into the second.
+    fn slid_over(&mut self, a: NodeId, b: NodeId, backward: bool, last: bool) {
+        let (tree, list, other, counterpart) =
+            if backward { (self.to, b, self.from, a) } else { (self.from, a, self.to, b) };
+        let left = |n: &NodeId| if backward { self.matching.from(*n) } else { self.matching.to(*n) }.is_none();
+        let new = |n: &NodeId| if backward { self.matching.to(*n) } else { self.matching.from(*n) }.is_none();
+        let Some(held) = holder(other, counterpart) else { return };
+        let around = other.kids(other.node(held).parent);
+        let at = other.node(held).position as usize;
+        let entries = tree.part(list, Part::Entry);
+        // From the end of the block on outward, and from what holds it.
+        let edge: Vec<NodeId> = match last {
+            true => entries.iter().rev().copied().take_while(left).take(SLID).collect(),
+            false => entries.iter().copied().take_while(left).take(SLID).collect(),
+        };
+        let entry = |n: &NodeId| other.node(*n).part == Part::Entry && new(n);
+        let outside: Vec<NodeId> = match last {
+            true => around[at + 1..].iter().copied().take_while(entry).take(SLID).collect(),
+            false => around[..at].iter().rev().copied().take_while(entry).take(SLID).collect(),
+        };
+        let equal = |(x, y): (&NodeId, &NodeId)| tree.core_hash(*x) == other.core_hash(*y);
+        let far = edge.len().min(outside.len());
+        let Some(n) = (1..=far).rev().find(|n| edge[..*n].iter().rev().zip(&outside).all(equal)) else { return };
+        for (x, y) in edge[..n].iter().rev().zip(&outside) {
+            if backward { self.pair(*y, *x) } else { self.pair(*x, *y) }
+        }
+    }
+
     /// Matches entries that are left over on both sides: those of equal content first, then
     /// definitions of equal names and like content.
     pub(super) fn moves(&mut self) {
@@ -44,6 +89,33 @@ impl Matcher<'_, '_> {
                 {
                     self.pair(*x, *y);
                 }
+            }
+        }
+    }
+
+    /// Matches values that stand under another header, however short they are, if no other in either version has their
+    /// key: what the header says is a part of their path, and they are what they were.
+    pub(super) fn reheaded(&mut self) {
+        let values = |tree: &Tree<'_>| {
+            let mut values: HashMap<u64, Option<NodeId>> = HashMap::default();
+            let all = (0..tree.len() as u32).map(NodeId);
+            for n in all.filter(|n| {
+                tree.node(*n).key != 0 && tree.entry_rule(*n).is_some_and(|r| r.defines == Some(Defines::Value))
+            }) {
+                values.entry(tree.node(n).key).and_modify(|only| *only = None).or_insert(Some(n));
+            }
+            values
+        };
+        let (old, new) = (values(self.from), values(self.to));
+        let mut found: Vec<(NodeId, NodeId)> =
+            old.into_iter().filter_map(|(key, x)| Some((x?, (*new.get(&key)?)?))).collect();
+        found.sort_unstable();
+        for (x, y) in found {
+            if self.matching.free(x, y)
+                && self.from.core_kind(x) == self.to.core_kind(y)
+                && self.similarity(x, y) >= MOVED_ALIKE
+            {
+                self.pair(x, y);
             }
         }
     }

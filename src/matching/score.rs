@@ -2,8 +2,8 @@
 
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
-use super::Matcher;
 use super::align::ALIKE;
+use super::{Matcher, similarity};
 use crate::grammar::Kind;
 use crate::syntax::{NodeId, Part, Tree};
 
@@ -96,7 +96,14 @@ impl Matcher<'_, '_> {
             return 0.0;
         }
         let threshold = if renamed { RENAMED } else { ALIKE };
-        if alike >= threshold && !self.stands_in(a, b, alike) { alike * weight } else { 0.0 }
+        if alike >= threshold && !self.stands_in(a, b, alike) { self.in_common(a, b, weight) } else { 0.0 }
+    }
+
+    /// How much two entries have in common, signs too, and, of two that have as much, which is the more alike. To weigh
+    /// them by their size alone would take the longer of two near copies.
+    fn in_common(&mut self, a: NodeId, b: NodeId, weight: f32) -> f32 {
+        let bags = (self.from_bags.whole(self.from, a), self.to_bags.whole(self.to, b));
+        similarity::dice(bags.0, bags.1) * (weight + 1.0)
     }
 
     pub(super) fn continues(&self, a: NodeId, b: NodeId) -> bool {

@@ -7,23 +7,33 @@ use std::rc::Rc;
 use rustc_hash::FxHashMap as HashMap;
 
 use crate::grammar::{self, is_word};
-use crate::syntax::{NodeId, Tree, hash_bytes};
+use crate::syntax::{NodeId, Token, Tree, hash_bytes};
 
 /// The sorted word hashes of nodes, made when first asked for.
 #[derive(Debug, Default)]
 pub struct Bags {
-    made: HashMap<(NodeId, bool), Rc<[u64]>>,
+    made: HashMap<(NodeId, Of), Rc<[u64]>>,
 }
 
 impl Bags {
     /// The words of a node, sorted, with or without keywords; all its tokens, if none is a word.
     pub(crate) fn of(&mut self, tree: &Tree<'_>, node: NodeId, keywords: bool) -> Rc<[u64]> {
+        self.bag(tree, node, if keywords { Of::Words } else { Of::Names })
+    }
+
+    /// All tokens of a node, sorted, signs too.
+    pub(crate) fn whole(&mut self, tree: &Tree<'_>, node: NodeId) -> Rc<[u64]> {
+        self.bag(tree, node, Of::Tokens)
+    }
+
+    fn bag(&mut self, tree: &Tree<'_>, node: NodeId, of: Of) -> Rc<[u64]> {
         self.made
-            .entry((node, keywords))
+            .entry((node, of))
             .or_insert_with(|| {
                 let core = tree.node(node).core;
                 let mut bag: Vec<u64> = Vec::new();
-                for token in tree.tokens(core).iter().filter(|t| t.word || keywords && t.keyword) {
+                let counts = |t: &&Token| t.word || of == Of::Tokens || of == Of::Words && t.keyword;
+                for token in tree.tokens(core).iter().filter(counts) {
                     let text = tree.text(token.span);
                     if text.len() > 12 && text.iter().any(|b| !is_word(*b)) {
                         // A string or a comment is as alike as its words are.
@@ -40,6 +50,14 @@ impl Bags {
             })
             .clone()
     }
+}
+
+/// What of a node is in its bag.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+enum Of {
+    Names,
+    Words,
+    Tokens,
 }
 
 /// The hashes of the words in a text.

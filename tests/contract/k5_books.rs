@@ -28,7 +28,7 @@ fn complaint(s: &Scenario, answer: &Answer) -> Option<String> {
     if answer.conflicts > 0 || answer.way == Way::Lines {
         return None;
     }
-    let listed = |text: &[u8]| trees::without_separators(s.lang, text);
+    let listed = |text: &[u8]| trees::with_keywords_whole(s.lang, &trees::without_separators(s.lang, text));
     let (texts, answer) = (s.texts().map(|text| listed(text.as_bytes())), listed(&answer.text));
     let versions = texts.as_ref().map(Vec::as_slice);
     // What counts as put in and taken out depends on how hunks are drawn: any drawing may account for it.

@@ -9,7 +9,7 @@ use super::edited::blocks;
 use super::edited::edits::{Maker, add, cut, tag};
 use super::edited::lex::Read;
 use super::edited::rng::Rng;
-use super::edited::scenario::{Scenario, apply, check_all, report};
+use super::edited::scenario::{Patch, Scenario, apply, check_all, report};
 use super::edited::{Lang, sources};
 use super::merged::{answer, answer_to, check, in_parallel, merged};
 
@@ -153,15 +153,47 @@ fn lines_that_nobody_edited_stand_in_the_answer_in_their_order() {
     });
 }
 
-/// What was touched without being edited: a statement beside its copy, of which nobody can tell which is the old one;
-/// and what stands below a header of TOML that came, went or changed, for it belongs to that (TOML v1.0.0, "Table").
+/// All lines that may be those that a patch took out: it may have been the same ones above or below.
+fn slid(base: &str, patch: &Patch) -> Range<usize> {
+    let at = &patch.at;
+    let whole = |place: usize| place == 0 || base[..place].ends_with('\n');
+    if at.is_empty() || !patch.text.is_empty() || !whole(at.start) || !whole(at.end) {
+        return at.clone();
+    }
+    let above = |place: usize| base[..place].split_inclusive('\n').next_back().unwrap_or_default();
+    let below = |place: usize| base[place..].split_inclusive('\n').next().unwrap_or_default();
+    let (mut first, mut last) = (at.clone(), at.clone());
+    while first.start > 0 && above(first.start) == above(first.end) {
+        let step = above(first.start).len();
+        first = first.start - step..first.end - step;
+    }
+    while last.end < base.len() && below(last.start) == below(last.end) {
+        let step = below(last.start).len();
+        last = last.start + step..last.end + step;
+    }
+    first.start..last.end
+}
+
+#[test]
+fn what_may_have_been_taken_out_in_place_of_its_copy_is_no_more_than_that() {
+    let patch = |at: Range<usize>, text: &str| Patch { at, text: text.to_owned() };
+    let base = "a\nb\nb\nc\nb\nc\nd\n";
+    assert_eq!(slid(base, &patch(2..4, "")), 2..6);
+    assert_eq!(slid(base, &patch(4..6, "")), 2..6);
+    assert_eq!(slid(base, &patch(4..8, "")), 4..12);
+    assert_eq!(slid(base, &patch(0..2, "")), 0..2);
+    assert_eq!(slid(base, &patch(2..4, "x\n")), 2..4);
+}
+
+/// What was touched without being edited: a statement beside its copy, of which nobody can tell which is the old one,
+/// or which was taken out; and what stands below a header of TOML that came, went or changed, for it belongs to that (TOML v1.0.0, "Table").
 fn reopened(s: &Scenario) -> Vec<Range<usize>> {
     let line_before = |at: usize| s.base[..at.saturating_sub(1)].rfind('\n').map_or(0, |p| p + 1);
     let header = |line: &str| s.lang == Lang::Toml && line.starts_with('[');
     let mut found = Vec::new();
     for edit in s.sides.iter().flatten() {
         for patch in &edit.patches {
-            let mut range = patch.at.clone();
+            let mut range = slid(&s.base, patch);
             if edit.what == "duplicate statement" {
                 range.start = patch.text.lines().fold(range.start, |at, _| line_before(at));
             }

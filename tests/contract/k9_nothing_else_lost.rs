@@ -3,22 +3,25 @@
 
 use std::ops::Range;
 
-use pleach::{Answer, Versions, Way};
+use pleach::{Answer, Versions, Way, line};
 
 use super::edited::lex::Read;
 use super::edited::scenario::{Edit, Patch, Scenario, meet};
 use super::edited::{Lang, blocks, trees};
-use super::merged::{answer, check};
+use super::merged::{answer, check, settings};
 
+/// Where the line merge cannot be chosen from either, and no answer that can has as little in conflict, that is no
+/// worse than the line merge (K3).
 #[test]
 fn either_choice_in_every_block_parses() {
     check("k9-parses", |s, answer| {
         if answer.way == Way::Lines || answer.conflicts == 0 {
             return None;
         }
+        let lines = line::merge(s.texts().as_ref().map(String::as_bytes), &settings().line);
         (0..2).find_map(|side| {
-            let chosen = blocks::choose(&answer.text, side).ok()?;
-            (!trees::parses(s.lang, &chosen))
+            let parses = |text: &[u8]| Some(trees::parses(s.lang, &blocks::choose(text, side).ok()?));
+            (!parses(&answer.text)? && parses(&lines.text)?)
                 .then(|| format!("with side {side} chosen in every block, it does not parse"))
         })
     });

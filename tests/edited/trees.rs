@@ -35,6 +35,40 @@ pub fn without_separators(lang: Lang, text: &[u8]) -> Vec<u8> {
     text
 }
 
+/// A text in which the `=` behind a keyword of a call is a part of that word: under another keyword stands another
+/// argument (The Python Language Reference, "Calls"), which comes with a sign of its own.
+pub fn with_keywords_whole(lang: Lang, text: &[u8]) -> Vec<u8> {
+    let mut signs = Vec::new();
+    let tree = parse(lang, text).filter(|_| lang == Lang::Python);
+    let mut stack: Vec<Node> = tree.iter().map(Tree::root_node).collect();
+    while let Some(node) = stack.pop() {
+        let mut cursor = node.walk();
+        for child in node.children(&mut cursor) {
+            if node.kind() == "keyword_argument" && child.kind() == "=" {
+                signs.push(child.start_byte());
+            }
+            stack.push(child);
+        }
+    }
+    signs.sort_unstable();
+    let (mut whole, mut at) = (Vec::with_capacity(text.len() + signs.len()), 0);
+    for sign in signs {
+        whole.extend_from_slice(&text[at..sign]);
+        // A byte of a word, and the end of that word.
+        whole.extend_from_slice(b"\xff ");
+        at = sign + 1;
+    }
+    whole.extend_from_slice(&text[at..]);
+    whole
+}
+
+#[test]
+fn a_keyword_and_its_sign_are_one_word() {
+    let text = b"draw(a=b, *c, d == e)\nf = 1\n";
+    assert_eq!(with_keywords_whole(Lang::Python, text), b"draw(a\xff b, *c, d == e)\nf = 1\n");
+    assert_eq!(with_keywords_whole(Lang::Toml, b"a=1\n"), b"a=1\n");
+}
+
 /// What a scope defines, or a call passes, by name, and how often: the things that may stand only once.
 ///
 /// Python: parameters and keyword arguments ("a syntax error if repeated", Language Reference 6.3.4 and

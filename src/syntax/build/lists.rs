@@ -74,7 +74,7 @@ impl Builder<'_, '_> {
                 out.push(*kid);
             } else {
                 run.push(*kid);
-                if rule.ends.contains(&kind) || self.is_block(*kid, kids[i + 1], rule) {
+                if rule.ends.contains(&kind) || self.is_block(*kid, &kids[i + 1..], rule) {
                     close(&mut self.raws, &mut run, &mut out);
                 }
             }
@@ -84,15 +84,19 @@ impl Builder<'_, '_> {
     }
 
     /// Whether a bracket ends an entry: statements may stand in it, and on the next line begins something that does not
-    /// go on with it.
-    fn is_block(&self, bracket: u32, next: u32, rule: &ListRule) -> bool {
+    /// go on with it, comments aside.
+    fn is_block(&self, bracket: u32, behind: &[u32], rule: &ListRule) -> bool {
+        if !rule.is_block(&self.source[self.raws[bracket as usize].span.range()]) {
+            return false;
+        }
+        let comment = |raw: &&u32| self.language.rule(self.raws[**raw as usize].kind).comment;
+        let Some(next) = behind.iter().find(|raw| !comment(raw)).copied() else { return false };
         let [own, next] = [bracket, next].map(|raw| self.raws[raw as usize].span);
         let gap = &self.source[own.end as usize..next.start as usize];
-        let (own, next) = (&self.source[own.range()], &self.source[next.range()]);
+        let next = &self.source[next.range()];
         let clauses = self.language.descriptor.outline.iter().flat_map(|outline| &outline.clauses);
         let word = next.split(|b| !is_word(*b)).next().unwrap_or_default();
-        rule.is_block(own)
-            && gap.contains(&b'\n')
+        gap.contains(&b'\n')
             && next.first().is_some_and(|b| is_word(*b) || b"#$".contains(b))
             && !clauses.into_iter().any(|clause| clause.as_bytes() == word)
     }

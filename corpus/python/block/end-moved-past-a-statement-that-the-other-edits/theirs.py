@@ -1,0 +1,6 @@
+def show(gauge):
+    if gauge.wet or gauge.deep:
+        level = gauge.level()
+        draw(level)
+        log(level, "now")
+    return level

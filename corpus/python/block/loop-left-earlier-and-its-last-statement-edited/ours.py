@@ -1,0 +1,6 @@
+def show(gauge):
+    for tide in gauge.tides:
+        level = tide.level(unit)
+        draw(level)
+    done(level)
+    finish()

@@ -1,0 +1,7 @@
+def show(gauge):
+    if gauge.wet:
+        draw(gauge)
+    elif gauge.deep:
+        log(gauge)
+    else:
+        send(gauge)

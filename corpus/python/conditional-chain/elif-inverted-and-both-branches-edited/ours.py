@@ -1,0 +1,7 @@
+def show(gauge):
+    if gauge.wet:
+        draw(gauge)
+    elif not gauge.deep:
+        send(gauge)
+    else:
+        log(gauge)

@@ -1,0 +1,13 @@
+def draw(chart, level, wind):
+    chart.plot(
+        "tide",
+        level,
+        colour="blue",
+        width=chart.width(1),
+    )
+    chart.plot(
+        "tide",
+        -level,
+        colour="blue",
+        width=chart.width(1),
+    )

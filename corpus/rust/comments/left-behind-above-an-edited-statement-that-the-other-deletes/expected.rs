@@ -1,0 +1,7 @@
+fn main() {
+    // This is what the harbour asked for.
+<<<<<<< ours
+    println!("Level: {level:#?} metres");
+=======
+>>>>>>> theirs
+}

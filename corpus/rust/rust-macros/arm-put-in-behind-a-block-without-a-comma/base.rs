@@ -1,0 +1,8 @@
+watch! {
+    level = quay.next() => {
+        show(level);
+    },
+    level = pier.next() => {
+        show(level);
+    }
+}

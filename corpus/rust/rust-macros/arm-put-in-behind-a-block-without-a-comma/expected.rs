@@ -1,0 +1,12 @@
+watch! {
+    depth = quay.next() => {
+        show(depth);
+    },
+
+    depth = pier.next() => {
+        show(depth);
+    }
+    _ = stop.wait() => {
+        return;
+    }
+}

@@ -1,0 +1,8 @@
+watch! {
+    depth = quay.next() => {
+        show(depth);
+    },
+    depth = pier.next() => {
+        show(depth);
+    }
+}

@@ -1,0 +1,12 @@
+watch! {
+    level = quay.next() => {
+        show(level);
+    },
+
+    level = pier.next() => {
+        show(level);
+    }
+    _ = stop.wait() => {
+        return;
+    }
+}

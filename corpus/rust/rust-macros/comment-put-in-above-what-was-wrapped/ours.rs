@@ -1,0 +1,12 @@
+gauges! {
+    station Quay {
+        metres: 3,
+    }
+    station Pier {
+        metres: 4,
+    }
+    // As the harbour measures it.
+    station Dock {
+        metres: 5,
+    }
+}

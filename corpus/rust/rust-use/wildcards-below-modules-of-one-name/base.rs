@@ -1,0 +1,9 @@
+use std::fmt;
+
+fn low() -> u8 {
+    1
+}
+
+fn high() -> u8 {
+    2
+}

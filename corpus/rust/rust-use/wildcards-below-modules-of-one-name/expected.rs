@@ -1,0 +1,12 @@
+use tide::prelude::*;
+use std::fmt;
+
+fn low() -> u8 {
+    1
+}
+
+use quay::prelude::*;
+
+fn high() -> u8 {
+    2
+}

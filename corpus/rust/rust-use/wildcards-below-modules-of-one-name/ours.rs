@@ -1,0 +1,10 @@
+use tide::prelude::*;
+use std::fmt;
+
+fn low() -> u8 {
+    1
+}
+
+fn high() -> u8 {
+    2
+}
