@@ -6,8 +6,7 @@
 
 use rustc_hash::FxHashMap as HashMap;
 
-use super::sound::key_paths;
-use crate::Versions;
+use super::sound::{Sides, key_paths};
 use crate::grammar::Defines;
 use crate::syntax::{NodeId, Part, Tree, hash_bytes, mix};
 
@@ -45,12 +44,13 @@ pub(super) fn redefined(tree: &Tree<'_>) -> Option<NodeId> {
 
 /// The key of the first entry that puts something into a table which base has, by dotted keys, and a side took out
 /// whole: what the other side put in there is without what it was to stand with.
-pub(super) fn revived(tree: &Tree<'_>, versions: &Versions<Tree<'_>>) -> Option<NodeId> {
+/// The versions are asked for only if there are such keys.
+pub(super) fn revived(tree: &Tree<'_>, versions: Sides<'_, '_, '_>) -> Option<NodeId> {
     let mut found: Vec<(u64, NodeId)> = dotted(tree).into_iter().collect();
     if found.is_empty() {
         return None;
     }
-    let had = versions.as_ref().map(dotted);
+    let had = versions()?.as_ref().map(dotted);
     let gone = |table: &u64| !had.ours.contains_key(table) || !had.theirs.contains_key(table);
     found.retain(|(table, _)| had.base.contains_key(table) && gone(table));
     found.into_iter().map(|(_, key)| key).min()

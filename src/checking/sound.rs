@@ -363,7 +363,7 @@ fn clash(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
 }
 
 fn put_into_gone(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
-    let node = revived(tree, sides()?)?;
+    let node = revived(tree, sides)?;
     let name = String::from_utf8_lossy(tree.node_text(node)).into_owned();
     Some(Unsound::Revived { name, line: tree.line_of(tree.node(node).span.start) })
 }
