@@ -219,11 +219,19 @@ pub(crate) fn settle<'t, 's: 't>(
     let mut put_by: [HashSet<&[u8]>; 2] = Default::default();
     // What was taken out and put in where lines settle it, and where they do not.
     let (mut shut, mut left) = (Moves::default(), Moves::default());
+    // What a side has further in or out where the sides disagree, and put in elsewhere too: one statement went into two
+    // blocks.
+    let shifted = Side::BOTH.map(|side| {
+        let conflicts = edits.iter().filter(|edit| edit.is_conflict());
+        let lines = conflicts.flat_map(|edit| reindented(versions, edit, side)).filter(|line| telling(line));
+        lines.map(opening).collect::<HashSet<&[u8]>>()
+    });
     let stays_open = |(at, ((edit, moves), strayed)): (usize, ((&Edit, &[Moves<'_>; 2]), bool))| {
         // What a side moved to or from where the sides disagree is seen to have moved only if both places are.
         in_dispute(edit, moves)
             || strayed
             || withdrawn.around().contains(&at)
+            || edit.by().is_some_and(|side| !moves[side as usize].put.is_disjoint(&shifted[side as usize]))
             || edit.by().is_some_and(|side| withdrawn.used_in(&versions.get(side)[edit.at.get(side).clone()], side))
             || moves.iter().zip(&disputed).any(|(here, there)| here.crosses(there))
     };
@@ -248,7 +256,8 @@ pub(crate) fn settle<'t, 's: 't>(
         let away = |side: Side| {
             let moved = moves[side as usize].out.iter().filter(|line| put_in[side as usize].contains(**line));
             let moved: HashSet<&[u8]> = moved.copied().collect();
-            !moved.is_empty() && reindents(versions, edit, side.other(), &|line| moved.contains(opening(line)))
+            !moved.is_empty()
+                && reindented(versions, edit, side.other()).into_iter().any(|line| moved.contains(opening(line)))
         };
         let moved = here || edit.is_conflict() && Side::BOTH.into_iter().any(away);
         settled.edited.push(Place { at: place, ours: at.ours.clone(), open, by: edit.by(), moved });
@@ -284,7 +293,7 @@ fn open_with_their_blocks(versions: Versions<&[u8]>, edits: &[Edit], open: &mut 
     let mut together = Vec::with_capacity(edits.len());
     for (at, pair) in edits.iter().zip(edits.iter().skip(1)).enumerate() {
         let beside = between(pair).trim_ascii().is_empty();
-        let reindented = |edit| Side::BOTH.into_iter().any(|side| reindents(versions, edit, side, &|_| true));
+        let reindented = |edit| Side::BOTH.into_iter().any(|side| !reindented(versions, edit, side).is_empty());
         if beside && (reindented(pair.0) || reindented(pair.1)) {
             together.push(at);
         }
@@ -295,23 +304,26 @@ fn open_with_their_blocks(versions: Versions<&[u8]>, edits: &[Edit], open: &mut 
     }
 }
 
-/// Whether a side has one of some lines of base, in an edited stretch, further in or out.
-fn reindents(versions: Versions<&[u8]>, edit: &Edit, side: Side, of: &dyn Fn(&[u8]) -> bool) -> bool {
+/// The lines of base, in an edited stretch, that a side has further in or out.
+fn reindented<'v>(versions: Versions<&'v [u8]>, edit: &Edit, side: Side) -> Vec<&'v [u8]> {
     let depths = |version: Version| {
         let mut depths: HashMap<&[u8], Vec<&[u8]>> = HashMap::default();
         for line in line::lines(&versions.get(version)[edit.at.get(version).clone()]) {
             let text = line.trim_ascii();
-            if text.iter().any(u8::is_ascii_alphanumeric) && of(text) {
+            if text.iter().any(u8::is_ascii_alphanumeric) {
                 depths.entry(text).or_default().push(&line[..line.len() - line.trim_ascii_start().len()]);
             }
         }
         depths
     };
     let base = depths(Version::Base);
-    let elsewhere = |(text, own): (&&[u8], &Vec<&[u8]>)| {
+    if base.is_empty() {
+        return Vec::new();
+    }
+    let elsewhere = |(text, own): &(&[u8], Vec<&[u8]>)| {
         base.get(text).is_some_and(|old| !old.iter().any(|depth| own.contains(depth)))
     };
-    !base.is_empty() && depths(side.into()).iter().any(elsewhere)
+    depths(side.into()).into_iter().filter(elsewhere).map(|(text, _)| text).collect()
 }
 
 /// The telling lines of a stretch, without the white space around them.

@@ -1,6 +1,6 @@
 //! What stands under another parent than before: moved definitions and moved runs.
 
-use rustc_hash::FxHashMap as HashMap;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Matcher;
 use crate::grammar::Defines;
@@ -24,15 +24,34 @@ impl Matcher<'_, '_> {
         let lines = |tree: &Tree<'_>, n: NodeId| tree.list_rule(n).is_some_and(|rule| rule.lines);
         let lists = (1..self.from.len() as u32).map(NodeId).filter(|a| lines(self.from, *a));
         let matched: Vec<(NodeId, NodeId)> = lists.filter_map(|a| Some((a, self.matching.to(a)?))).collect();
+        if matched.is_empty() {
+            return;
+        }
+        let repeated = self.repeated();
         for (a, b) in matched.into_iter().filter(|(_, b)| lines(self.to, *b)) {
             for (backward, last) in [(false, true), (false, false), (true, true), (true, false)] {
-                self.slid_over(a, b, backward, last);
+                self.slid_over(a, b, backward, last, &repeated);
             }
         }
     }
 
+    /// The statements left over of which the other tree has more or fewer: one put into several branches is in none of
+    /// them by itself.
+    fn repeated(&self) -> HashSet<u64> {
+        let mut counts: HashMap<u64, i64> = HashMap::default();
+        let from = (1..self.from.len() as u32).map(NodeId).filter(|n| self.matching.to(*n).is_none());
+        let to = (1..self.to.len() as u32).map(NodeId).filter(|n| self.matching.from(*n).is_none());
+        for entry in from.filter(|n| self.from.is_statement(*n)) {
+            *counts.entry(self.from.core_hash(entry)).or_default() += 1;
+        }
+        for entry in to.filter(|n| self.to.is_statement(*n)) {
+            *counts.entry(self.to.core_hash(entry)).or_default() -= 1;
+        }
+        counts.into_iter().filter(|(_, more)| *more != 0).map(|(hash, _)| hash).collect()
+    }
+
     /// Matches what went over one end of two lists, out of the first or, backward, into the second.
-    fn slid_over(&mut self, a: NodeId, b: NodeId, backward: bool, last: bool) {
+    fn slid_over(&mut self, a: NodeId, b: NodeId, backward: bool, last: bool, repeated: &HashSet<u64>) {
         let (tree, list, other, counterpart) =
             if backward { (self.to, b, self.from, a) } else { (self.from, a, self.to, b) };
         let left = |n: &NodeId| if backward { self.matching.from(*n) } else { self.matching.to(*n) }.is_none();
@@ -51,7 +70,9 @@ impl Matcher<'_, '_> {
             true => around[at + 1..].iter().copied().take_while(entry).take(SLID).collect(),
             false => around[..at].iter().rev().copied().take_while(entry).take(SLID).collect(),
         };
-        let equal = |(x, y): (&NodeId, &NodeId)| tree.core_hash(*x) == other.core_hash(*y);
+        let equal = |(x, y): (&NodeId, &NodeId)| {
+            tree.core_hash(*x) == other.core_hash(*y) && !repeated.contains(&tree.core_hash(*x))
+        };
         let far = edge.len().min(outside.len());
         let Some(n) = (1..=far).rev().find(|n| edge[..*n].iter().rev().zip(&outside).all(equal)) else { return };
         for (x, y) in edge[..n].iter().rev().zip(&outside) {

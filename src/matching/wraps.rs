@@ -1,5 +1,7 @@
 //! Runs of statements and single expressions that one side put into, or took out of, something new.
 
+use rustc_hash::FxHashSet as HashSet;
+
 use super::Matcher;
 use crate::grammar::Kind;
 use crate::syntax::{NodeId, Part, Tree};
@@ -53,7 +55,10 @@ impl Matcher<'_, '_> {
         let mut run = Run::new(from, left.clone());
         for wrapper in right.iter().filter(|n| holds_lines(to, **n)) {
             if let Some(list) = self.taken_in(&run, *wrapper, false, alike) {
-                self.align_entries(&run.entries, to.part(list, Part::Entry));
+                let branched = branched(to, &lists(to, *wrapper));
+                let alone = |x: &NodeId| !branched.contains(&from.core_hash(*x));
+                let entries: Vec<NodeId> = run.entries.iter().copied().filter(alone).collect();
+                self.align_entries(&entries, to.part(list, Part::Entry));
                 let still = left.iter().copied().filter(|x| self.matching.to(*x).is_none());
                 run = Run::new(from, still.collect());
             }
@@ -66,7 +71,10 @@ impl Matcher<'_, '_> {
                 continue;
             }
             if let Some(list) = self.taken_in(&run, *wrapper, true, alike) {
-                self.align_entries(from.part(list, Part::Entry), &run.entries);
+                let branched = branched(from, &lists(from, *wrapper));
+                let alone = |y: &NodeId| !branched.contains(&to.core_hash(*y));
+                let entries: Vec<NodeId> = run.entries.iter().copied().filter(alone).collect();
+                self.align_entries(from.part(list, Part::Entry), &entries);
                 run = Run::new(to, unmatched(self));
             }
         }
@@ -123,8 +131,7 @@ impl Matcher<'_, '_> {
     fn taken_in(&mut self, run: &Run, wrapper: NodeId, backward: bool, alike: bool) -> Option<NodeId> {
         let (run_tree, tree) = if backward { (self.to, self.from) } else { (self.from, self.to) };
         let lines = |t: &Tree<'_>, n: NodeId| t.list_rule(n).is_some_and(|r| r.lines);
-        let end = tree.node(wrapper).end.0.min(wrapper.0 + NODES_SEARCHED);
-        let lists: Vec<NodeId> = (wrapper.0..end).map(NodeId).filter(|n| lines(tree, *n)).collect();
+        let lists = lists(tree, wrapper);
         if lists.is_empty() {
             return None;
         }
@@ -133,6 +140,7 @@ impl Matcher<'_, '_> {
             return None;
         }
         let Run { entries, wanted, total } = run;
+        let branched = branched(tree, &lists);
         let mut best: Option<(u32, NodeId)> = None;
         for list in lists {
             let (mut held, mut all) = (0, 0);
@@ -140,7 +148,7 @@ impl Matcher<'_, '_> {
                 let (hash, size) = (tree.core_hash(*entry), tree.size(*entry));
                 all += size;
                 let at = wanted.partition_point(|w| w.0 < hash);
-                if wanted.get(at).is_some_and(|w| w.0 == hash) {
+                if wanted.get(at).is_some_and(|w| w.0 == hash) && !branched.contains(&hash) {
                     held += size;
                 } else if alike && wanted.len() <= 64 {
                     let found = entries.iter().any(|x| {
@@ -208,6 +216,19 @@ impl Matcher<'_, '_> {
         }
         best
     }
+}
+
+/// The lists of statements in a node.
+fn lists(tree: &Tree<'_>, node: NodeId) -> Vec<NodeId> {
+    let end = tree.node(node).end.0.min(node.0 + NODES_SEARCHED);
+    (node.0..end).map(NodeId).filter(|n| tree.list_rule(*n).is_some_and(|r| r.lines)).collect()
+}
+
+/// What ends more than one of some lists: a statement put into several branches is in none of them by itself.
+fn branched(tree: &Tree<'_>, lists: &[NodeId]) -> HashSet<u64> {
+    let mut ends = HashSet::default();
+    let last = lists.iter().filter_map(|list| tree.part(*list, Part::Entry).last());
+    last.map(|entry| tree.core_hash(*entry)).filter(|hash| !ends.insert(*hash)).collect()
 }
 
 /// The last link of a chain of calls: its name, and what it is called on.

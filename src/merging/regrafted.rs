@@ -29,17 +29,30 @@ impl Merger<'_, '_> {
             {
                 return true;
             }
+            let in_block = |x| old.node(x).parent == block && old.node(x).part == Part::Entry;
+            if self.turned_out(base, block, side, own) && beyond(&in_block) {
+                return true;
+            }
             let new = self::block(tree, own).and_then(|block| sole(tree, block));
             new.is_some_and(|(inner, _)| {
-                self.to_base(side, inner).is_none()
-                    && gone_into(tree, inner, old, base, Some(own))
-                    && beyond(&|x| old.node(x).parent == block && old.node(x).part == Part::Entry)
+                self.to_base(side, inner).is_none() && gone_into(tree, inner, old, base, Some(own)) && beyond(&in_block)
             })
         })
     }
 }
 
 impl Merger<'_, '_> {
+    /// Whether a side took all that it kept of a block out of the statement that has it, and put something else there: its
+    /// head leads elsewhere now, as that of a condition made an early return.
+    fn turned_out(&self, base: NodeId, block: NodeId, side: Side, own: NodeId) -> bool {
+        let entries = self.trees.base.part(block, Part::Entry);
+        let mut kept = entries.iter().filter_map(|entry| self.to_side(side, *entry)).peekable();
+        let head = |tree: &Tree<'_>, node: NodeId| heads(tree, node).map(|n| tree.node(n).hash).collect::<Vec<_>>();
+        kept.peek().is_some()
+            && kept.all(|entry| !self.tree(side).contains(own, entry))
+            && head(&self.trees.base, base) != head(self.tree(side), own)
+    }
+
     /// Whether one side took the last statement of a list off what it held, and put a part of its head into a statement
     /// above instead, where the other side put something behind it: there the one side goes on only under that condition.
     pub(super) fn guarded(&self, seqs: &Versions<&[NodeId]>, units: &[Unit], hunks: &[Hunk]) -> bool {

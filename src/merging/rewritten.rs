@@ -8,7 +8,7 @@ use super::pieces::{Content, Item};
 use super::units::Form;
 use super::{Merger, Side};
 use crate::Version;
-use crate::syntax::{NodeId, Part};
+use crate::syntax::Part;
 
 impl Merger<'_, '_> {
     /// Widens a dispute over a statement for which one side has another kind of statement: nobody can tell which of
@@ -31,8 +31,8 @@ impl Merger<'_, '_> {
         let Content::Dispute(sides) = &mut item.content else { return };
         let base = |u: usize| Some(work.seqs.base[work.units[u].base.start]);
         let kept = |u: usize| Some(work.seqs.get(other)[work.units[u].sides[other as usize].clone()?.start]);
-        let of: [(Version, &dyn Fn(usize) -> Option<NodeId>); 2] = [(Version::Base, &base), (other.into(), &kept)];
-        for (version, node) in of {
+        for version in [Version::Base, other.into()] {
+            let node = |u: usize| if version == Version::Base { base(u) } else { kept(u) };
             let copies = |units: Range<usize>| units.filter_map(node).map(|n| Item::copy(version, n, work.part));
             let items = sides.get_mut(version);
             items.splice(0..0, copies(run.start..unit));

@@ -1,0 +1,8 @@
+def refresh(board):
+    if board.rising:
+        lower(board)
+        settle(board)
+    else:
+        bump(board, "tide")
+    level(board)
+    close(board)

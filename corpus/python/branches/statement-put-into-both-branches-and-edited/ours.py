@@ -1,0 +1,9 @@
+def refresh(board):
+    if board.rising:
+        lower(board)
+        settle(board)
+        level(board)
+    else:
+        bump(board, "tide")
+        level(board)
+    close(board)

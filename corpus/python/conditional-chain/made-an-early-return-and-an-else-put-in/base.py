@@ -1,0 +1,6 @@
+def publish(board):
+    board.settle()
+    if board.live:
+        board.paint()
+        board.send()
+    return board

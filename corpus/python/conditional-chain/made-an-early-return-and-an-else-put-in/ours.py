@@ -1,0 +1,7 @@
+def publish(board):
+    board.settle()
+    if not board.live:
+        return board
+    board.paint()
+    board.send()
+    return board
