@@ -141,8 +141,8 @@ pub(crate) struct Place {
     pub open: bool,
     /// Who made it, if one side alone did.
     pub by: Option<Side>,
-    /// Whether both sides put in here what they took out elsewhere, or one side has elsewhere what the other has further
-    /// in or out here: what each changed in that is not to be seen here.
+    /// Whether both sides put in here what they took out elsewhere, or one side has elsewhere what the other, or itself,
+    /// has further in or out here: what each changed in that is not to be seen here.
     pub moved: bool,
 }
 
@@ -259,7 +259,12 @@ pub(crate) fn settle<'t, 's: 't>(
             !moved.is_empty()
                 && reindented(versions, edit, side.other()).into_iter().any(|line| moved.contains(opening(line)))
         };
-        let moved = here || edit.is_conflict() && Side::BOTH.into_iter().any(away);
+        let repeated = |side: Side| {
+            let lines = reindented(versions, edit, side).into_iter().filter(|line| telling(line));
+            let mut lines = lines.map(opening).peekable();
+            lines.peek().is_some() && lines.all(|line| put_in[side as usize].contains(line))
+        };
+        let moved = here || edit.is_conflict() && Side::BOTH.into_iter().any(|side| away(side) || repeated(side));
         settled.edited.push(Place { at: place, ours: at.ours.clone(), open, by: edit.by(), moved });
         let all = if open { &mut left } else { &mut shut };
         moves.iter().for_each(|moves| all.add(moves));

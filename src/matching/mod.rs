@@ -85,6 +85,7 @@ pub fn match_trees(from: &Tree<'_>, to: &Tree<'_>) -> Matching {
     matcher.pair(NodeId::ROOT, NodeId::ROOT);
     matcher.slid();
     matcher.moves();
+    matcher.along();
     matcher.reheaded();
     matcher.holders();
     let (wholes, others): (Vec<NodeId>, Vec<NodeId>) = (from.wholes().collect(), to.wholes().collect());

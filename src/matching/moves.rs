@@ -114,6 +114,33 @@ impl Matcher<'_, '_> {
         }
     }
 
+    /// Matches statements, however short they are, that stand right beside one that went into another list as they stood
+    /// beside it before: they went with it.
+    pub(super) fn along(&mut self) {
+        let statements = (1..self.from.len() as u32).map(NodeId).filter(|x| self.from.is_statement(*x));
+        let matched = statements.filter_map(|x| Some((x, self.matching.to(x)?)));
+        let moved: Vec<(NodeId, NodeId)> = matched
+            .filter(|(x, y)| {
+                self.to.is_statement(*y) && {
+                    let (list, there) = (self.from.node(*x).parent, self.to.node(*y).parent);
+                    self.matching.to(list) != Some(there)
+                }
+            })
+            .collect();
+        for (x, y) in moved {
+            let (before, behind) = (beside(self.from, x, self.to, y, false), beside(self.from, x, self.to, y, true));
+            for run in [before, behind] {
+                for (x, y) in run {
+                    let equal = self.from.core_hash(x) == self.to.core_hash(y);
+                    if !equal || !self.matching.free(x, y) {
+                        break;
+                    }
+                    self.pair(x, y);
+                }
+            }
+        }
+    }
+
     /// Matches values that stand under another header, however short they are, if no other in either version has their
     /// key: what the header says is a part of their path, and they are what they were.
     pub(super) fn reheaded(&mut self) {
@@ -230,4 +257,17 @@ fn definition_body(tree: &Tree<'_>, node: NodeId) -> u64 {
         Some((most, body)) if 2 * most > ink(tree, core) => tree.node(body).hash,
         _ => 0,
     }
+}
+
+/// The entries before or behind one of each tree, side by side, the closest first.
+fn beside(from: &Tree<'_>, x: NodeId, to: &Tree<'_>, y: NodeId, behind: bool) -> Vec<(NodeId, NodeId)> {
+    let run = |tree: &Tree<'_>, n: NodeId| -> Vec<NodeId> {
+        let (around, at) = (tree.kids(tree.node(n).parent), tree.node(n).position as usize);
+        let entry = |n: &NodeId| tree.node(*n).part == Part::Entry;
+        match behind {
+            true => around[at + 1..].iter().copied().take_while(entry).take(SLID).collect(),
+            false => around[..at].iter().rev().copied().take_while(entry).take(SLID).collect(),
+        }
+    };
+    run(from, x).into_iter().zip(run(to, y)).collect()
 }

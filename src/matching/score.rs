@@ -3,6 +3,7 @@
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::align::ALIKE;
+use super::wraps::NODES_SEARCHED;
 use super::{Matcher, similarity};
 use crate::grammar::Kind;
 use crate::syntax::{NodeId, Part, Tree};
@@ -111,13 +112,19 @@ impl Matcher<'_, '_> {
     }
 
     /// Whether something was put around one of two statements and around its neighbour: what is inside is more like
-    /// the other than the whole is. To take the whole for it would part it from what went in with it.
+    /// the other than the whole is, or stands there as it was. To take the whole for it would part it from what went in with it.
     fn stands_in(&mut self, a: NodeId, b: NodeId, alike: f32) -> bool {
         let backward = self.from.size(a) > self.to.size(b);
         let (small, large) = if backward { (b, a) } else { (a, b) };
         let (inner, outer) = if backward { (self.to, self.from) } else { (self.from, self.to) };
         if !inner.is_statement(small) {
             return false;
+        }
+        // What stands in the other as it was went into it.
+        let whole = inner.core_hash(small);
+        let mut inside = (large.0 + 1..outer.node(large).end.0.min(large.0 + NODES_SEARCHED)).map(NodeId);
+        if inner.size(small) >= WHOLE_TOKENS && inside.any(|n| outer.is_statement(n) && outer.core_hash(n) == whole) {
+            return true;
         }
         let found = self.alike_part(inner.node(small).core, outer.node(large).core, backward);
         let Some((_, part)) = found.filter(|(inside, _)| *inside > alike) else { return false };

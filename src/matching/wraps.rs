@@ -7,7 +7,7 @@ use crate::grammar::Kind;
 use crate::syntax::{NodeId, Part, Tree};
 
 /// How far down a new entry is searched for the list that took old entries in.
-const NODES_SEARCHED: u32 = 4_000;
+pub(super) const NODES_SEARCHED: u32 = 4_000;
 /// The share of a run that must be found again for it to count as wrapped.
 const FOUND: f32 = 0.5;
 /// From this similarity on, a part inside a new expression is taken for the old expression.
@@ -56,9 +56,9 @@ impl Matcher<'_, '_> {
         for wrapper in right.iter().filter(|n| holds_lines(to, **n)) {
             if let Some(list) = self.taken_in(&run, *wrapper, false, alike) {
                 let branched = branched(to, &lists(to, *wrapper));
-                let alone = |x: &NodeId| !branched.contains(&from.core_hash(*x));
-                let entries: Vec<NodeId> = run.entries.iter().copied().filter(alone).collect();
-                self.align_entries(&entries, to.part(list, Part::Entry));
+                let (old, new) =
+                    (others(from, &run.entries, &branched), others(to, to.part(list, Part::Entry), &branched));
+                self.align_entries(&old, &new);
                 let still = left.iter().copied().filter(|x| self.matching.to(*x).is_none());
                 run = Run::new(from, still.collect());
             }
@@ -72,9 +72,9 @@ impl Matcher<'_, '_> {
             }
             if let Some(list) = self.taken_in(&run, *wrapper, true, alike) {
                 let branched = branched(from, &lists(from, *wrapper));
-                let alone = |y: &NodeId| !branched.contains(&to.core_hash(*y));
-                let entries: Vec<NodeId> = run.entries.iter().copied().filter(alone).collect();
-                self.align_entries(from.part(list, Part::Entry), &entries);
+                let (old, new) =
+                    (others(from, from.part(list, Part::Entry), &branched), others(to, &run.entries, &branched));
+                self.align_entries(&old, &new);
                 run = Run::new(to, unmatched(self));
             }
         }
@@ -147,11 +147,16 @@ impl Matcher<'_, '_> {
             for entry in tree.part(list, Part::Entry) {
                 let (hash, size) = (tree.core_hash(*entry), tree.size(*entry));
                 all += size;
+                if branched.contains(&hash) {
+                    continue;
+                }
                 let at = wanted.partition_point(|w| w.0 < hash);
-                if wanted.get(at).is_some_and(|w| w.0 == hash) && !branched.contains(&hash) {
+                if wanted.get(at).is_some_and(|w| w.0 == hash) {
                     held += size;
                 } else if alike && wanted.len() <= 64 {
-                    let found = entries.iter().any(|x| {
+                    // What has the wrapper's head is the wrapper, with something else in it.
+                    let kin = |x: &NodeId| head(run_tree, *x).is_none_or(|own| head(tree, wrapper) != Some(own));
+                    let found = entries.iter().filter(|x| kin(x)).any(|x| {
                         let similarity =
                             if backward { self.similarity(*entry, *x) } else { self.similarity(*x, *entry) };
                         run_tree.core_kind(*x) == tree.core_kind(*entry) && similarity >= SAME_EXPRESSION
@@ -203,8 +208,13 @@ impl Matcher<'_, '_> {
         let inside: Vec<u64> = (part.0 + 1..inner_tree.node(part).end.0.min(part.0 + 200))
             .map(|n| inner_tree.node(NodeId(n)).hash)
             .collect();
+        // Of two that equal it, nobody knows which it is.
+        let own = inner_tree.node(part).hash;
+        let far = outer_tree.node(outer).end.0.min(outer.0 + NODES_SEARCHED);
+        let twice = (outer.0 + 1..far).filter(|id| outer_tree.node(NodeId(*id)).hash == own).nth(1).is_some();
         for id in (outer.0 + 1..end).map(NodeId) {
-            if inside.contains(&outer_tree.node(id).hash) {
+            let hash = outer_tree.node(id).hash;
+            if inside.contains(&hash) || twice && hash == own {
                 continue;
             }
             if outer_tree.node(id).kind == kind && 4 * outer_tree.size(id) >= 3 * inner_tree.size(part) {
@@ -224,11 +234,23 @@ fn lists(tree: &Tree<'_>, node: NodeId) -> Vec<NodeId> {
     (node.0..end).map(NodeId).filter(|n| tree.list_rule(*n).is_some_and(|r| r.lines)).collect()
 }
 
+/// What stands before the list of statements in an entry.
+fn head(tree: &Tree<'_>, entry: NodeId) -> Option<Vec<u64>> {
+    let kids = tree.kids(tree.node(entry).core);
+    let block = kids.iter().position(|kid| tree.list_rule(*kid).is_some_and(|r| r.lines))?;
+    Some(kids[..block].iter().map(|kid| tree.node(*kid).hash).collect())
+}
+
 /// What ends more than one of some lists: a statement put into several branches is in none of them by itself.
 fn branched(tree: &Tree<'_>, lists: &[NodeId]) -> HashSet<u64> {
     let mut ends = HashSet::default();
     let last = lists.iter().filter_map(|list| tree.part(*list, Part::Entry).last());
     last.map(|entry| tree.core_hash(*entry)).filter(|hash| !ends.insert(*hash)).collect()
+}
+
+/// Some entries, without those that are among these.
+fn others(tree: &Tree<'_>, entries: &[NodeId], these: &HashSet<u64>) -> Vec<NodeId> {
+    entries.iter().copied().filter(|entry| !these.contains(&tree.core_hash(*entry))).collect()
 }
 
 /// The last link of a chain of calls: its name, and what it is called on.

@@ -5,6 +5,7 @@
 #[path = "../edited/mod.rs"]
 mod edited;
 
+mod behaviour;
 mod git;
 mod line_diff;
 mod line_merge;

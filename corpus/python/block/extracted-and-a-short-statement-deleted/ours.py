@@ -1,0 +1,6 @@
+def refresh(board):
+    board.clear()
+    for gauge in board.gauges:
+        level = gauge.read(retries=3, timeout=board.timeout)
+        board.show(gauge, level)
+    return board
