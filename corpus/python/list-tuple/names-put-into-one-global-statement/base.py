@@ -1,0 +1,3 @@
+def refresh(board):
+    global shown
+    shown = board

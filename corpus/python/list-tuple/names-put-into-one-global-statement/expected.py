@@ -1,0 +1,5 @@
+def refresh(board):
+    global shown, lamp, level
+    level = board.level
+    shown = board
+    lamp = board.lamp

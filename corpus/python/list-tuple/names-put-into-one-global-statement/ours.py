@@ -1,0 +1,4 @@
+def refresh(board):
+    global shown, lamp
+    shown = board
+    lamp = board.lamp

@@ -1,0 +1,4 @@
+def refresh(board):
+    global shown, level
+    level = board.level
+    shown = board
