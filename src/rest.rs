@@ -200,6 +200,8 @@ pub(crate) fn settle<'t, 's: 't>(
     let mut settled = Settled::default();
     let moves: Vec<[Moves<'_>; 2]> =
         edits.iter().map(|e| Side::BOTH.map(|side| Moves::of(versions, &e.at, side))).collect();
+    let shifts: Vec<[Vec<&[u8]>; 2]> =
+        edits.iter().map(|e| Side::BOTH.map(|side| reindented(versions, e, side))).collect();
     let mut disputed = [Moves::default(), Moves::default()];
     let put_in: [HashSet<&[u8]>; 2] =
         Side::BOTH.map(|side| moves.iter().flat_map(|moves| &moves[side as usize].put).copied().collect());
@@ -222,9 +224,9 @@ pub(crate) fn settle<'t, 's: 't>(
     // What a side has further in or out where the sides disagree, and put in elsewhere too: one statement went into two
     // blocks.
     let shifted = Side::BOTH.map(|side| {
-        let conflicts = edits.iter().filter(|edit| edit.is_conflict());
-        let lines = conflicts.flat_map(|edit| reindented(versions, edit, side)).filter(|line| telling(line));
-        lines.map(opening).collect::<HashSet<&[u8]>>()
+        let conflicts = edits.iter().zip(&shifts).filter(|(edit, _)| edit.is_conflict());
+        let lines = conflicts.flat_map(|(_, shifts)| &shifts[side as usize]).filter(|line| telling(line));
+        lines.map(|line| opening(line)).collect::<HashSet<&[u8]>>()
     });
     let stays_open = |(at, ((edit, moves), strayed)): (usize, ((&Edit, &[Moves<'_>; 2]), bool))| {
         // What a side moved to or from where the sides disagree is seen to have moved only if both places are.
@@ -236,9 +238,9 @@ pub(crate) fn settle<'t, 's: 't>(
             || moves.iter().zip(&disputed).any(|(here, there)| here.crosses(there))
     };
     let mut open: Vec<bool> = edits.iter().zip(&moves).zip(strayed).enumerate().map(stays_open).collect();
-    open_with_their_blocks(versions, edits, &mut open);
+    open_with_their_blocks(versions.base, edits, &shifts, &mut open);
     let mut done = 0;
-    for ((edit, moves), open) in edits.iter().zip(&moves).zip(open) {
+    for (((edit, moves), shifts), open) in edits.iter().zip(&moves).zip(&shifts).zip(open) {
         let at = &edit.at;
         let unchanged = &versions.base[done..at.base.start];
         done = at.base.end;
@@ -256,12 +258,11 @@ pub(crate) fn settle<'t, 's: 't>(
         let away = |side: Side| {
             let moved = moves[side as usize].out.iter().filter(|line| put_in[side as usize].contains(**line));
             let moved: HashSet<&[u8]> = moved.copied().collect();
-            !moved.is_empty()
-                && reindented(versions, edit, side.other()).into_iter().any(|line| moved.contains(opening(line)))
+            !moved.is_empty() && shifts[side.other() as usize].iter().any(|line| moved.contains(opening(line)))
         };
         let repeated = |side: Side| {
-            let lines = reindented(versions, edit, side).into_iter().filter(|line| telling(line));
-            let mut lines = lines.map(opening).peekable();
+            let lines = shifts[side as usize].iter().filter(|line| telling(line));
+            let mut lines = lines.map(|line| opening(line)).peekable();
             lines.peek().is_some() && lines.all(|line| put_in[side as usize].contains(line))
         };
         let moved = here || edit.is_conflict() && Side::BOTH.into_iter().any(|side| away(side) || repeated(side));
@@ -290,16 +291,15 @@ pub(crate) fn settle<'t, 's: 't>(
 
 /// Opens what stands beside something open, blank lines aside, if either moves lines further in or out: where a block
 /// begins and ends must be the same in both.
-fn open_with_their_blocks(versions: Versions<&[u8]>, edits: &[Edit], open: &mut [bool]) {
+fn open_with_their_blocks(base: &[u8], edits: &[Edit], shifts: &[[Vec<&[u8]>; 2]], open: &mut [bool]) {
     if open.windows(2).all(|pair| pair[0] == pair[1]) {
         return;
     }
-    let between = |(above, below): (&Edit, &Edit)| &versions.base[above.at.base.end..below.at.base.start];
+    let between = |(above, below): (&Edit, &Edit)| &base[above.at.base.end..below.at.base.start];
     let mut together = Vec::with_capacity(edits.len());
     for (at, pair) in edits.iter().zip(edits.iter().skip(1)).enumerate() {
         let beside = between(pair).trim_ascii().is_empty();
-        let reindented = |edit| Side::BOTH.into_iter().any(|side| !reindented(versions, edit, side).is_empty());
-        if beside && (reindented(pair.0) || reindented(pair.1)) {
+        if beside && shifts[at..=at + 1].iter().flatten().any(|lines| !lines.is_empty()) {
             together.push(at);
         }
     }

@@ -39,7 +39,15 @@ pub(crate) fn withdrawn<'t, 's: 't>(
     if rarer.iter().all(HashSet::is_empty) {
         return withdrawn;
     }
-    let suspects = Side::BOTH.map(|side| changed.used_more(versions, side));
+    // Those that a side took out wherever they were.
+    let suspects = Side::BOTH.map(|side| {
+        let count = |version: Version, word: &[u8]| find_word(versions.get(version), word).count();
+        let mut words = rarer[side as usize].clone();
+        words.retain(|word| {
+            count(side.into(), word) == 0 && count(side.other().into(), word) > count(Version::Base, word)
+        });
+        words
+    });
     let Some(view) = view() else { return withdrawn };
     inside(&view, edits, &rarer, &mut withdrawn);
     let View { trees, edits: places } = view;
@@ -112,17 +120,6 @@ impl<'s> Changed<'s> {
             !self.put[side as usize].contains(word)
                 && count(versions.get(side), word) < count(versions.base, word)
                 && edits.iter().any(|edit| more(edit, word))
-        });
-        out.collect()
-    }
-
-    /// Those that the side took out wherever they were, and that the other side has more often than base.
-    fn used_more(&self, versions: Versions<&[u8]>, side: Side) -> HashSet<&'s [u8]> {
-        let count = |version: Version, word: &[u8]| find_word(versions.get(version), word).count();
-        let out = self.crossing(side).filter(|word| {
-            !self.put[side as usize].contains(word)
-                && find_word(versions.get(side), word).next().is_none()
-                && count(side.other().into(), word) > count(Version::Base, word)
         });
         out.collect()
     }

@@ -14,21 +14,20 @@ const MOVED_BYTES: usize = 80;
 /// How alike two definitions of one name under different parents must be.
 const MOVED_ALIKE: f32 = 0.5;
 
-/// So many statements are followed over the end of a block.
+/// So many statements are followed over the end of a block, or beside one that moved.
 const SLID: usize = 64;
 
 impl Matcher<'_, '_> {
     /// Matches statements, however short they are, that went out of a block to the place right before or behind what
     /// holds it, or from there into it: the block begins or ends elsewhere now.
     pub(super) fn slid(&mut self) {
-        let lines = |tree: &Tree<'_>, n: NodeId| tree.list_rule(n).is_some_and(|rule| rule.lines);
-        let lists = (1..self.from.len() as u32).map(NodeId).filter(|a| lines(self.from, *a));
+        let lists = (1..self.from.len() as u32).map(NodeId).filter(|a| self.from.is_block(*a));
         let matched: Vec<(NodeId, NodeId)> = lists.filter_map(|a| Some((a, self.matching.to(a)?))).collect();
         if matched.is_empty() {
             return;
         }
         let repeated = self.repeated();
-        for (a, b) in matched.into_iter().filter(|(_, b)| lines(self.to, *b)) {
+        for (a, b) in matched.into_iter().filter(|(_, b)| self.to.is_block(*b)) {
             for (backward, last) in [(false, true), (false, false), (true, true), (true, false)] {
                 self.slid_over(a, b, backward, last, &repeated);
             }
@@ -57,19 +56,13 @@ impl Matcher<'_, '_> {
         let left = |n: &NodeId| if backward { self.matching.from(*n) } else { self.matching.to(*n) }.is_none();
         let new = |n: &NodeId| if backward { self.matching.to(*n) } else { self.matching.from(*n) }.is_none();
         let Some(held) = holder(other, counterpart) else { return };
-        let around = other.kids(other.node(held).parent);
-        let at = other.node(held).position as usize;
         let entries = tree.part(list, Part::Entry);
         // From the end of the block on outward, and from what holds it.
         let edge: Vec<NodeId> = match last {
             true => entries.iter().rev().copied().take_while(left).take(SLID).collect(),
             false => entries.iter().copied().take_while(left).take(SLID).collect(),
         };
-        let entry = |n: &NodeId| other.node(*n).part == Part::Entry && new(n);
-        let outside: Vec<NodeId> = match last {
-            true => around[at + 1..].iter().copied().take_while(entry).take(SLID).collect(),
-            false => around[..at].iter().rev().copied().take_while(entry).take(SLID).collect(),
-        };
+        let outside: Vec<NodeId> = beside(other, held, last).into_iter().take_while(new).collect();
         let equal = |(x, y): (&NodeId, &NodeId)| {
             tree.core_hash(*x) == other.core_hash(*y) && !repeated.contains(&tree.core_hash(*x))
         };
@@ -128,9 +121,8 @@ impl Matcher<'_, '_> {
             })
             .collect();
         for (x, y) in moved {
-            let (before, behind) = (beside(self.from, x, self.to, y, false), beside(self.from, x, self.to, y, true));
-            for run in [before, behind] {
-                for (x, y) in run {
+            for behind in [false, true] {
+                for (x, y) in beside(self.from, x, behind).into_iter().zip(beside(self.to, y, behind)) {
                     let equal = self.from.core_hash(x) == self.to.core_hash(y);
                     if !equal || !self.matching.free(x, y) {
                         break;
@@ -259,15 +251,12 @@ fn definition_body(tree: &Tree<'_>, node: NodeId) -> u64 {
     }
 }
 
-/// The entries before or behind one of each tree, side by side, the closest first.
-fn beside(from: &Tree<'_>, x: NodeId, to: &Tree<'_>, y: NodeId, behind: bool) -> Vec<(NodeId, NodeId)> {
-    let run = |tree: &Tree<'_>, n: NodeId| -> Vec<NodeId> {
-        let (around, at) = (tree.kids(tree.node(n).parent), tree.node(n).position as usize);
-        let entry = |n: &NodeId| tree.node(*n).part == Part::Entry;
-        match behind {
-            true => around[at + 1..].iter().copied().take_while(entry).take(SLID).collect(),
-            false => around[..at].iter().rev().copied().take_while(entry).take(SLID).collect(),
-        }
-    };
-    run(from, x).into_iter().zip(run(to, y)).collect()
+/// The entries right before or behind one, the closest first.
+fn beside(tree: &Tree<'_>, entry: NodeId, behind: bool) -> Vec<NodeId> {
+    let (around, at) = (tree.kids(tree.node(entry).parent), tree.node(entry).position as usize);
+    let listed = |n: &NodeId| tree.node(*n).part == Part::Entry;
+    match behind {
+        true => around[at + 1..].iter().copied().take_while(listed).take(SLID).collect(),
+        false => around[..at].iter().rev().copied().take_while(listed).take(SLID).collect(),
+    }
 }

@@ -49,13 +49,12 @@ impl Matcher<'_, '_> {
         }
         let holds_lines = |tree: &Tree<'_>, n: NodeId| {
             let end = tree.node(n).end.0.min(n.0 + NODES_SEARCHED);
-            (n.0..end).any(|k| tree.list_rule(NodeId(k)).is_some_and(|r| r.lines))
+            (n.0..end).any(|k| tree.is_block(NodeId(k)))
         };
         let (from, to) = (self.from, self.to);
         let mut run = Run::new(from, left.clone());
         for wrapper in right.iter().filter(|n| holds_lines(to, **n)) {
-            if let Some(list) = self.taken_in(&run, *wrapper, false, alike) {
-                let branched = branched(to, &lists(to, *wrapper));
+            if let Some((list, branched)) = self.taken_in(&run, *wrapper, false, alike) {
                 let (old, new) =
                     (others(from, &run.entries, &branched), others(to, to.part(list, Part::Entry), &branched));
                 self.align_entries(&old, &new);
@@ -70,8 +69,7 @@ impl Matcher<'_, '_> {
             if self.matching.to(*wrapper).is_some() {
                 continue;
             }
-            if let Some(list) = self.taken_in(&run, *wrapper, true, alike) {
-                let branched = branched(from, &lists(from, *wrapper));
+            if let Some((list, branched)) = self.taken_in(&run, *wrapper, true, alike) {
                 let (old, new) =
                     (others(from, from.part(list, Part::Entry), &branched), others(to, &run.entries, &branched));
                 self.align_entries(&old, &new);
@@ -127,20 +125,23 @@ impl Matcher<'_, '_> {
         }
     }
 
-    /// The list below `wrapper` that holds most of `run`, if it holds enough of it.
-    fn taken_in(&mut self, run: &Run, wrapper: NodeId, backward: bool, alike: bool) -> Option<NodeId> {
+    /// The list below `wrapper` that holds most of `run`, if it holds enough of it, and what went into several such lists.
+    fn taken_in(&mut self, run: &Run, wrapper: NodeId, backward: bool, alike: bool) -> Option<(NodeId, HashSet<u64>)> {
         let (run_tree, tree) = if backward { (self.to, self.from) } else { (self.from, self.to) };
-        let lines = |t: &Tree<'_>, n: NodeId| t.list_rule(n).is_some_and(|r| r.lines);
         let lists = lists(tree, wrapper);
         if lists.is_empty() {
             return None;
         }
         let first = *run.entries.first()?;
-        if !lines(run_tree, run_tree.node(first).parent) {
+        if !run_tree.is_block(run_tree.node(first).parent) {
             return None;
         }
         let Run { entries, wanted, total } = run;
         let branched = branched(tree, &lists);
+        // What has the wrapper's head is the wrapper, with something else in it.
+        let around = head(tree, wrapper);
+        let kin = |x: &NodeId| head(run_tree, *x).is_none_or(|own| around.as_ref() != Some(&own));
+        let entries: Vec<NodeId> = entries.iter().copied().filter(|x| alike && kin(x)).collect();
         let mut best: Option<(u32, NodeId)> = None;
         for list in lists {
             let (mut held, mut all) = (0, 0);
@@ -154,9 +155,7 @@ impl Matcher<'_, '_> {
                 if wanted.get(at).is_some_and(|w| w.0 == hash) {
                     held += size;
                 } else if alike && wanted.len() <= 64 {
-                    // What has the wrapper's head is the wrapper, with something else in it.
-                    let kin = |x: &NodeId| head(run_tree, *x).is_none_or(|own| head(tree, wrapper) != Some(own));
-                    let found = entries.iter().filter(|x| kin(x)).any(|x| {
+                    let found = entries.iter().any(|x| {
                         let similarity =
                             if backward { self.similarity(*entry, *x) } else { self.similarity(*x, *entry) };
                         run_tree.core_kind(*x) == tree.core_kind(*entry) && similarity >= SAME_EXPRESSION
@@ -169,7 +168,7 @@ impl Matcher<'_, '_> {
                 best = Some((held, list));
             }
         }
-        best.map(|(_, list)| list)
+        best.map(|(_, list)| (list, branched))
     }
 
     fn find_wrapped(&mut self, a: NodeId, b: NodeId) -> Option<(NodeId, NodeId)> {
@@ -231,14 +230,13 @@ impl Matcher<'_, '_> {
 /// The lists of statements in a node.
 fn lists(tree: &Tree<'_>, node: NodeId) -> Vec<NodeId> {
     let end = tree.node(node).end.0.min(node.0 + NODES_SEARCHED);
-    (node.0..end).map(NodeId).filter(|n| tree.list_rule(*n).is_some_and(|r| r.lines)).collect()
+    (node.0..end).map(NodeId).filter(|n| tree.is_block(*n)).collect()
 }
 
-/// What stands before the list of statements in an entry.
+/// What stands before the list of statements in an entry, if it has one.
 fn head(tree: &Tree<'_>, entry: NodeId) -> Option<Vec<u64>> {
-    let kids = tree.kids(tree.node(entry).core);
-    let block = kids.iter().position(|kid| tree.list_rule(*kid).is_some_and(|r| r.lines))?;
-    Some(kids[..block].iter().map(|kid| tree.node(*kid).hash).collect())
+    let core = tree.node(entry).core;
+    tree.block(core).map(|_| tree.head(core).iter().map(|kid| tree.node(*kid).hash).collect())
 }
 
 /// What ends more than one of some lists: a statement put into several branches is in none of them by itself.

@@ -11,7 +11,7 @@ impl Merger<'_, '_> {
     /// the one side that would be under both heads, on the other under one.
     pub(super) fn regrafted(&self, base: NodeId, ours: NodeId, theirs: NodeId) -> bool {
         let old = &self.trees.base;
-        let Some(block) = block(old, base) else { return false };
+        let Some(block) = old.block(base) else { return false };
         Side::BOTH.into_iter().any(|side| {
             let (own, other) = if side == Side::Ours { (ours, theirs) } else { (theirs, ours) };
             if !self.changed(side.other(), base, other) {
@@ -33,7 +33,7 @@ impl Merger<'_, '_> {
             if self.turned_out(base, block, side, own) && beyond(&in_block) {
                 return true;
             }
-            let new = self::block(tree, own).and_then(|block| sole(tree, block));
+            let new = tree.block(own).and_then(|block| sole(tree, block));
             new.is_some_and(|(inner, _)| {
                 self.to_base(side, inner).is_none() && gone_into(tree, inner, old, base, Some(own)) && beyond(&in_block)
             })
@@ -74,20 +74,11 @@ impl Merger<'_, '_> {
 
 /// What in a statement has a head and a list of statements, if there is nothing else in it.
 fn headed(tree: &Tree<'_>, mut at: NodeId) -> Option<NodeId> {
-    while block(tree, at).is_none() {
+    while tree.block(at).is_none() {
         let mut kids = tree.kids(at).iter().filter(|kid| !tree.node(**kid).anonymous);
         at = *kids.next().filter(|_| kids.next().is_none())?;
     }
     Some(at)
-}
-
-/// The first list of statements right below a node.
-fn block(tree: &Tree<'_>, node: NodeId) -> Option<NodeId> {
-    tree.kids(node).iter().copied().find(|kid| is_block(tree, *kid))
-}
-
-fn is_block(tree: &Tree<'_>, node: NodeId) -> bool {
-    tree.list_rule(node).is_some_and(|r| r.lines)
 }
 
 /// What is the only statement in a list, and what that holds: the node with a head and a list of statements.
@@ -95,7 +86,7 @@ fn sole(tree: &Tree<'_>, block: NodeId) -> Option<(NodeId, NodeId)> {
     let mut statements = tree.part(block, Part::Entry).iter().filter(|entry| !tree.is_comment(**entry));
     let only = *statements.next().filter(|_| statements.next().is_none())?;
     let headed = headed(tree, tree.node(only).core)?;
-    Some((headed, self::block(tree, headed)?))
+    Some((headed, tree.block(headed)?))
 }
 
 /// Whether a part of the head of a statement stands in the head of another tree's, but not in that `around`
@@ -111,12 +102,10 @@ fn gone_into(tree: &Tree<'_>, inner: NodeId, other: &Tree<'_>, outer: NodeId, ar
         Some(_) => tree.part(*kid, Part::Entry).iter().map(|entry| tree.node(*entry).core).collect(),
         None => vec![*kid],
     };
-    let head = tree.kids(inner).iter().take_while(|kid| !is_block(tree, **kid));
-    head.filter(|kid| !tree.node(**kid).anonymous).flat_map(parts).any(gone)
+    tree.head(inner).iter().filter(|kid| !tree.node(**kid).anonymous).flat_map(parts).any(gone)
 }
 
 /// All that stands before the list of statements right below a node.
 fn heads<'t>(tree: &'t Tree<'_>, node: NodeId) -> impl Iterator<Item = NodeId> + 't {
-    let heads = tree.kids(node).iter().take_while(|kid| !is_block(tree, **kid));
-    heads.flat_map(|head| (head.0..tree.node(*head).end.0).map(NodeId))
+    tree.head(node).iter().flat_map(|head| (head.0..tree.node(*head).end.0).map(NodeId))
 }

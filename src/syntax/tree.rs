@@ -226,6 +226,22 @@ impl<'s> Tree<'s> {
         self.is_leaf(core) && self.node(core).span.range().len() >= least
     }
 
+    /// Whether a node lists statements.
+    pub(crate) fn is_block(&self, id: NodeId) -> bool {
+        self.list_rule(id).is_some_and(|rule| rule.lines)
+    }
+
+    /// The first child that lists statements.
+    pub(crate) fn block(&self, id: NodeId) -> Option<NodeId> {
+        self.kids(id).iter().copied().find(|kid| self.is_block(*kid))
+    }
+
+    /// The children before that one; all, if there is none.
+    pub(crate) fn head(&self, id: NodeId) -> &[NodeId] {
+        let kids = self.kids(id);
+        &kids[..kids.iter().position(|kid| self.is_block(*kid)).unwrap_or(kids.len())]
+    }
+
     /// The list rule of a node that holds a list.
     pub fn list_rule(&self, id: NodeId) -> Option<&'static ListRule> {
         self.node(id).list.map(|l| &self.language.lists()[l as usize])
