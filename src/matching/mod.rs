@@ -98,17 +98,20 @@ pub fn match_trees(from: &Tree<'_>, to: &Tree<'_>) -> Matching {
 
 /// Matches only what is below two nodes; for entries that both sides added.
 pub fn match_nodes(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId, matching: &mut Matching) {
-    let mut matcher = Matcher::new(from, to);
-    std::mem::swap(&mut matcher.matching, matching);
-    matcher.siblings = true;
-    matcher.pair(a, b);
-    std::mem::swap(&mut matcher.matching, matching);
+    match_below(from, a, to, b, matching, true);
 }
 
 /// Matches two nodes, and what is below them, of a tree and one that was made from it.
 pub fn match_pair(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId, matching: &mut Matching) {
+    match_below(from, a, to, b, matching, false);
+}
+
+/// Adds two nodes, and what is below them, to a matching of trees of which neither, if they are `siblings`, was made
+/// from the other.
+fn match_below(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId, matching: &mut Matching, siblings: bool) {
     let mut matcher = Matcher::new(from, to);
     std::mem::swap(&mut matcher.matching, matching);
+    matcher.siblings = siblings;
     matcher.pair(a, b);
     std::mem::swap(&mut matcher.matching, matching);
 }
@@ -130,8 +133,7 @@ const CALL_TOKENS: u32 = 6;
 /// Whether a part of one of two nodes with blocks stands in another part of the other: what was a condition, or what
 /// was done under it, is that of another branch now. Taken part for part, an edit of the one would go to the other.
 fn crossed(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) -> bool {
-    let lines = |tree: &Tree<'_>, n: NodeId| tree.list_rule(n).is_some_and(|r| r.lines);
-    if from.node(a).kind != to.node(b).kind || lines(from, a) || !from.kids(a).iter().any(|kid| lines(from, *kid)) {
+    if from.node(a).kind != to.node(b).kind || from.is_block(a) || from.block(a).is_none() {
         return false;
     }
     let stands_in = |outer: NodeId, part: NodeId| {
@@ -140,14 +142,14 @@ fn crossed(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) -> bool {
             if to.node(at).hash == from.node(part).hash && to.node(at).kind == from.node(part).kind {
                 return true;
             }
-            at = if lines(to, at) { to.node(at).end } else { NodeId(at.0 + 1) };
+            at = if to.is_block(at) { to.node(at).end } else { NodeId(at.0 + 1) };
         }
         false
     };
     // Clauses stand beside one another in what they are clauses of: what was in none of the others may be in one now.
     let beside = |tree: &Tree<'_>, n: NodeId| -> Vec<NodeId> {
         let parent = tree.node(n).parent;
-        let clauses = if lines(tree, parent) || tree.node(n).core != n { &[][..] } else { tree.kids(parent) };
+        let clauses = if tree.is_block(parent) || tree.node(n).core != n { &[][..] } else { tree.kids(parent) };
         clauses.iter().copied().filter(|kid| *kid != n).collect()
     };
     let (old, new) = (beside(from, a), beside(to, b));

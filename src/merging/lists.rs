@@ -69,16 +69,12 @@ impl Merger<'_, '_> {
         let hashes = |s: Side| -> Vec<u64> { seqs.get(s).iter().map(|n| self.tree(s).node(*n).hash).collect() };
         let both = Side::BOTH.iter().all(|s| hunks.iter().any(|h| h.side == *s));
         let placed = part == Part::Entry && policy.is_some_and(|p| !p.lines && !p.free);
-        if placed
+        let another = placed
             && hashes(Side::Ours) != hashes(Side::Theirs)
             && Side::BOTH.iter().any(|s| {
                 both && self.is_another(&seqs, &units, &hunks, *s) || self.is_exchanged(&seqs, &units, &hunks, *s)
-            })
-        {
-            let dispute = Item::dispute(copies(seqs, part), part);
-            return Sequence { items: vec![dispute], combined: false, another: true };
-        }
-        if policy.is_some_and(|p| p.lines) && self.guarded(&seqs, &units, &hunks) {
+            });
+        if another || policy.is_some_and(|p| p.lines) && self.guarded(&seqs, &units, &hunks) {
             let dispute = Item::dispute(copies(seqs, part), part);
             return Sequence { items: vec![dispute], combined: false, another: true };
         }
