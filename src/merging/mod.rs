@@ -67,9 +67,9 @@ pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<
         return Err(Unmerged::Unseen(unseen));
     }
     let mut piece = merger.whole().map_err(|Disagree| Unmerged::Disagree)?;
-    let stranded = merger.stranded(&piece);
-    if stranded.iter().any(|bases| !bases.is_empty()) {
-        piece = merger.again(stranded).map_err(|Disagree| Unmerged::Disagree)?;
+    let (stranded, spilled) = (merger.stranded(&piece), merger.spilled(&piece));
+    if stranded.iter().chain(&spilled).any(|nodes| !nodes.is_empty()) {
+        piece = merger.again(stranded, spilled).map_err(|Disagree| Unmerged::Disagree)?;
     }
     let gone = merger.contest(&mut piece, withdrawn);
     Ok(Merge { piece, gone })
@@ -96,6 +96,8 @@ struct Merger<'t, 's> {
     joined: HashMap<NodeId, Versions<Vec<NodeId>>>,
     /// For each side, base entries that are in dispute where it took them out.
     stranded: [HashSet<NodeId>; 2],
+    /// For each side, nodes of its own that it took out of what is in dispute.
+    spilled: [HashSet<NodeId>; 2],
     /// For each side, the statements and comments that it took out of base.
     taken_out: OnceCell<[HashMap<u64, NodeId>; 2]>,
 }
@@ -106,16 +108,17 @@ impl<'t, 's> Merger<'t, 's> {
         let entangled = Side::BOTH.map(|s| entangled(trees, &matched, s));
         let across = nothing(&trees.ours, &trees.theirs);
         let (taken_in, joined) = (HashMap::default(), HashMap::default());
-        let (stranded, taken_out) = (Default::default(), OnceCell::new());
-        Merger { trees, matched, across, entangled, taken_in, joined, stranded, taken_out }
+        let (stranded, spilled, taken_out) = (Default::default(), Default::default(), OnceCell::new());
+        Merger { trees, matched, across, entangled, taken_in, joined, stranded, spilled, taken_out }
     }
 
-    /// Merges the roots once more, now that it is known what is stranded.
-    fn again(&mut self, stranded: [HashSet<NodeId>; 2]) -> nodes::Outcome {
+    /// Merges the roots once more, now that it is known what is stranded, and what was spilled.
+    fn again(&mut self, stranded: [HashSet<NodeId>; 2], spilled: [HashSet<NodeId>; 2]) -> nodes::Outcome {
         self.across = nothing(&self.trees.ours, &self.trees.theirs);
         self.taken_in.clear();
         self.joined.clear();
         self.stranded = stranded;
+        self.spilled = spilled;
         self.whole()
     }
 

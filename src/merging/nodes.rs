@@ -41,6 +41,8 @@ impl Merger<'_, '_> {
         }
         let tangled = self.is_entangled(Side::Ours, ours)
             || self.is_entangled(Side::Theirs, theirs)
+            || self.holds_spilled(Side::Ours, ours)
+            || self.holds_spilled(Side::Theirs, theirs)
             || nodes.base.is_some_and(|b| {
                 let mut stranded = self.stranded.iter().flatten();
                 self.joined.keys().any(|list| self.trees.base.contains(b, *list))
@@ -277,7 +279,7 @@ impl Merger<'_, '_> {
     /// changes to it.
     pub(super) fn insertion(&mut self, side: Side, node: NodeId) -> Piece {
         let tree = self.tree(side);
-        if !self.is_entangled(side, node) && !self.holds_taken_in(side, node) {
+        if !self.is_entangled(side, node) && !self.holds_taken_in(side, node) && !self.holds_spilled(side, node) {
             return Piece::Copy { version: side.into(), node };
         }
         let mut nodes = Versions::default();
@@ -306,6 +308,10 @@ impl Merger<'_, '_> {
         Piece::Merged(Box::new(Merged { nodes, items, combined: true }))
     }
 
+    fn holds_spilled(&self, side: Side, node: NodeId) -> bool {
+        self.spilled[side as usize].iter().any(|inner| self.tree(side).contains(node, *inner))
+    }
+
     fn holds_taken_in(&self, side: Side, node: NodeId) -> bool {
         let end = self.tree(side).node(node).end;
         self.taken_in.keys().any(|(s, n)| *s == side && node <= *n && *n < end)
@@ -331,7 +337,13 @@ impl Merger<'_, '_> {
         };
         let mut nodes = Versions { base: Some(base), ours: Some(other), theirs: Some(other) };
         *nodes.get_mut(side) = Some(node);
-        Some(self.matched_item(edges, part, nodes))
+        let mut item = self.matched_item(edges, part, nodes);
+        if self.spilled[side as usize].contains(&node) && !matches!(item.content, Content::Dispute(_)) {
+            let mut sides = Versions::<Vec<Item>>::default();
+            sides.get_mut(side).push(item);
+            item = Item { edges, part, content: Content::Dispute(sides) };
+        }
+        Some(item)
     }
 
     /// A node that several versions have, as an item: a dispute, if nothing smaller agrees.

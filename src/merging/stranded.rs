@@ -16,29 +16,52 @@ impl Merger<'_, '_> {
     /// For each side, the base entries that it moved into a reading of its own, and that the other reading has not.
     pub(super) fn stranded(&self, piece: &Piece) -> [HashSet<NodeId>; 2] {
         let mut found: [HashSet<NodeId>; 2] = Default::default();
-        if !piece.disputed() {
-            return found;
-        }
-        let mut pieces = vec![piece];
-        while let Some(piece) = pieces.pop() {
-            let Piece::Merged(merged) = piece else { continue };
-            let mut items: Vec<&Item> = merged.items.iter().collect();
-            while let Some(item) = items.pop() {
-                match &item.content {
-                    Content::Piece(piece) => pieces.push(piece),
-                    Content::Dispute(sides) => {
-                        for side in Side::BOTH {
-                            let (own, other) = (sides.get(side), sides.get(side.other()));
-                            let lost = own.iter().flat_map(|item| self.moved_into(item, side));
-                            let lost = lost.filter(|base| self.is_lost(*base, side.other(), other));
-                            found[side as usize].extend(lost);
-                        }
-                        items.extend(sides.ours.iter().chain(&sides.theirs));
-                    }
-                }
+        for sides in disputes(piece) {
+            for side in Side::BOTH {
+                let (own, other) = (sides.get(side), sides.get(side.other()));
+                let lost = own.iter().flat_map(|item| self.moved_into(item, side));
+                let lost = lost.filter(|base| self.is_lost(*base, side.other(), other));
+                found[side as usize].extend(lost);
             }
         }
         found
+    }
+
+    /// For each side, the statements that it took out of what is in dispute and has right beside it, while the other
+    /// reading has them inside: it would have them twice if they were agreed.
+    pub(super) fn spilled(&self, piece: &Piece) -> [HashSet<NodeId>; 2] {
+        let mut found: [HashSet<NodeId>; 2] = Default::default();
+        for sides in disputes(piece) {
+            for side in Side::BOTH {
+                let (own, other) = (sides.get(side), sides.get(side.other()));
+                let inside = other.iter().flat_map(|item| self.statements_in(item, side.other()));
+                let out: HashSet<NodeId> = inside.filter_map(|base| self.to_side(side, base)).collect();
+                let ends = own.first().zip(own.last()).and_then(|(first, last)| {
+                    let (first, last) = (first.edges.get(side).as_ref()?.0, last.edges.get(side).as_ref()?.1);
+                    Some((first, last))
+                });
+                let Some((first, last)) = ends.filter(|_| !out.is_empty()) else { continue };
+                let tree = self.tree(side);
+                let [first, last] = [first, last].map(|node| statement_of(tree, node));
+                let kids = tree.kids(tree.node(first).parent);
+                let (before, after) = (tree.node(first).position as usize, tree.node(last).position as usize + 1);
+                let beside = kids[..before].iter().rev().take_while(|n| out.contains(n));
+                let beside = beside.chain(kids[after..].iter().take_while(|n| out.contains(n)));
+                found[side as usize].extend(beside);
+            }
+        }
+        found
+    }
+
+    /// The base statements that a side has in an item.
+    fn statements_in(&self, item: &Item, side: Side) -> Vec<NodeId> {
+        let Content::Piece(Piece::Copy { version, node }) = item.content else { return Vec::new() };
+        if version != Version::from(side) {
+            return Vec::new();
+        }
+        let tree = self.tree(side);
+        let inside = (node.0..tree.node(node).end.0).map(NodeId);
+        inside.filter(|id| tree.is_statement(*id)).filter_map(|id| self.to_base(side, id)).collect()
     }
 
     /// The base statements, runs of tokens and comments that a side has in an item, and base elsewhere.
@@ -126,6 +149,35 @@ impl Merger<'_, '_> {
         let Some(kept) = self.to_side(other, base) else { return false };
         !self.hold(reading, other, kept)
     }
+}
+
+/// The innermost statement that a node is in, or is.
+fn statement_of(tree: &Tree<'_>, node: NodeId) -> NodeId {
+    let outwards = std::iter::successors(Some(node), |n| Some(tree.node(*n).parent).filter(|_| *n != NodeId::ROOT));
+    outwards.into_iter().find(|n| tree.is_statement(*n)).unwrap_or(node)
+}
+
+/// All that is in dispute anywhere in a piece.
+fn disputes(piece: &Piece) -> Vec<&Versions<Vec<Item>>> {
+    let mut found = Vec::new();
+    if !piece.disputed() {
+        return found;
+    }
+    let mut pieces = vec![piece];
+    while let Some(piece) = pieces.pop() {
+        let Piece::Merged(merged) = piece else { continue };
+        let mut items: Vec<&Item> = merged.items.iter().collect();
+        while let Some(item) = items.pop() {
+            match &item.content {
+                Content::Piece(piece) => pieces.push(piece),
+                Content::Dispute(sides) => {
+                    found.push(sides);
+                    items.extend(sides.ours.iter().chain(&sides.theirs));
+                }
+            }
+        }
+    }
+    found
 }
 
 /// Whether a node is a statement, or what may be one where nothing tells.

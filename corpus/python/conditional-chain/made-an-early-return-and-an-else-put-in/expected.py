@@ -3,6 +3,8 @@ def publish(board):
 <<<<<<< ours
     if not board.live:
         return board
+    board.paint()
+    board.send()
 =======
     if board.live:
         board.paint()
@@ -10,6 +12,4 @@ def publish(board):
     else:
         board.dim()
 >>>>>>> theirs
-    board.paint()
-    board.send()
     return board
