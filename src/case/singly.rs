@@ -73,15 +73,15 @@ impl Case<'_> {
         Side::BOTH.into_iter().all(|side| reads(&own, side) || !reads(&readings(&merged.text), side))
     }
 
-    /// Of what can be had with the text of either side, ours if nothing is left in dispute, else what leaves less.
-    fn least_disputed(&self, mut of: impl FnMut(Side) -> Option<Page>) -> Option<Page> {
-        let ours = of(Side::Ours);
-        if ours.as_ref().is_some_and(|page| page.conflicts == 0) {
-            return ours;
-        }
-        match (ours, of(Side::Theirs)) {
-            (Some(ours), Some(theirs)) if !self.dissent(&ours).worse_than(self.dissent(&theirs)) => Some(ours),
-            (ours, theirs) => theirs.or(ours),
+    /// What leaves less in dispute of what can be had with the text of either side; nothing, if both settle it, each in
+    /// its own way.
+    fn least_disputed(&self, of: impl FnMut(Side) -> Option<Page>) -> Option<Page> {
+        match Side::BOTH.map(of) {
+            [Some(ours), Some(theirs)] if ours.conflicts + theirs.conflicts == 0 => {
+                (ours.text == theirs.text).then_some(ours)
+            }
+            [Some(ours), Some(theirs)] if !self.dissent(&ours).worse_than(self.dissent(&theirs)) => Some(ours),
+            [ours, theirs] => theirs.or(ours),
         }
     }
 
