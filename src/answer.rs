@@ -3,13 +3,13 @@
 use std::sync::mpsc;
 use std::time::Duration;
 
+use crate::Versions;
 use crate::case::{Case, Made, Seen};
+use crate::edits::{self, Edit, account, stray, withdrawn};
 use crate::excerpt::ByLines;
 use crate::grammar::Language;
 use crate::line::{self, LineMerge, LineSettings};
-use crate::rest::{self, Edit};
 use crate::threads::spawn;
-use crate::{Versions, account, stray, withdrawn};
 
 /// What a caller may choose.
 #[derive(Clone, Debug)]
@@ -147,7 +147,7 @@ fn look(
     let clean = merged.conflicts == 0;
     // A clean merge is to be taken apart into the edits that it was made of.
     let algorithm = if clean { settings.line.algorithm } else { line::Algorithm::Histogram };
-    let edits = rest::edits(versions, algorithm);
+    let edits = edits::edits(versions, algorithm);
     let lines = if clean { seen_by_lines(&merged.text, versions, &edits, language) } else { None };
     let enough = matches!(lines, Some(ByLines::Apart))
         && !withdrawn::perhaps(versions, &edits)
@@ -181,7 +181,7 @@ fn seen_by_lines(
     language: &'static Language,
 ) -> Option<ByLines> {
     let rules = language.descriptor.outline.as_ref()?;
-    let edited = rest::places_in(text, versions, edits)?;
+    let edited = edits::places_in(text, versions, edits)?;
     ByLines::of(Versions { base: text, ..versions }, &edited, rules)
 }
 

@@ -17,15 +17,12 @@
 //! assert_eq!(answer.text, b"tide = fetch(station, unit='m', timeout=5)\n");
 //! ```
 
-mod account;
 mod answer;
 mod case;
+mod edits;
 mod excerpt;
-mod rest;
-mod stray;
 mod threads;
 mod versions;
-mod withdrawn;
 
 pub mod checking;
 pub mod commands;

@@ -7,13 +7,13 @@ use rustc_hash::FxHashSet as HashSet;
 use super::beside::while_reading;
 use super::{Case, Reading};
 use crate::checking::{Dissent, PutTogether};
+use crate::edits::{Place, account, withdrawn};
 use crate::excerpt::Excerpt;
 use crate::layout::{Blind, Page};
 use crate::line::{self, Algorithm, LineMerge, LineSettings};
 use crate::merging::{Unmerged, Withdrawn};
-use crate::rest::Place;
 use crate::syntax::{Parsed, Tree};
-use crate::{Answer, Side, Version, Versions, Way, account, checking, layout, merging, syntax, withdrawn};
+use crate::{Answer, Side, Version, Versions, Way, checking, layout, merging, syntax};
 
 impl<'s> Case<'s> {
     /// The structural merge, or git's line merge by the histogram diff if that leaves less in dispute: what `git merge`

@@ -12,14 +12,14 @@ use rustc_hash::FxHashSet as HashSet;
 use self::candidates::{readable, trees_around};
 use self::refuse::refuse;
 use crate::checking::{PutTogether, Unsound};
+use crate::edits::stray::{Stray, Strays};
+use crate::edits::{self, Edit, Settled, View, withdrawn};
 use crate::excerpt::{ByLines, Excerpt};
 use crate::grammar::Language;
 use crate::line::{self, LineMerge, LineSettings};
 use crate::merging::Withdrawn;
-use crate::rest::{self, Edit, Settled, View};
-use crate::stray::{Stray, Strays};
 use crate::syntax::{Parsed, Tree};
-use crate::{Answer, Version, Versions, Way, checking, syntax, withdrawn};
+use crate::{Answer, Version, Versions, Way, checking, syntax};
 
 /// What lines tell of a case.
 pub(crate) struct Seen {
@@ -91,7 +91,7 @@ impl<'s> Case<'s> {
 
     /// The lines above what a side took out.
     fn loose(&self) -> &HashSet<u64> {
-        self.loose.get_or_init(|| rest::left_behind(self.versions, self.edits()))
+        self.loose.get_or_init(|| edits::left_behind(self.versions, self.edits()))
     }
 
     /// The names that one side withdrew and the other began to use.
@@ -101,7 +101,7 @@ impl<'s> Case<'s> {
 
     /// What the line merge can settle.
     fn settled(&self) -> &'s Settled {
-        let settle = || rest::settle(self.versions, self.edits(), self.withdrawn(), self.leads(), || self.view());
+        let settle = || edits::settle(self.versions, self.edits(), self.withdrawn(), self.leads(), || self.view());
         self.made.settled.get_or_init(settle)
     }
 
@@ -114,13 +114,13 @@ impl<'s> Case<'s> {
     fn view(&self) -> Option<View<'_, 's>> {
         match self.excerpted() {
             Some((excerpt, reading)) => Some(View { trees: &reading.trees, edits: excerpt.open.clone() }),
-            None => Some(View { trees: self.trees()?, edits: rest::open(self.edits()) }),
+            None => Some(View { trees: self.trees()?, edits: edits::open(self.edits()) }),
         }
     }
 
     /// Those parts of the versions that edits come near, if they can be read by themselves.
     fn excerpted(&self) -> Option<(&'s Excerpt, &Reading<'s>)> {
-        let excerpt = || self.excerpt_of(self.versions, self.versions.ours, &rest::places(self.edits()));
+        let excerpt = || self.excerpt_of(self.versions, self.versions.ours, &edits::places(self.edits()));
         let excerpt = self.made.excerpt.get_or_init(excerpt).as_ref()?;
         let reading = self.excerpt.get_or_init(|| self.reading(excerpt)).as_ref()?;
         Some((excerpt, reading))
@@ -151,7 +151,9 @@ impl<'s> Case<'s> {
     /// The trees of the versions, if all of them can be parsed. Lists that nobody changed are not looked into.
     fn trees(&self) -> Option<&Versions<Tree<'s>>> {
         let parsed = self.parsed().ok()?;
-        Some(self.trees.get_or_init(|| trees_around(parsed, &rest::changed(self.versions, self.edits()), self.loose())))
+        Some(
+            self.trees.get_or_init(|| trees_around(parsed, &edits::changed(self.versions, self.edits()), self.loose())),
+        )
     }
 
     /// The answer, given git's, with what a person should know of it.
@@ -203,7 +205,7 @@ impl<'s> Case<'s> {
         if found.is_empty() {
             return Vec::new();
         }
-        let Some(places) = rest::places_in(text, self.versions, self.edits()) else { return Vec::new() };
+        let Some(places) = edits::places_in(text, self.versions, self.edits()) else { return Vec::new() };
         let told = |Stray { edit, side, made_in, put_in }: Stray| {
             let line = line::lines(&text[..places[edit].at.base.start]).len() + 1;
             let side = Version::from(side).name();

@@ -6,9 +6,9 @@ use rustc_hash::FxHashSet as HashSet;
 
 use super::Case;
 use super::candidates::{readable, reads, trees_around};
+use crate::edits::{Edit, Place};
 use crate::layout::Page;
 use crate::line::{self, Favor, LineMerge, LineSettings};
-use crate::rest::{Edit, Place};
 use crate::syntax::{Parsed, Tree};
 use crate::{Combined, Side, Version, Versions, checking, layout};
 

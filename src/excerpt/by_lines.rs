@@ -5,8 +5,8 @@ use rustc_hash::FxHashSet as HashSet;
 use super::outline::{self, Head, Line, LineKind};
 use super::runs::runs;
 use super::{Excerpt, Touch, alike, newline, touches, within};
+use crate::edits::Place;
 use crate::grammar::{self, Outline};
-use crate::rest::Place;
 use crate::{Side, Version, Versions};
 
 /// What a clean line merge put together, as far as lines tell.

@@ -17,10 +17,10 @@ use gix::bstr::ByteSlice;
 pub(crate) use self::by_lines::ByLines;
 use self::outline::{Head, Line, LineKind};
 use self::runs::{Part, parts, runs};
+use crate::edits::Place;
 use crate::grammar::{Outline, find_word};
 use crate::layout::Page;
 use crate::line;
-use crate::rest::Place;
 use crate::{Version, Versions};
 
 /// What the names begin with that stand for runs of statements; a number follows.

@@ -8,8 +8,8 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::lists::SAME_TOKENS;
 use super::pieces::{Content, Item, Piece};
 use super::{Merger, Side, Version, Versions};
+use crate::edits::telling;
 use crate::grammar::Kind;
-use crate::rest::telling;
 use crate::syntax::{NodeId, Part, Tree};
 
 impl Merger<'_, '_> {

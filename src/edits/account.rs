@@ -3,9 +3,9 @@
 use std::collections::BTreeSet;
 use std::ops::Range;
 
+use super::Edit;
 use crate::layout::{readings, shown};
 use crate::line::{self, Algorithm, Favor};
-use crate::rest::Edit;
 use crate::{Answer, Combined, Side, Version, Versions};
 
 /// Adds to the combined places of an answer those where lines conflict and of which none tells yet: where one side

@@ -8,11 +8,11 @@ use std::ops::Range;
 use gix::bstr::ByteSlice;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet, FxHasher};
 
+use super::{Edit, View};
 use crate::grammar::{find_word, words};
 use crate::layout::Page;
 use crate::line;
 use crate::merging::{Used, Withdrawn, withdrawn_from};
-use crate::rest::{Edit, View};
 use crate::syntax::{NodeId, Span, Tree};
 use crate::{Side, Version, Versions};
 

@@ -3,16 +3,17 @@
 //! Lines are matched by what they say, so an edit goes where the lines around it are. If one side moved or copied a
 //! definition that is much like another one, these may be in that other one.
 
-use std::cell::OnceCell;
 use std::ops::Range;
 
 use gix::bstr::ByteSlice;
-use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
+use rustc_hash::FxHashSet as HashSet;
 
+use super::names::Names;
+use super::scopes::{Scopes, depth};
+use super::{Edit, View, telling};
 use crate::line;
 use crate::matching::{Bags, dice};
-use crate::rest::{Edit, View, telling};
-use crate::syntax::{NodeId, Span, Tree};
+use crate::syntax::Tree;
 use crate::{Side, Version, Versions};
 
 /// From this similarity on, of two entries that hold what was in one, one is a copy.
@@ -250,163 +251,4 @@ fn open_behind(open: usize, line: &[u8]) -> usize {
         b')' | b']' | b'}' => open.saturating_sub(1),
         _ => open,
     })
-}
-
-/// Which lines of a text others stand further in below.
-struct Scopes<'v> {
-    text: &'v [u8],
-    lines: OnceCell<Vec<Line<'v>>>,
-    /// The lines that are such a one for any other.
-    heads: OnceCell<HashSet<&'v [u8]>>,
-}
-
-/// A line that is not blank.
-struct Line<'v> {
-    start: usize,
-    text: &'v [u8],
-    /// How far in it stands.
-    depth: usize,
-    /// Whether it goes on with what began above, as in `) -> Level {` or `} else {`.
-    closes: bool,
-}
-
-impl<'v> Scopes<'v> {
-    fn of(text: &'v [u8]) -> Scopes<'v> {
-        Scopes { text, lines: OnceCell::new(), heads: OnceCell::new() }
-    }
-
-    fn lines(&self) -> &[Line<'v>] {
-        self.lines.get_or_init(|| {
-            let mut start = 0;
-            let read = |line: &'v [u8]| {
-                let at = start;
-                start += line.len();
-                let depth = depth(line)?;
-                Some(Line { start: at, text: line.trim_ascii(), depth, closes: b")]}".contains(&line[depth]) })
-            };
-            line::lines(self.text).into_iter().filter_map(read).collect()
-        })
-    }
-
-    /// Whether any line stands further in below such a one.
-    fn has_head(&self, line: &[u8]) -> bool {
-        self.heads.get_or_init(|| self.heads()).contains(line)
-    }
-
-    fn heads(&self) -> HashSet<&'v [u8]> {
-        let mut heads = HashSet::default();
-        let mut open: Vec<&Line<'v>> = Vec::new();
-        for line in self.lines() {
-            while open.last().is_some_and(|outer| outer.depth > line.depth || outer.depth == line.depth && !line.closes)
-            {
-                open.pop();
-            }
-            heads.extend(open.last().map(|head| head.text));
-            if open.last().is_none_or(|outer| outer.depth < line.depth) {
-                open.push(line);
-            }
-        }
-        heads
-    }
-
-    /// The lines that one that begins at `offset`, so far in, stands below, outermost first.
-    fn around(&self, offset: usize, within: usize) -> Vec<&'v [u8]> {
-        let mut found = Vec::new();
-        // Lines further out than this.
-        let mut outer = usize::MAX;
-        let before = &self.lines()[..self.lines().partition_point(|line| line.start < offset)];
-        for line in before.iter().rev() {
-            if line.depth >= outer {
-                continue;
-            }
-            if line.closes {
-                // What stands below it stands below the line where that began.
-                outer = line.depth + 1;
-                continue;
-            }
-            outer = line.depth;
-            if line.depth < within {
-                found.push(line.text);
-            }
-            if line.depth == 0 {
-                break;
-            }
-        }
-        found.reverse();
-        found
-    }
-}
-
-/// How far in a line stands, if it is not blank.
-fn depth(line: &[u8]) -> Option<usize> {
-    line.iter().position(|b| !b.is_ascii_whitespace())
-}
-
-/// The entries of a tree that are known by a name.
-struct Names {
-    /// In the order of the text.
-    entries: Vec<Name>,
-    /// The first of each key in each entry.
-    by_key: HashMap<(Option<usize>, u64), usize>,
-}
-
-struct Name {
-    node: NodeId,
-    span: Span,
-    key: u64,
-    /// The entry around it.
-    outer: Option<usize>,
-    /// How far in it stands.
-    indent: usize,
-}
-
-impl Names {
-    fn of(tree: &Tree<'_>) -> Names {
-        let mut entries: Vec<Name> = Vec::new();
-        let mut open: Vec<(NodeId, usize)> = Vec::new();
-        for id in (0..tree.len() as u32).map(NodeId) {
-            while open.last().is_some_and(|(end, _)| *end <= id) {
-                open.pop();
-            }
-            let node = tree.node(id);
-            if node.key != 0 && tree.entry_rule(id).is_some_and(|r| !r.key.is_empty()) {
-                let outer = open.last().map(|(_, at)| *at);
-                open.push((node.end, entries.len()));
-                let indent = tree.indent(id).len();
-                entries.push(Name { node: id, span: node.span, key: node.key, outer, indent });
-            }
-        }
-        let by_key = entries.iter().enumerate().rev().map(|(at, name)| ((name.outer, name.key), at)).collect();
-        Names { entries, by_key }
-    }
-
-    /// The first entry with a key in another one, or in none.
-    fn child(&self, outer: Option<usize>, key: u64) -> Option<usize> {
-        self.by_key.get(&(outer, key)).copied()
-    }
-
-    /// The entries around some lines of a text, outermost first; around the place between the lines
-    /// beside them, if they are blank or none: then what stands so far in, below the line before them, goes on.
-    fn around(&self, text: &[u8], lines: &Range<usize>, depth: Option<usize>) -> Vec<usize> {
-        let inside = &text[lines.clone()];
-        let before = text[..lines.start].trim_ascii_end().len();
-        let (start, end) = if !inside.trim_ascii().is_empty() {
-            (lines.end - inside.trim_ascii_start().len(), lines.start + inside.trim_ascii_end().len())
-        } else if depth.is_some() {
-            (before.saturating_sub(1), before)
-        } else {
-            (before.saturating_sub(1), text.len() - text[lines.end..].trim_ascii_start().len() + 1)
-        };
-        let mut at = self.entries.partition_point(|name| name.span.start as usize <= start).checked_sub(1);
-        let mut found = Vec::new();
-        while let Some(i) = at {
-            let deeper = depth.is_some_and(|depth| self.entries[i].indent >= depth);
-            if self.entries[i].span.end as usize >= end && !deeper {
-                found.push(i);
-            }
-            at = self.entries[i].outer;
-        }
-        found.reverse();
-        found
-    }
 }

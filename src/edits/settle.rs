@@ -1,0 +1,189 @@
+//! What the line merge leaves over: three texts that differ only where it found a conflict, or where it may have
+//! made an edit in the wrong one of two places.
+
+use std::ops::Range;
+
+use rustc_hash::FxHashSet as HashSet;
+
+use super::moved_lines::{Moves, opening, reindented};
+use super::stray::Strays;
+use super::{Edit, Place, View, telling};
+use crate::line::{self, ChunkKind};
+use crate::merging::Withdrawn;
+use crate::{Side, Version, Versions};
+
+/// Three versions, as far as the line merge can settle them.
+#[derive(Default)]
+pub(crate) struct Settled {
+    /// What is left over: the versions with every line edit made in all of them that lines can settle.
+    pub texts: Versions<Vec<u8>>,
+    /// The bytes that are not settled, and the lines around them.
+    pub disputed: Versions<Vec<Range<usize>>>,
+    /// What lines begin with that each side put in by itself, where lines settled one of the two edits.
+    pub doubled: Vec<Vec<u8>>,
+    /// Whether a line that is not settled also stands in an edit that is: one side may have moved it.
+    pub moved: bool,
+    /// Where each edit of a side is now, settled or not.
+    pub edited: Vec<Place>,
+}
+
+/// What each side took out and put in, edit by edit.
+struct Changes<'v> {
+    moves: Vec<[Moves<'v>; 2]>,
+    /// The lines that it has further in or out.
+    shifts: Vec<[Vec<&'v [u8]>; 2]>,
+    /// All that it put in.
+    put_in: [HashSet<&'v [u8]>; 2],
+    /// All that either took out.
+    out: HashSet<&'v [u8]>,
+}
+
+/// Makes every line edit in all three versions that is in no conflict, and that lines put in the entry it was made
+/// in, and that uses nothing that the other side withdrew. The trees are asked for only if the entry is in doubt.
+/// `leads` are the signs of lines that belong to the statement below.
+pub(crate) fn settle<'t, 's: 't>(
+    versions: Versions<&[u8]>,
+    edits: &[Edit],
+    withdrawn: &Withdrawn,
+    leads: &[String],
+    view: impl FnOnce() -> Option<View<'t, 's>>,
+) -> Settled {
+    let strayed = Strays::of(versions, edits, leads, view).touched;
+    let changes = Changes::of(versions, edits);
+    let mut open = changes.open(versions, edits, withdrawn, &strayed);
+    open_with_their_blocks(versions.base, edits, &changes.shifts, &mut open);
+    let mut settled = Settled::default();
+    let mut done = 0;
+    for (at, (edit, open)) in edits.iter().zip(&open).enumerate() {
+        let unchanged = &versions.base[done..edit.at.base.start];
+        done = edit.at.base.end;
+        let mut place = Versions::<Range<usize>>::default();
+        for version in Version::ALL {
+            let text = settled.texts.get_mut(version);
+            text.extend_from_slice(unchanged);
+            let start = text.len();
+            let from = if *open { version } else { edit.chosen() };
+            text.extend_from_slice(&versions.get(from)[edit.at(from)]);
+            *place.get_mut(version) = start..text.len();
+        }
+        let (ours, moved) = (edit.at(Version::Ours), changes.hide_moves(at, edit));
+        settled.edited.push(Place { at: place, ours, open: *open, by: edit.by(), moved });
+    }
+    settled.doubled = changes.doubled(edits, &open);
+    settled.moved = changes.cross(&open);
+    for version in Version::ALL {
+        let text = settled.texts.get_mut(version);
+        text.extend_from_slice(&versions.base[done..]);
+        let open = settled.edited.iter().filter(|place| place.open).map(|place| place.at.get(version));
+        *settled.disputed.get_mut(version) = open.map(|range| line::with_neighbours(text, range)).collect();
+    }
+    settled
+}
+
+impl<'v> Changes<'v> {
+    fn of(versions: Versions<&'v [u8]>, edits: &[Edit]) -> Changes<'v> {
+        let moves = |e: &Edit| Side::BOTH.map(|side| Moves::of(versions, &e.at, side));
+        let shifts = |e: &Edit| Side::BOTH.map(|side| reindented(versions, e, side));
+        let moves: Vec<[Moves<'v>; 2]> = edits.iter().map(moves).collect();
+        let put_in = |side: Side| moves.iter().flat_map(|moves| &moves[side as usize].put).copied().collect();
+        let out = moves.iter().flatten().flat_map(|moves| &moves.out).copied().collect();
+        Changes { put_in: Side::BOTH.map(put_in), out, shifts: edits.iter().map(shifts).collect(), moves }
+    }
+
+    /// Which edits lines cannot settle.
+    fn open(&self, versions: Versions<&[u8]>, edits: &[Edit], withdrawn: &Withdrawn, strayed: &[bool]) -> Vec<bool> {
+        let put: HashSet<&[u8]> = self.put_in.iter().flatten().copied().collect();
+        // What both sides took out of one place, one of them may have moved, and the other not.
+        let in_dispute = |e: &Edit, sides: &[Moves<'_>; 2]| match e.kind {
+            ChunkKind::Conflict => true,
+            ChunkKind::Same => e.at.ours.is_empty() && !put.is_disjoint(&sides[0].out),
+            _ => false,
+        };
+        let mut disputed = [Moves::default(), Moves::default()];
+        for (_, sides) in edits.iter().zip(&self.moves).filter(|(e, sides)| in_dispute(e, sides)) {
+            disputed.iter_mut().zip(sides).for_each(|(all, moves)| all.add(moves));
+        }
+        // What a side has further in or out where the sides disagree, and put in elsewhere too: one statement went into
+        // two blocks.
+        let shifted = Side::BOTH.map(|side| {
+            let conflicts = edits.iter().zip(&self.shifts).filter(|(edit, _)| edit.is_conflict());
+            let lines = conflicts.flat_map(|(_, shifts)| &shifts[side as usize]).filter(|line| telling(line));
+            lines.map(|line| opening(line)).collect::<HashSet<&[u8]>>()
+        });
+        let stays_open = |(at, edit): (usize, &Edit)| {
+            let moves = &self.moves[at];
+            // What a side moved to or from where the sides disagree is seen to have moved only if both places are.
+            in_dispute(edit, moves)
+                || strayed[at]
+                || withdrawn.around().contains(&at)
+                || edit.by().is_some_and(|side| !moves[side as usize].put.is_disjoint(&shifted[side as usize]))
+                || edit.by().is_some_and(|side| withdrawn.used_in(&versions.get(side)[edit.at(side.into())], side))
+                || moves.iter().zip(&disputed).any(|(here, there)| here.crosses(there))
+        };
+        edits.iter().enumerate().map(stays_open).collect()
+    }
+
+    /// Whether what each side changed in a stretch of lines is not to be seen there alone, because lines of it moved.
+    fn hide_moves(&self, at: usize, edit: &Edit) -> bool {
+        let (moves, shifts) = (&self.moves[at], &self.shifts[at]);
+        let mut by_both = moves[0].put.intersection(&moves[1].put);
+        let here = edit.at.base.is_empty() && by_both.any(|line| self.out.contains(line));
+        let away = |side: Side| {
+            let put_in = &self.put_in[side as usize];
+            let moved: HashSet<&[u8]> = moves[side as usize].out.intersection(put_in).copied().collect();
+            !moved.is_empty() && shifts[side.other() as usize].iter().any(|line| moved.contains(opening(line)))
+        };
+        let repeated = |side: Side| {
+            let lines = shifts[side as usize].iter().filter(|line| telling(line));
+            let mut lines = lines.map(|line| opening(line)).peekable();
+            lines.peek().is_some() && lines.all(|line| self.put_in[side as usize].contains(line))
+        };
+        here || edit.is_conflict() && Side::BOTH.into_iter().any(|side| away(side) || repeated(side))
+    }
+
+    /// What each side put in by itself, where lines settled one of the two edits.
+    fn doubled(&self, edits: &[Edit], open: &[bool]) -> Vec<Vec<u8>> {
+        let put_by = |side: Side, settled: bool| -> HashSet<&[u8]> {
+            let own = |(at, edit): &(usize, &Edit)| {
+                (edit.is_conflict() || edit.by() == Some(side)) && !(settled && open[*at])
+            };
+            let own = edits.iter().enumerate().filter(own);
+            own.flat_map(|(at, _)| &self.moves[at][side as usize].put).copied().collect()
+        };
+        let by_both = |side: Side| {
+            let theirs = put_by(side.other(), false);
+            let both = put_by(side, true).into_iter().filter(|line| theirs.contains(line)).map(<[u8]>::to_vec);
+            both.collect::<Vec<_>>()
+        };
+        Side::BOTH.into_iter().flat_map(by_both).collect()
+    }
+
+    /// Whether lines that were put in or taken out where an edit is open were so in another that is not.
+    fn cross(&self, open: &[bool]) -> bool {
+        let (mut shut, mut left) = (Moves::default(), Moves::default());
+        for (moves, open) in self.moves.iter().zip(open) {
+            moves.iter().for_each(|moves| if *open { left.add(moves) } else { shut.add(moves) });
+        }
+        shut.crosses(&left) || !shut.put.is_disjoint(&left.put)
+    }
+}
+
+/// Opens what stands beside something open, blank lines aside, if either moves lines further in or out: where a block
+/// begins and ends must be the same in both.
+fn open_with_their_blocks(base: &[u8], edits: &[Edit], shifts: &[[Vec<&[u8]>; 2]], open: &mut [bool]) {
+    if open.windows(2).all(|pair| pair[0] == pair[1]) {
+        return;
+    }
+    let between = |(above, below): (&Edit, &Edit)| &base[above.at.base.end..below.at.base.start];
+    let mut together = Vec::with_capacity(edits.len());
+    for (at, pair) in edits.iter().zip(edits.iter().skip(1)).enumerate() {
+        let beside = between(pair).trim_ascii().is_empty();
+        if beside && shifts[at..=at + 1].iter().flatten().any(|lines| !lines.is_empty()) {
+            together.push(at);
+        }
+    }
+    for at in together.iter().copied().chain(together.iter().copied().rev()) {
+        let either = open[at] || open[at + 1];
+        (open[at], open[at + 1]) = (either, either);
+    }
+}
