@@ -5,7 +5,9 @@
 
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
-use super::sound::{Sides, Unsound, key_paths};
+use super::census::key_paths;
+use super::sound::Sides;
+use super::unsound::Unsound;
 use crate::syntax::{NodeId, Part, Tree, hash_bytes};
 
 /// Shorter lists are seldom sorted.

@@ -1,14 +1,18 @@
 //! Soundness and the books, on the bytes alone: nothing here knows how the answer was made.
 
 mod books;
+mod census;
 mod lists;
+mod order;
 mod paths;
 mod sound;
+mod unsound;
 
 use crate::line::is_mark;
 
 pub use books::unbalanced;
-pub use sound::{PutTogether, Unsound, plainly_sound};
+pub use sound::{PutTogether, plainly_sound};
+pub use unsound::Unsound;
 
 /// How much of a text is in conflict.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

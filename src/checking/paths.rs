@@ -6,7 +6,8 @@
 
 use rustc_hash::FxHashMap as HashMap;
 
-use super::sound::{Sides, key_paths};
+use super::census::key_paths;
+use super::sound::Sides;
 use crate::grammar::Defines;
 use crate::syntax::{NodeId, Part, Tree, hash_bytes, mix};
 
