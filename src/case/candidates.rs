@@ -55,7 +55,7 @@ impl<'s> Case<'s> {
         let mut page = page?;
         let new = self.dissent(&page);
         if page.conflicts > 0 && merged.conflicts > 0 && new.worse_than(old) {
-            return Err(format!("{} lines of conflict instead of {}", new.lines, old.lines));
+            return Err(format!("as syntax, {} lines would be in conflict instead of {}", new.lines, old.lines));
         }
         account::complete(self.versions, self.edits(), &page.text, self.settings.marker_size, &mut page.combined);
         let Dissent { blocks, lines, parted } = new;
