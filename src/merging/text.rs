@@ -18,7 +18,7 @@ pub(super) fn settle_line_ends(part: TextPart) -> Vec<TextPart> {
         let known: HashMap<_, _> = from.iter().rev().flat_map(of).map(|line| (bare(line), line)).collect();
         line::lines(text).into_iter().flat_map(|line| *known.get(line).unwrap_or(&line)).copied().collect()
     };
-    let merged = merge_text(bared.as_ref().map(Vec::as_slice)).into_iter();
+    let merged = merge_lines(bared.as_ref().map(Vec::as_slice)).into_iter();
     merged
         .map(|part| match part {
             TextPart::Plain(text) => TextPart::Plain(restored(&text, &[Version::Ours, Version::Theirs, Version::Base])),
@@ -29,8 +29,95 @@ pub(super) fn settle_line_ends(part: TextPart) -> Vec<TextPart> {
         .collect()
 }
 
-/// Merges texts line by line.
+/// Merges texts line by line, as far in as the side has them that put all of it further in or out.
 pub(super) fn merge_text(texts: Versions<&[u8]>) -> Vec<TextPart> {
+    let [ours, theirs] = Side::BOTH.map(|side| Shift::of(texts.base, texts.get(side)));
+    let shifted = match (ours, theirs) {
+        (Some(ours), None) => ours.made_in(texts.base).zip(ours.made_in(texts.theirs)),
+        (None, Some(theirs)) => theirs.made_in(texts.base).zip(theirs.made_in(texts.ours)),
+        (Some(ours), Some(theirs)) if ours == theirs => ours.made_in(texts.base).zip(Some(texts.theirs.to_vec())),
+        _ => None,
+    };
+    match (&shifted, ours) {
+        (Some((base, theirs)), Some(_)) => merge_lines(Versions { base, theirs, ..texts }),
+        (Some((base, ours)), None) => merge_lines(Versions { base, ours, ..texts }),
+        (None, _) => merge_lines(texts),
+    }
+}
+
+/// How much further in, or out, all lines of a text stand than they did: the first aside, which begins where the token
+/// does, and perhaps the last.
+#[derive(Clone, Copy, PartialEq, Eq)]
+struct Shift<'t> {
+    way: Way,
+    by: &'t [u8],
+    /// Whether the last line went along.
+    last: bool,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Way {
+    In,
+    Out,
+}
+
+impl<'t> Shift<'t> {
+    /// That of what both texts hold, if it is the same everywhere.
+    fn of(base: &'t [u8], own: &'t [u8]) -> Option<Shift<'t>> {
+        let [(old, old_last), (new, new_last)] = [base, own].map(inner);
+        let mut was: HashMap<&[u8], Option<&[u8]>> = HashMap::default();
+        for (indent, words) in old.into_iter().map(indented) {
+            was.entry(words).and_modify(|old| *old = old.filter(|old| *old == indent)).or_insert(Some(indent));
+        }
+        let shift = |(now, words): (&'t [u8], &[u8])| {
+            let old = (*was.get(words)?)?;
+            let further = now.strip_suffix(old).map(|by| Shift { way: Way::In, by, last: false });
+            let either = further.or_else(|| old.strip_suffix(now).map(|by| Shift { way: Way::Out, by, last: false }));
+            Some(either.filter(|shift| !shift.by.is_empty()))
+        };
+        let told = new.into_iter().map(indented).filter(|(_, words)| !words.is_empty());
+        let mut shifts = told.filter_map(shift);
+        let first = shifts.next()??;
+        let last = first.of_line(old_last).is_some_and(|line| line == new_last);
+        shifts.all(|shift| shift == Some(first)).then_some(Shift { last, ..first })
+    }
+
+    /// A text with its lines so much further in or out, if all of them can be.
+    fn made_in(self, text: &[u8]) -> Option<Vec<u8>> {
+        let (inner, last) = inner(text);
+        let inner_size = inner.iter().map(|line| line.len()).sum::<usize>();
+        let mut shifted = text[..text.len() - last.len() - inner_size].to_vec();
+        for line in inner {
+            shifted.extend(self.of_line(line)?);
+        }
+        shifted.extend(if self.last { self.of_line(last)? } else { last.to_vec() });
+        Some(shifted)
+    }
+
+    fn of_line(self, line: &[u8]) -> Option<Vec<u8>> {
+        match self.way {
+            _ if line.trim_ascii().is_empty() => Some(line.to_vec()),
+            Way::In => Some([self.by, line].concat()),
+            Way::Out => line.strip_prefix(self.by).map(<[u8]>::to_vec),
+        }
+    }
+}
+
+/// The lines between the first and the last of a text, and the last, if it has more than one.
+fn inner(text: &[u8]) -> (Vec<&[u8]>, &[u8]) {
+    let lines = line::lines(text);
+    match &lines[..] {
+        [_, inner @ .., last] => (inner.to_vec(), last),
+        _ => Default::default(),
+    }
+}
+
+/// The white space that a line begins with, and what follows it.
+fn indented(line: &[u8]) -> (&[u8], &[u8]) {
+    line.split_at(line.len() - line.trim_ascii_start().len())
+}
+
+fn merge_lines(texts: Versions<&[u8]>) -> Vec<TextPart> {
     let lines = texts.map(line::lines);
     let mut parts = Vec::new();
     for chunk in line::chunks(texts, line::Algorithm::Histogram) {

@@ -85,7 +85,11 @@ fn an_answer_that_is_the_line_merge_says_so_and_why() {
     let answer = answer(Lang::Python, &texts);
     assert_eq!(answer.text, line::merge(texts.as_ref().map(String::as_bytes), &settings().line).text);
     assert_eq!((answer.conflicts, answer.way), (1, Way::Lines));
-    assert!(answer.notes.iter().any(|note| note.contains("lines would be in conflict instead of")), "{:?}", answer.notes);
+    assert!(
+        answer.notes.iter().any(|note| note.contains("lines would be in conflict instead of")),
+        "{:?}",
+        answer.notes
+    );
 }
 
 /// Whether a merged text does not parse though all versions do, or repeats or orders names as neither
