@@ -58,6 +58,8 @@ pub struct ListRule {
     pub under: Vec<String>,
     /// Applies only beside these texts, if any are named.
     pub beside: Vec<String>,
+    /// Applies only within nodes of these kinds, outermost first, if any are named.
+    pub within: Vec<Vec<Kind>>,
     /// Entries are runs between separators.
     pub runs: bool,
     /// The tokens that end a run and are part of it.
@@ -221,6 +223,11 @@ impl Binder<'_> {
         names.iter().map(|n| self.kind(n)).collect()
     }
 
+    /// The kinds of a dotted path, outermost first.
+    fn around(&self, path: &str) -> Result<Vec<Kind>, BindError> {
+        path.split('.').map(|kind| self.kind(kind)).collect()
+    }
+
     fn field(&self, name: &str) -> Result<u16, BindError> {
         self.parser
             .field_id_for_name(name)
@@ -328,12 +335,14 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
         let separator = list.separator.as_ref().map(|s| binder.token(s)).transpose()?;
         for kind in binder.kinds(&list.kinds)? {
             let candidates = &mut rules[kind.0 as usize].lists;
-            let at = if list.under.is_empty() && list.beside.is_empty() { candidates.len() } else { 0 };
+            let anywhere = list.under.is_empty() && list.beside.is_empty() && list.within.is_empty();
+            let at = if anywhere { candidates.len() } else { 0 };
             candidates.insert(at, lists.len() as u16);
         }
         lists.push(ListRule {
             under: list.under.clone(),
             beside: list.beside.clone(),
+            within: list.within.iter().map(|path| binder.around(path)).collect::<Result<_, _>>()?,
             runs: list.runs,
             blocks: list.blocks.clone(),
             ends: list.ends.iter().map(|t| binder.token(t)).collect::<Result<_, _>>()?,

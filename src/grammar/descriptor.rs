@@ -86,6 +86,9 @@ pub struct ListDescriptor {
     /// Only where the first child of the parent has one of these texts.
     #[serde(default)]
     pub beside: Vec<String>,
+    /// Only where the kinds of the nodes around end so: `except_clause.as_pattern`, outermost first.
+    #[serde(default)]
+    pub within: Vec<String>,
     /// Whether entries are not nodes but the runs of children between separators.
     #[serde(default)]
     pub runs: bool,
