@@ -33,6 +33,8 @@ pub struct KindRule {
     pub quoted: bool,
     /// Its parts mean something only together.
     pub joint: bool,
+    /// Its operands stand in no order.
+    pub unordered: bool,
     /// Its parts that are names of something in what stands beside them.
     pub members: Vec<u16>,
     /// The fields of its parts that are names which it declares; 0 for those in none.
@@ -332,6 +334,7 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
 
     let mut lists = Vec::new();
     for list in &descriptor.list {
+    mark(&descriptor.unordered, |r| r.unordered = true)?;
         let separator = list.separator.as_ref().map(|s| binder.token(s)).transpose()?;
         for kind in binder.kinds(&list.kinds)? {
             let candidates = &mut rules[kind.0 as usize].lists;

@@ -42,6 +42,9 @@ pub struct Descriptor {
     /// Node kinds whose parts mean something only together.
     #[serde(default)]
     pub joint: Vec<String>,
+    /// Node kinds of an operator whose operands stand in no order: what both sides put behind one is all kept.
+    #[serde(default)]
+    pub unordered: Vec<String>,
     /// Parts, `kind.field`, that say what the parts beside them are for.
     #[serde(default)]
     pub governs: Vec<String>,

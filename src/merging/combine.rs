@@ -145,6 +145,7 @@ impl Merger<'_, '_> {
                 || kin && wider(trees, o, t).is_some()
                 || lines
                     && kin
+                || work.part == Part::Plain && kin && is_set(&trees.ours, o) && is_set(&trees.theirs, t)
                     && (x.key == 0 || y.key == 0)
                     && trees.ours.size(o).min(trees.theirs.size(t)) >= 3
                     && dice(our_bags.of(&trees.ours, o, true), their_bags.of(&trees.theirs, t, true)) >= SAME_STATEMENT
@@ -318,6 +319,11 @@ impl Merger<'_, '_> {
 
 /// Whether an entry does nothing but name a value.
 fn is_plain(tree: &Tree<'_>, entry: NodeId) -> bool {
+/// Whether a node is a list in which only membership means something.
+fn is_set(tree: &Tree<'_>, node: NodeId) -> bool {
+    tree.list_rule(node).is_some_and(|rule| rule.free && !rule.lines)
+}
+
     let Some(rule) = tree.entry_rule(entry).filter(|r| !r.plain.is_empty()) else { return false };
     let inside = (entry.0..tree.node(entry).end.0).map(|id| tree.node(NodeId(id)));
     let known = |kind: Kind| rule.plain.contains(&kind) || kind == tree.core_kind(entry) || kind == Kind::ENTRY;

@@ -177,13 +177,15 @@ impl Merger<'_, '_> {
         let unit = &work.units[u];
         let edges = self.edges(work, unit);
         match unit.form {
-            Form::Tangled | Form::Shuffled => match self.listed_by_both(work, unit) {
-                Some(listed) => {
-                    *touched = [true; 2];
-                    items.push(listed);
+            Form::Tangled | Form::Shuffled => {
+                match self.listed_by_both(work, unit).or_else(|| self.grafted(work, unit)) {
+                    Some(listed) => {
+                        *touched = [true; 2];
+                        items.push(listed);
+                    }
+                    None => items.push(self.dispute_unit(work, unit)),
                 }
-                None => items.push(self.dispute_unit(work, unit)),
-            },
+            }
             Form::Wrapped(side) => {
                 let (own, other) = (unit.sides[side as usize].clone(), unit.sides[side.other() as usize].clone());
                 // Wrapping what the other side deleted, or put something else in place of, is an edit
@@ -340,24 +342,6 @@ impl Merger<'_, '_> {
         around(b, base, hole).into_iter().zip(around(n, own, own_hole)).all(|(x, y)| same(x, y))
     }
 
-    /// What both sides put into a list of their own, if these are of one kind and in no order: both lists as one.
-    fn listed_by_both(&mut self, work: &Work<'_>, unit: &Unit) -> Option<Item> {
-        let [ours, theirs] = Side::BOTH.map(|side| {
-            let range = unit.sides[side as usize].clone().filter(|range| range.len() == 1)?;
-            let list = work.seqs.get(side)[range.start];
-            let entry = self.tree(side).node(self.to_side(side, work.seqs.base[unit.base.start])?).parent;
-            let free = self.tree(side).list_rule(list).is_some_and(|rule| rule.free && !rule.lines);
-            (free && self.tree(side).node(entry).parent == list).then_some(list)
-        });
-        let (ours, theirs) = (ours?, theirs?);
-        if unit.base.len() != 1 || self.trees.ours.node(ours).kind != self.trees.theirs.node(theirs).kind {
-            return None;
-        }
-        let nodes = Versions { base: None, ours: Some(ours), theirs: Some(theirs) };
-        let piece = self.try_triple(nodes).ok().filter(|piece| !piece.disputed())?;
-        Some(Item { edges: self.edges(work, unit), part: work.part, content: Content::Piece(piece) })
-    }
-
     /// A unit in dispute. What a side put around something carries the other side's edits of that thing.
     fn dispute_unit(&mut self, work: &Work<'_>, unit: &Unit) -> Item {
         let mut item = self.dispute_copies(work, unit);
@@ -402,7 +386,7 @@ impl Merger<'_, '_> {
         work.seqs.base[unit.base.clone()].iter().filter_map(|b| self.to_side(side, *b)).any(holds)
     }
 
-    fn edges(&self, work: &Work<'_>, unit: &Unit) -> Edges {
+    pub(super) fn edges(&self, work: &Work<'_>, unit: &Unit) -> Edges {
         let ends = |nodes: &[NodeId]| Some((*nodes.first()?, *nodes.last()?));
         let side = |s: Side| unit.sides[s as usize].as_ref().and_then(|r| ends(&work.seqs.get(s)[r.clone()]));
         Versions { base: ends(&work.seqs.base[unit.base.clone()]), ours: side(Side::Ours), theirs: side(Side::Theirs) }
