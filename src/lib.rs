@@ -21,6 +21,7 @@ mod account;
 mod answer;
 mod case;
 mod excerpt;
+mod relaid;
 mod rest;
 mod stray;
 mod threads;

@@ -3,11 +3,13 @@
 mod books;
 mod lists;
 mod paths;
+mod paths_listed;
 mod sound;
 
 use crate::line::is_mark;
 
 pub use books::unbalanced;
+pub use paths_listed::balanced_by_paths;
 pub use sound::{PutTogether, Unsound, plainly_sound};
 
 /// How much of a text is in conflict.

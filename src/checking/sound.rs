@@ -6,6 +6,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::lists::jumbled;
 use super::paths::{redefined, revived};
+use super::paths_listed::{Listing, listing};
 use crate::Versions;
 use crate::grammar::Language;
 use crate::syntax::{NodeId, ParseError, Parsed, Part, Span, Tree, hash_bytes, mix};
@@ -58,6 +59,14 @@ pub enum Unsound {
         /// The line, from 1.
         line: usize,
     },
+    /// Something would be listed by its path as the sides together do not have it.
+    #[error("`{name}` would not be listed at line {line} as both sides made it")]
+    Mislisted {
+        /// Its path, as written.
+        name: String,
+        /// The line, from 1, of it or of what is listed first.
+        line: usize,
+    },
     /// A list would not hold what the sides made of it.
     #[error("the list at line {line} would not be what both sides made of it")]
     Jumbled {
@@ -77,6 +86,7 @@ impl Unsound {
             | Unsound::Clash { line, .. }
             | Unsound::Revived { line, .. }
             | Unsound::Order { line, .. }
+            | Unsound::Mislisted { line, .. }
             | Unsound::Jumbled { line } => *line,
         }
     }
@@ -112,6 +122,11 @@ impl<'t> PutTogether<'t> {
         Ok(PutTogether::of(&near.edited_to(text)?, ours))
     }
 
+    /// Reads all of a text.
+    pub fn in_full(parsed: &Parsed<'t>, ours: &[u8]) -> PutTogether<'t> {
+        PutTogether { tree: parsed.tree(), differing: parsed.differing_from(ours) }
+    }
+
     /// Lists that stand in `ours` as they are are not looked into.
     fn of(parsed: &Parsed<'t>, ours: &[u8]) -> PutTogether<'t> {
         let differing = parsed.differing_from(ours);
@@ -129,9 +144,23 @@ impl<'t> PutTogether<'t> {
             let (language, line) = (tree.language.name().to_owned(), tree.line_of(at));
             return Some(ParseError::Syntax { language, line }.into());
         }
-        let more = || shadowed(tree, sides).or_else(|| jumbled(tree, sides)).or_else(|| put_into_gone(tree, sides));
+        let more = || {
+            let listed = || jumbled(tree, sides).or_else(|| put_into_gone(tree, sides));
+            shadowed(tree, sides).or_else(listed).or_else(|| wrongly_listed(tree, sides))
+        };
         let fault = twice(tree, sides, repetitions).or_else(|| clash(tree, sides));
         fault.or_else(|| out_of_order(tree, sides)).or_else(|| if repetitions { more() } else { None })
+    }
+
+    /// What is not listed by its path as both sides made it.
+    pub fn wrongly_listed(&self, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
+        wrongly_listed(&self.tree, sides)
+    }
+
+    /// Whether it takes a look at all of it, and of the versions, to tell whether what it lists by its path is what both
+    /// sides made of that.
+    pub fn lists_unseen(&self, sides: Sides<'_, '_, '_>) -> bool {
+        matches!(listing(&self.tree, sides), Listing::Unseen)
     }
 
     /// What a person should know of it although it is sound: that one of its names shadows another.
@@ -366,6 +395,11 @@ fn put_into_gone(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
     let node = revived(tree, sides)?;
     let name = String::from_utf8_lossy(tree.node_text(node)).into_owned();
     Some(Unsound::Revived { name, line: tree.line_of(tree.node(node).span.start) })
+}
+
+fn wrongly_listed(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
+    let Listing::Wrong(name, node) = listing(tree, sides) else { return None };
+    Some(Unsound::Mislisted { name, line: tree.line_of(tree.node(node).span.start) })
 }
 
 /// The entries that stand after one of a higher rank, in lists whose order is a rule of the language, or after one that

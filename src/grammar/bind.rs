@@ -3,7 +3,7 @@
 use rustc_hash::{FxBuildHasher, FxHashMap as HashMap};
 
 use super::OWN;
-use super::descriptor::{Defines, Descriptor, Spelling};
+use super::descriptor::{Defines, Descriptor, Paths, Spelling};
 
 /// A node kind; kinds of one name are one kind.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -165,6 +165,17 @@ pub enum Step {
     Kind(Kind),
 }
 
+/// What is listed by its path.
+#[derive(Debug)]
+pub struct PathRules {
+    /// The kinds of entries that are nothing but paths, and the field that holds these, if one does.
+    pub entries: Vec<(Kind, Option<u16>)>,
+    /// The kinds that list paths.
+    pub lists: Vec<Kind>,
+    /// The parts of a kind that stand before the paths beside them.
+    pub before: Vec<(Kind, Step)>,
+}
+
 /// Why a descriptor cannot be used.
 #[derive(Debug, thiserror::Error)]
 pub enum BindError {
@@ -244,6 +255,19 @@ impl Binder<'_> {
         }
     }
 
+    fn paths(&self, paths: &Paths) -> Result<PathRules, BindError> {
+        let before = |part: &String| -> Result<(Kind, Step), BindError> {
+            let (kind, step) = part.split_once('.').unwrap_or((part, ""));
+            let unknown = || BindError::UnknownStep { language: self.language.to_owned(), name: step.to_owned() };
+            Ok((self.kind(kind)?, self.path(step)?.pop().ok_or_else(unknown)?))
+        };
+        Ok(PathRules {
+            entries: paths.entries.iter().map(|entry| self.binding(entry)).collect::<Result<_, _>>()?,
+            lists: self.kinds(&paths.lists)?,
+            before: paths.before.iter().map(before).collect::<Result<_, _>>()?,
+        })
+    }
+
     fn path(&self, path: &str) -> Result<KeyPath, BindError> {
         if path == "." {
             return Ok(Vec::new());
@@ -273,6 +297,8 @@ pub(super) struct Bound {
     pub lists: Vec<ListRule>,
     /// All entry rules, referred to by index.
     pub entries: Vec<EntryRule>,
+    /// What is listed by its path, if anything is.
+    pub paths: Option<PathRules>,
 }
 
 /// Binds `descriptor` to `parser`.
@@ -308,6 +334,7 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
     mark(&descriptor.remarks, |r| r.remark = true)?;
     mark(&descriptor.quoted, |r| r.quoted = true)?;
     mark(&descriptor.joint, |r| r.joint = true)?;
+    mark(&descriptor.unordered, |r| r.unordered = true)?;
 
     for member in &descriptor.members {
         let (kind, field) = binder.binding(member)?;
@@ -334,7 +361,6 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
 
     let mut lists = Vec::new();
     for list in &descriptor.list {
-    mark(&descriptor.unordered, |r| r.unordered = true)?;
         let separator = list.separator.as_ref().map(|s| binder.token(s)).transpose()?;
         for kind in binder.kinds(&list.kinds)? {
             let candidates = &mut rules[kind.0 as usize].lists;
@@ -393,5 +419,6 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
             defines: entry.defines,
         });
     }
-    Ok(Bound { kind_of_symbol, symbols, rules, lists, entries })
+    let paths = descriptor.paths.as_ref().map(|paths| binder.paths(paths)).transpose()?;
+    Ok(Bound { kind_of_symbol, symbols, rules, lists, entries, paths })
 }
