@@ -21,6 +21,7 @@ mod answer;
 mod case;
 mod edits;
 mod excerpt;
+mod relaid;
 mod threads;
 mod versions;
 

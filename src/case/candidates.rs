@@ -5,15 +5,15 @@ use std::ops::Range;
 use rustc_hash::FxHashSet as HashSet;
 
 use super::beside::while_reading;
-use super::{Case, Reading};
-use crate::checking::{Dissent, PutTogether};
-use crate::edits::{Place, account, withdrawn};
+use super::{Case, Made, Reading, Seen};
+use crate::checking::{Dissent, PutTogether, Unsound};
+use crate::edits::{self, Place, account, withdrawn};
 use crate::excerpt::Excerpt;
 use crate::layout::{Blind, Page};
 use crate::line::{self, Algorithm, LineMerge, LineSettings};
 use crate::merging::{Unmerged, Withdrawn};
 use crate::syntax::{Parsed, Tree};
-use crate::{Answer, Side, Version, Versions, Way, checking, layout, merging, syntax};
+use crate::{Answer, Side, Version, Versions, Way, checking, layout, merging, relaid, syntax};
 
 impl<'s> Case<'s> {
     /// The structural merge, or git's line merge by the histogram diff if that leaves less in dispute: what `git merge`
@@ -29,7 +29,8 @@ impl<'s> Case<'s> {
         let settings = LineSettings { algorithm: Algorithm::Histogram, ..self.settings.clone() };
         let other = line::merge(self.versions, &settings);
         let less = own.worse_than(checking::dissent(&other.text, self.settings.marker_size));
-        if less && self.parsed().is_ok() && (other.conflicts > 0 || self.examined(&other.text).is_ok()) {
+        let sound = || self.examined(&other.text).is_ok() && self.lists_well(&other.text);
+        if less && self.parsed().is_ok() && (other.conflicts > 0 || sound()) {
             let mut notes = vec!["merged as lines, by the histogram diff: that leaves less in conflict".to_owned()];
             if other.conflicts == 0 {
                 notes.extend(self.strayed(&other.text));
@@ -41,16 +42,13 @@ impl<'s> Case<'s> {
 
     fn by_trees(&self, merged: &LineMerge) -> Result<Answer, String> {
         let old = checking::dissent(&merged.text, self.settings.marker_size);
-        let (mut page, read) = self.together(merged.conflicts > 0);
-        let enough = |page: &Page| page.conflicts == 0 || merged.conflicts > 0 && !self.dissent(page).worse_than(old);
-        // What was merged as a whole because what lines leave over cannot be read may be more than it needs to be.
-        let will_do = |page: &Page| enough(page) && (page.conflicts == 0 || read);
-        if !page.as_ref().is_ok_and(will_do)
-            && let Some(pieces) = self.one_by_one(merged)
-            && enough(&pieces)
-            && !page.as_ref().is_ok_and(|page| enough(page) && !self.dissent(page).worse_than(self.dissent(&pieces)))
+        let mut page = self.page(merged);
+        let open = page.as_ref().is_ok_and(|page| page.conflicts > 0);
+        if (open || page.is_err())
+            && let Some(other) = self.relaid()
+            && !page.as_ref().is_ok_and(|page| !self.dissent(page).worse_than(self.dissent(&other)))
         {
-            page = Ok(pieces);
+            page = Ok(other);
         }
         let mut page = page?;
         let new = self.dissent(&page);
@@ -65,6 +63,41 @@ impl<'s> Case<'s> {
         let notes = withdrawn::reasons(&page, self.settings.marker_size);
         let Page { text, conflicts, combined, .. } = page;
         Ok(Answer { text, conflicts, way: Way::Trees, notes, combined })
+    }
+
+    fn page(&self, merged: &LineMerge) -> Result<Page, String> {
+        let old = checking::dissent(&merged.text, self.settings.marker_size);
+        let (mut page, read) = self.together(merged.conflicts > 0);
+        let enough = |page: &Page| page.conflicts == 0 || merged.conflicts > 0 && !self.dissent(page).worse_than(old);
+        // What was merged as a whole because what lines leave over cannot be read may be more than it needs to be.
+        let will_do = |page: &Page| enough(page) && (page.conflicts == 0 || read);
+        if !page.as_ref().is_ok_and(will_do)
+            && let Some(pieces) = self.one_by_one(merged)
+            && enough(&pieces)
+            && !page.as_ref().is_ok_and(|page| enough(page) && !self.dissent(page).worse_than(self.dissent(&pieces)))
+        {
+            page = Ok(pieces);
+        }
+        page
+    }
+
+    /// The structural merge of the versions as they are when what one side laid out anew is so in all of them, if there
+    /// is any such thing that the other side changed.
+    fn relaid(&self) -> Option<Page> {
+        self.language.paths()?;
+        let parsed = self.parsed().ok()?;
+        let texts = relaid::relaid(&parsed.as_ref().map(Parsed::tree))?;
+        let texts = texts.as_ref().map(Vec::as_slice);
+        let merged = line::merge(texts, self.settings);
+        let page = match merged.conflicts {
+            0 => Page::default().moved(merged.text, Vec::new()),
+            _ => {
+                let seen = Seen { edits: edits::edits(texts, Algorithm::Histogram), lines: None };
+                let made = Made::default();
+                Case::new(texts, self.language, self.settings, seen, &made).page(&merged).ok()?
+            }
+        };
+        self.checked(self.versions, page, &parsed.ours).ok()
     }
 
     pub(super) fn dissent(&self, page: &Page) -> Dissent {
@@ -143,7 +176,9 @@ impl<'s> Case<'s> {
         let page = self.merged(&reading.parsed, &reading.trees).ok()?;
         if page.conflicts == 0 {
             let read = PutTogether::read(&page.text, &excerpt.ours, &reading.parsed.ours).ok()?;
-            if read.fault(&|| Some(self.view()?.trees), true).is_some()
+            let trees = || Some(self.view()?.trees);
+            if read.fault(&trees, true).is_some()
+                || read.lists_unseen(&trees)
                 || read.perhaps_twice(&|name, names| excerpt.holds(name, names))
             {
                 return None;
@@ -221,14 +256,39 @@ impl<'s> Case<'s> {
     pub(super) fn checked(&self, versions: Versions<&[u8]>, page: Page, near: &Parsed<'_>) -> Result<Page, String> {
         if page.conflicts == 0 {
             let read = PutTogether::read(&page.text, versions.ours, near);
-            if let Some(fault) = read.map_or_else(Some, |read| read.fault(&|| self.trees(), true)) {
+            if let Some(fault) = read.map_or_else(Some, |read| self.fault(&page.text, near, &read)) {
                 return Err(format!("the structural answer is unsound: {fault}"));
             }
-            if let Some(fault) = checking::unbalanced(versions, &page.text) {
+            if let Some(fault) = checking::unbalanced(versions, &page.text)
+                && !checking::balanced_by_paths(versions, &page.text, self.language)
+            {
                 return Err(format!("the books do not balance: {fault}"));
             }
         }
         Ok(page)
+    }
+
+    /// Whether a text lists by their paths what both sides together do.
+    fn lists_well(&self, text: &[u8]) -> bool {
+        let Ok(parsed) = self.parsed() else { return false };
+        let trees = || parsed.as_ref().map(Parsed::tree);
+        let well = |read: Parsed<'_>| {
+            let trees = trees();
+            PutTogether::in_full(&read, self.versions.ours).wrongly_listed(&|| Some(&trees)).is_none()
+        };
+        self.language.paths().is_none() || parsed.ours.edited_to(text).is_ok_and(well)
+    }
+
+    /// What is unsound in a structural answer. All of it is looked into only if that may matter.
+    fn fault(&self, text: &[u8], near: &Parsed<'_>, read: &PutTogether<'_>) -> Option<Unsound> {
+        read.fault(&|| self.trees(), true).or_else(|| {
+            if !read.lists_unseen(&|| self.trees()) {
+                return None;
+            }
+            let trees = self.parsed().ok()?.as_ref().map(Parsed::tree);
+            let parsed = near.edited_to(text).ok()?;
+            PutTogether::in_full(&parsed, self.versions.ours).fault(&|| Some(&trees), true)
+        })
     }
 
     /// Whether what is in dispute on a page can be settled for either side, and parse as that side's version does

@@ -7,6 +7,9 @@
 //! where `ours` and `theirs` are the sides' net changes. For a token that each side changed in one direction
 //! only, this is the rule of the contract: the sum, where the directions differ or one is zero; else
 //! between the larger and the sum.
+//!
+//! Where a language lists things by their paths, and the books do not balance by tokens, they are kept by those paths
+//! (`paths_listed`): what stands before several of them is written once or more often, and that is layout.
 
 use gix::diff::blob::{self, Diff, InternedInput};
 use rustc_hash::FxHashMap as HashMap;

@@ -5,12 +5,14 @@ mod census;
 mod lists;
 mod order;
 mod paths;
+mod paths_listed;
 mod sound;
 mod unsound;
 
 use crate::line::is_mark;
 
 pub use books::unbalanced;
+pub use paths_listed::balanced_by_paths;
 pub use sound::{PutTogether, plainly_sound};
 pub use unsound::Unsound;
 

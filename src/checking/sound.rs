@@ -8,6 +8,7 @@ use super::census::{Counts, beyond, census, sources};
 use super::lists::jumbled;
 use super::order::{misplaced, out_of_order};
 use super::paths::{redefined, revived};
+use super::paths_listed::{Listing, listing};
 use super::unsound::Unsound;
 use crate::Versions;
 use crate::grammar::Language;
@@ -43,6 +44,11 @@ impl<'t> PutTogether<'t> {
         Ok(PutTogether::of(&near.edited_to(text)?, ours))
     }
 
+    /// Reads all of a text.
+    pub fn in_full(parsed: &Parsed<'t>, ours: &[u8]) -> PutTogether<'t> {
+        PutTogether { tree: parsed.tree(), differing: parsed.differing_from(ours) }
+    }
+
     /// Lists that stand in `ours` as they are are not looked into.
     fn of(parsed: &Parsed<'t>, ours: &[u8]) -> PutTogether<'t> {
         let differing = parsed.differing_from(ours);
@@ -60,9 +66,23 @@ impl<'t> PutTogether<'t> {
             let (language, line) = (tree.language.name().to_owned(), tree.line_of(at));
             return Some(ParseError::Syntax { language, line }.into());
         }
-        let more = || shadowed(tree, sides).or_else(|| jumbled(tree, sides)).or_else(|| put_into_gone(tree, sides));
+        let more = || {
+            let listed = || jumbled(tree, sides).or_else(|| put_into_gone(tree, sides));
+            shadowed(tree, sides).or_else(listed).or_else(|| wrongly_listed(tree, sides))
+        };
         let fault = twice(tree, sides, repetitions).or_else(|| clash(tree, sides));
         fault.or_else(|| out_of_order(tree, sides)).or_else(|| if repetitions { more() } else { None })
+    }
+
+    /// What is not listed by its path as both sides made it.
+    pub fn wrongly_listed(&self, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
+        wrongly_listed(&self.tree, sides)
+    }
+
+    /// Whether it takes a look at all of it, and of the versions, to tell whether what it lists by its path is what both
+    /// sides made of that.
+    pub fn lists_unseen(&self, sides: Sides<'_, '_, '_>) -> bool {
+        matches!(listing(&self.tree, sides), Listing::Unseen)
     }
 
     /// What a person should know of it although it is sound: that one of its names shadows another.
@@ -145,4 +165,9 @@ fn put_into_gone(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
     let node = revived(tree, sides)?;
     let name = String::from_utf8_lossy(tree.node_text(node)).into_owned();
     Some(Unsound::Revived { name, line: tree.line_of(tree.node(node).span.start) })
+}
+
+fn wrongly_listed(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
+    let Listing::Wrong(name, node) = listing(tree, sides) else { return None };
+    Some(Unsound::Mislisted { name, line: tree.line_of(tree.node(node).span.start) })
 }

@@ -50,6 +50,14 @@ pub enum Unsound {
         /// The line, from 1.
         line: usize,
     },
+    /// Something would be listed by its path as the sides together do not have it.
+    #[error("`{name}` would not be listed at line {line} as both sides made it")]
+    Mislisted {
+        /// Its path, as written.
+        name: String,
+        /// The line, from 1, of it or of what is listed first.
+        line: usize,
+    },
     /// A list would not hold what the sides made of it.
     #[error("the list at line {line} would not be what both sides made of it")]
     Jumbled {
@@ -69,6 +77,7 @@ impl Unsound {
             | Unsound::Clash { line, .. }
             | Unsound::Revived { line, .. }
             | Unsound::Order { line, .. }
+            | Unsound::Mislisted { line, .. }
             | Unsound::Jumbled { line } => *line,
         }
     }

@@ -3,7 +3,7 @@
 use rustc_hash::{FxBuildHasher, FxHashMap as HashMap};
 
 use super::OWN;
-use super::descriptor::{Defines, Descriptor, Spelling};
+use super::descriptor::{Defines, Descriptor, Paths, Spelling};
 
 /// A node kind; kinds of one name are one kind.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -33,6 +33,8 @@ pub struct KindRule {
     pub quoted: bool,
     /// Its parts mean something only together.
     pub joint: bool,
+    /// Its operands stand in no order.
+    pub unordered: bool,
     /// Its parts that are names of something in what stands beside them.
     pub members: Vec<u16>,
     /// The fields of its parts that are names which it declares; 0 for those in none.
@@ -58,6 +60,8 @@ pub struct ListRule {
     pub under: Vec<String>,
     /// Applies only beside these texts, if any are named.
     pub beside: Vec<String>,
+    /// Applies only within nodes of these kinds, outermost first, if any are named.
+    pub within: Vec<Vec<Kind>>,
     /// Entries are runs between separators.
     pub runs: bool,
     /// The tokens that end a run and are part of it.
@@ -161,6 +165,17 @@ pub enum Step {
     Kind(Kind),
 }
 
+/// What is listed by its path.
+#[derive(Debug)]
+pub struct PathRules {
+    /// The kinds of entries that are nothing but paths, and the field that holds these, if one does.
+    pub entries: Vec<(Kind, Option<u16>)>,
+    /// The kinds that list paths.
+    pub lists: Vec<Kind>,
+    /// The parts of a kind that stand before the paths beside them.
+    pub before: Vec<(Kind, Step)>,
+}
+
 /// Why a descriptor cannot be used.
 #[derive(Debug, thiserror::Error)]
 pub enum BindError {
@@ -221,6 +236,11 @@ impl Binder<'_> {
         names.iter().map(|n| self.kind(n)).collect()
     }
 
+    /// The kinds of a dotted path, outermost first.
+    fn around(&self, path: &str) -> Result<Vec<Kind>, BindError> {
+        path.split('.').map(|kind| self.kind(kind)).collect()
+    }
+
     fn field(&self, name: &str) -> Result<u16, BindError> {
         self.parser
             .field_id_for_name(name)
@@ -233,6 +253,19 @@ impl Binder<'_> {
             Some((kind, field)) => Ok((self.kind(kind)?, Some(self.field(field)?))),
             None => Ok((self.kind(binding)?, None)),
         }
+    }
+
+    fn paths(&self, paths: &Paths) -> Result<PathRules, BindError> {
+        let before = |part: &String| -> Result<(Kind, Step), BindError> {
+            let (kind, step) = part.split_once('.').unwrap_or((part, ""));
+            let unknown = || BindError::UnknownStep { language: self.language.to_owned(), name: step.to_owned() };
+            Ok((self.kind(kind)?, self.path(step)?.pop().ok_or_else(unknown)?))
+        };
+        Ok(PathRules {
+            entries: paths.entries.iter().map(|entry| self.binding(entry)).collect::<Result<_, _>>()?,
+            lists: self.kinds(&paths.lists)?,
+            before: paths.before.iter().map(before).collect::<Result<_, _>>()?,
+        })
     }
 
     fn path(&self, path: &str) -> Result<KeyPath, BindError> {
@@ -264,6 +297,8 @@ pub(super) struct Bound {
     pub lists: Vec<ListRule>,
     /// All entry rules, referred to by index.
     pub entries: Vec<EntryRule>,
+    /// What is listed by its path, if anything is.
+    pub paths: Option<PathRules>,
 }
 
 /// Binds `descriptor` to `parser`.
@@ -299,6 +334,7 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
     mark(&descriptor.remarks, |r| r.remark = true)?;
     mark(&descriptor.quoted, |r| r.quoted = true)?;
     mark(&descriptor.joint, |r| r.joint = true)?;
+    mark(&descriptor.unordered, |r| r.unordered = true)?;
 
     for member in &descriptor.members {
         let (kind, field) = binder.binding(member)?;
@@ -328,12 +364,14 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
         let separator = list.separator.as_ref().map(|s| binder.token(s)).transpose()?;
         for kind in binder.kinds(&list.kinds)? {
             let candidates = &mut rules[kind.0 as usize].lists;
-            let at = if list.under.is_empty() && list.beside.is_empty() { candidates.len() } else { 0 };
+            let anywhere = list.under.is_empty() && list.beside.is_empty() && list.within.is_empty();
+            let at = if anywhere { candidates.len() } else { 0 };
             candidates.insert(at, lists.len() as u16);
         }
         lists.push(ListRule {
             under: list.under.clone(),
             beside: list.beside.clone(),
+            within: list.within.iter().map(|path| binder.around(path)).collect::<Result<_, _>>()?,
             runs: list.runs,
             blocks: list.blocks.clone(),
             ends: list.ends.iter().map(|t| binder.token(t)).collect::<Result<_, _>>()?,
@@ -381,5 +419,6 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
             defines: entry.defines,
         });
     }
-    Ok(Bound { kind_of_symbol, symbols, rules, lists, entries })
+    let paths = descriptor.paths.as_ref().map(|paths| binder.paths(paths)).transpose()?;
+    Ok(Bound { kind_of_symbol, symbols, rules, lists, entries, paths })
 }

@@ -42,6 +42,9 @@ pub struct Descriptor {
     /// Node kinds whose parts mean something only together.
     #[serde(default)]
     pub joint: Vec<String>,
+    /// Node kinds of an operator whose operands stand in no order: what both sides put behind one is all kept.
+    #[serde(default)]
+    pub unordered: Vec<String>,
     /// Parts, `kind.field`, that say what the parts beside them are for.
     #[serde(default)]
     pub governs: Vec<String>,
@@ -60,6 +63,8 @@ pub struct Descriptor {
     /// How entries of a kind behave.
     #[serde(default)]
     pub entry: Vec<EntryDescriptor>,
+    /// What may be listed by its path in several ways that mean the same.
+    pub paths: Option<Paths>,
     /// What a node must hold although the grammar reads it without.
     #[serde(default)]
     pub needs: Vec<Needs>,
@@ -86,6 +91,9 @@ pub struct ListDescriptor {
     /// Only where the first child of the parent has one of these texts.
     #[serde(default)]
     pub beside: Vec<String>,
+    /// Only where the kinds of the nodes around end so: `except_clause.as_pattern`, outermost first.
+    #[serde(default)]
+    pub within: Vec<String>,
     /// Whether entries are not nodes but the runs of children between separators.
     #[serde(default)]
     pub runs: bool,
@@ -206,6 +214,32 @@ pub enum Defines {
     Table,
     /// One more element of an array of tables, below the root.
     Element,
+}
+
+/// What is listed by its path, in lists that may stand in one another: each path is one of a set, wherever it stands.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Paths {
+    /// The sign between the parts of a path.
+    pub sign: String,
+    /// The entries that are nothing but paths, or `kind.field` of those that are so but for what is around that field.
+    pub entries: Vec<String>,
+    /// The node kinds that list paths.
+    pub lists: Vec<String>,
+    /// Parts, `kind.field` or `kind.kind`, that stand before all paths listed beside them, or before a value.
+    pub before: Vec<String>,
+    /// Tables in which a value says the same as one of that name in a table in its place.
+    pub short: Option<Short>,
+}
+
+/// Where a value is short for a table.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Short {
+    /// The last parts of the paths of the tables that hold such values.
+    pub under: Vec<String>,
+    /// The value's name in a table.
+    pub part: String,
 }
 
 /// How two keys are compared.

@@ -8,7 +8,7 @@ use std::borrow::Cow;
 use std::sync::{Arc, OnceLock};
 
 use bind::Bound;
-pub use bind::{BindError, EntryRule, KeyPath, Kind, KindRule, ListRule, Step};
+pub use bind::{BindError, EntryRule, KeyPath, Kind, KindRule, ListRule, PathRules, Step};
 pub use descriptor::{Defines, Descriptor, Outline, Signs, Spelling};
 pub(crate) use words::{find_word, is_word, stands_alone, words};
 
@@ -72,6 +72,11 @@ impl Language {
     /// All entry rules, referred to by index.
     pub(crate) fn entries(&self) -> &[EntryRule] {
         &self.bound().entries
+    }
+
+    /// What is listed by its path, if anything is.
+    pub(crate) fn paths(&self) -> Option<&PathRules> {
+        self.bound().paths.as_ref()
     }
 
     /// The command that would write the file at `path` again, if a tool wrote it.

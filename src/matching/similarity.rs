@@ -73,11 +73,6 @@ pub(crate) fn dice(a: Rc<[u64]>, b: Rc<[u64]>) -> f32 {
     2.0 * common(&a, &b) as f32 / (a.len() + b.len()) as f32
 }
 
-/// Whether all of `a` is in `b`.
-pub(crate) fn within(a: &[u64], b: &[u64]) -> bool {
-    common(a, b) as usize == a.len()
-}
-
 /// The size of the common part of two sorted bags.
 fn common(a: &[u64], b: &[u64]) -> u32 {
     let (mut i, mut j, mut common) = (0, 0, 0u32);

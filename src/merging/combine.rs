@@ -4,9 +4,11 @@ use super::lists::{Work, copies};
 use super::pieces::{Edges, Item};
 use super::regions::{Region, covered};
 use super::{Merger, Side, Versions};
+use rustc_hash::FxHashSet as HashSet;
+
 use crate::grammar::{Kind, find_word};
-use crate::matching::{Bags, dice, within};
-use crate::syntax::{NodeId, Part, Tree};
+use crate::matching::{Bags, dice};
+use crate::syntax::{Listed, NodeId, Part, Tree, listed_in};
 
 /// From this similarity on, statements that both sides put in at one place are taken to be one.
 const SAME_STATEMENT: f32 = 0.75;
@@ -143,6 +145,7 @@ impl Merger<'_, '_> {
                 || self.to_base(Side::Ours, o).is_some_and(|b| self.to_base(Side::Theirs, t) == Some(b))
                 || x.key != 0 && x.key == y.key && kin
                 || kin && wider(trees, o, t).is_some()
+                || work.part == Part::Plain && kin && is_set(&trees.ours, o) && is_set(&trees.theirs, t)
                 || lines
                     && kin
                     && (x.key == 0 || y.key == 0)
@@ -316,6 +319,11 @@ impl Merger<'_, '_> {
     }
 }
 
+/// Whether a node is a list in which only membership means something.
+fn is_set(tree: &Tree<'_>, node: NodeId) -> bool {
+    tree.list_rule(node).is_some_and(|rule| rule.free && !rule.lines)
+}
+
 /// Whether an entry does nothing but name a value.
 fn is_plain(tree: &Tree<'_>, entry: NodeId) -> bool {
     let Some(rule) = tree.entry_rule(entry).filter(|r| !r.plain.is_empty()) else { return false };
@@ -327,11 +335,13 @@ fn is_plain(tree: &Tree<'_>, entry: NodeId) -> bool {
 
 /// The side whose import brings all that the other side's brings, and more.
 fn wider(trees: &Versions<Tree<'_>>, ours: NodeId, theirs: NodeId) -> Option<Side> {
-    if trees.ours.bound_names(ours).is_empty() || trees.theirs.bound_names(theirs).is_empty() {
-        return None;
-    }
-    let words = (Bags::default().of(&trees.ours, ours, true), Bags::default().of(&trees.theirs, theirs, true));
-    match (within(&words.1, &words.0), within(&words.0, &words.1)) {
+    let ids = |tree: &Tree<'_>, entry: NodeId| -> HashSet<u64> {
+        let listed = if tree.entry_rule(entry).is_some() { listed_in(tree, entry) } else { Vec::new() };
+        listed.iter().filter(|one| one.value.is_none()).map(Listed::id).collect()
+    };
+    let (own, other) = (ids(&trees.ours, ours), ids(&trees.theirs, theirs));
+    match (other.is_subset(&own), own.is_subset(&other)) {
+        _ if own.is_empty() || other.is_empty() => None,
         (true, false) => Some(Side::Ours),
         (false, true) => Some(Side::Theirs),
         _ => None,

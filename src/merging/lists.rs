@@ -177,7 +177,15 @@ impl Merger<'_, '_> {
         let unit = &work.units[u];
         let edges = self.edges(work, unit);
         match unit.form {
-            Form::Tangled | Form::Shuffled => items.push(self.dispute_unit(work, unit)),
+            Form::Tangled | Form::Shuffled => {
+                match self.listed_by_both(work, unit).or_else(|| self.grafted(work, unit)) {
+                    Some(listed) => {
+                        *touched = [true; 2];
+                        items.push(listed);
+                    }
+                    None => items.push(self.dispute_unit(work, unit)),
+                }
+            }
             Form::Wrapped(side) => {
                 let (own, other) = (unit.sides[side as usize].clone(), unit.sides[side.other() as usize].clone());
                 // Wrapping what the other side deleted, or put something else in place of, is an edit
@@ -378,7 +386,7 @@ impl Merger<'_, '_> {
         work.seqs.base[unit.base.clone()].iter().filter_map(|b| self.to_side(side, *b)).any(holds)
     }
 
-    fn edges(&self, work: &Work<'_>, unit: &Unit) -> Edges {
+    pub(super) fn edges(&self, work: &Work<'_>, unit: &Unit) -> Edges {
         let ends = |nodes: &[NodeId]| Some((*nodes.first()?, *nodes.last()?));
         let side = |s: Side| unit.sides[s as usize].as_ref().and_then(|r| ends(&work.seqs.get(s)[r.clone()]));
         Versions { base: ends(&work.seqs.base[unit.base.clone()]), ours: side(Side::Ours), theirs: side(Side::Theirs) }

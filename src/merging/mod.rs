@@ -2,6 +2,7 @@
 
 mod combine;
 mod exchanged;
+mod grafted;
 mod hunks;
 mod joined;
 mod joint;

@@ -1,10 +1,12 @@
 //! Parsing, incremental and guarded, and the compact tree the rest works on.
 
 mod build;
+mod listed;
 mod parse;
 mod tree;
 
 pub(crate) use build::line_hash;
+pub(crate) use listed::{Listed, listed, listed_in, path_hash};
 pub use parse::{ParseError, Parsed, parse_versions};
 pub use tree::{Node, NodeId, Part, Span, Token, Tree};
 

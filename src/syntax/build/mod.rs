@@ -166,7 +166,7 @@ impl Builder<'_, '_> {
             _ if id == NodeId::ROOT => None,
             _ => self.beside,
         };
-        let list = self.list_for(kind, beside);
+        let list = self.list_for(kind, parent, beside);
         self.tree.nodes[id.index()].list = list;
         let built: Vec<NodeId> = match list {
             Some(list) => self.list(id, &kids, list, indent),
@@ -247,12 +247,13 @@ impl Builder<'_, '_> {
         node.span = Span { start: start_byte, end: end_byte };
     }
 
-    /// The list rule that holds for a node of this kind here.
-    fn list_for(&self, kind: Kind, beside: Option<Span>) -> Option<u16> {
+    /// The list rule that holds for a node of this kind in that parent.
+    fn list_for(&self, kind: Kind, parent: NodeId, beside: Option<Span>) -> Option<u16> {
         self.language.rule(kind).lists.iter().copied().find(|l| {
             let rule = &self.language.lists()[*l as usize];
             let text = beside.map(|s| &self.source[s.range()]);
             (rule.under.is_empty() || rule.under.iter().any(|pattern| self.path_matches(pattern)))
+                && (rule.within.is_empty() || rule.within.iter().any(|kinds| self.stands_within(parent, kinds)))
                 && (rule.beside.is_empty() || rule.beside.iter().any(|b| Some(b.as_bytes()) == text))
         })
     }
@@ -261,6 +262,16 @@ impl Builder<'_, '_> {
     fn path_matches(&self, pattern: &str) -> bool {
         let mut path = self.path.iter().rev();
         pattern.rsplit('.').all(|step| path.next().is_some_and(|key| step == "*" || step == key))
+    }
+
+    /// Whether the kinds of a node and of those around it are these, outermost first.
+    fn stands_within(&self, node: NodeId, kinds: &[Kind]) -> bool {
+        let mut at = node;
+        kinds.iter().rev().all(|kind| {
+            let node = &self.tree.nodes[at.index()];
+            at = node.parent;
+            node.kind == *kind
+        })
     }
 
     fn entry(&mut self, parent: NodeId, group: Group, list: &'static ListRule, position: u32, indent: Span) -> NodeId {

@@ -1,0 +1,7 @@
+try:
+    gauges.read()
+except* (
+    OSError,
+    ValueError,
+):
+    pass

@@ -1,0 +1,8 @@
+try:
+    gauges.read()
+except* (
+    OSError,
+    GaugeError,
+    ValueError,
+):
+    pass

@@ -1,0 +1,4 @@
+try:
+    level = gauge.read()
+except OSError as error:
+    level = gauge.last()

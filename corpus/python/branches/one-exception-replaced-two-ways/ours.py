@@ -1,0 +1,4 @@
+try:
+    level = gauge.read()
+except (OSError, gauges.errors.read.Broken):
+    level = gauge.last()

@@ -1,0 +1,1 @@
+failures = (OSError, ValueError)

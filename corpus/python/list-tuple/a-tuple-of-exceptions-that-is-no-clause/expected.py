@@ -1,0 +1,5 @@
+<<<<<<< ours
+failures = (OSError, ValueError, GaugeError)
+=======
+failures = (OSError, ValueError, TimeoutError)
+>>>>>>> theirs

@@ -1,0 +1,6 @@
+rows = ["board"]
+<<<<<<< ours
+rows += ["gauge", "level", "port"]
+=======
+rows += ["gauge", "level", "chart"]
+>>>>>>> theirs

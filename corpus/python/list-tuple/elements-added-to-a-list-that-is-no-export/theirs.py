@@ -1,0 +1,2 @@
+rows = ["board"]
+rows += ["gauge", "level", "chart"]

@@ -1,0 +1,2 @@
+__all__ = ["board"]
+__all__ += ["gauge", "level", "port"]

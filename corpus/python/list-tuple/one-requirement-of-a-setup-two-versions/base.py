@@ -1,0 +1,6 @@
+setup(
+    name="tideboard",
+    install_requires=[
+        "quay-clock>=2",
+    ],
+)

@@ -1,0 +1,7 @@
+setup(
+    name="tideboard",
+    install_requires=[
+        "quay-clock>=2",
+        "tide-feeds>=1",
+    ],
+)

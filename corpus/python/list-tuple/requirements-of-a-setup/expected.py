@@ -1,0 +1,9 @@
+setup(
+    name="tideboard",
+    install_requires=[
+        "quay-clock>=2",
+        "radio-mast",
+        "night-chart",
+        "tide-feeds>=1.2",
+    ],
+)

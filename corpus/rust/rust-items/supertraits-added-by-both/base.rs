@@ -1,0 +1,3 @@
+trait Gauge: Send + Sync {
+    fn level(&self) -> f64;
+}

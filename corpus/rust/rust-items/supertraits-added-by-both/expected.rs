@@ -1,0 +1,3 @@
+trait Gauge: Send + Sync + Clone + Display {
+    fn level(&self) -> f64;
+}

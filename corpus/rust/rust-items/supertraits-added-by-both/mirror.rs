@@ -1,0 +1,3 @@
+trait Gauge: Send + Sync + Display + Clone {
+    fn level(&self) -> f64;
+}

@@ -1,0 +1,3 @@
+trait Gauge: Send + Sync + Display {
+    fn level(&self) -> f64;
+}

@@ -1,0 +1,4 @@
+gauge! {
+    /// The level of the water.
+    fn level(port: Port) -> f64;
+}

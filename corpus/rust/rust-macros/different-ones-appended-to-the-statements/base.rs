@@ -1,0 +1,3 @@
+fn publish(port: &Port) {
+    info!("publishing {}", port.name);
+}

@@ -1,0 +1,4 @@
+fn publish(port: &Port) {
+    info!("publishing {}", port.name);
+    send!(port, port.levels());
+}

@@ -1,0 +1,4 @@
+fn publish(port: &Port) {
+    info!("publishing {}", port.name);
+    draw!(port.chart());
+}

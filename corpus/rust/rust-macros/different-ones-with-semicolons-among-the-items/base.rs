@@ -1,0 +1,3 @@
+thread_local!(static BOARD: Board = Board::new());
+
+fn main() {}

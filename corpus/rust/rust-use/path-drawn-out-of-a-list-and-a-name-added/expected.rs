@@ -1,0 +1,5 @@
+use std::fmt;
+
+use tide::level::{High, Low, Mean};
+
+pub struct Board;

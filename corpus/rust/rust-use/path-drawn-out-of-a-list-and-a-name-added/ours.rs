@@ -1,0 +1,5 @@
+use std::fmt;
+
+use tide::level::{High, Low};
+
+pub struct Board;

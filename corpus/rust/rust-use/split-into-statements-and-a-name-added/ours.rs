@@ -1,0 +1,6 @@
+use std::fmt;
+
+use tide::Gauge;
+use tide::Level;
+
+pub struct Board;

@@ -1,0 +1,6 @@
+use std::fmt;
+
+use tide::Gauge;
+use tide::Port;
+
+pub struct Board;

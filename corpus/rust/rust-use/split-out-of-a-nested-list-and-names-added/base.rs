@@ -1,0 +1,5 @@
+use std::fmt;
+
+use tide::{gauge::{Gauge, Kind}, port::Port};
+
+pub struct Board;

@@ -1,0 +1,5 @@
+use std::fmt;
+
+use tide::{gauge::{Gauge, Kind, Range}, port::{Berth, Port}};
+
+pub struct Board;

@@ -1,0 +1,2 @@
+fn publish<G, P>(gauge: G, port: P) {
+}

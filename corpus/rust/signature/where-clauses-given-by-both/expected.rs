@@ -1,0 +1,6 @@
+fn publish<G, P>(gauge: G, port: P)
+where
+    G: Gauge,
+    P: Port,
+{
+}

@@ -1,0 +1,5 @@
+fn publish<G, P>(gauge: G, port: P)
+where
+    G: Gauge,
+{
+}

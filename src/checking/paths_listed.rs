@@ -1,0 +1,185 @@
+//! What is listed by its path is a set, however it is laid out (see the descriptors, "What is listed by its path").
+
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
+
+use super::books::unbalanced;
+use super::sound::Sides;
+use crate::Versions;
+use crate::grammar::Language;
+use crate::syntax::{Listed, NodeId, Parsed, Tree, hash_bytes, listed, path_hash};
+
+/// What a version lists, by what it is.
+struct Set {
+    all: Vec<Listed>,
+    /// How often each is listed, and a hash of the last one's value.
+    ids: HashMap<u64, (usize, Option<u64>)>,
+    /// What paths begin with, wherever they are listed.
+    starts: HashSet<u64>,
+    /// The same of those in each place.
+    placed: HashSet<u64>,
+    /// The values that were not looked into.
+    unseen: HashSet<u64>,
+    /// Hashes of their paths, wherever they are listed.
+    unseen_starts: Vec<u64>,
+    /// Whether there is anything else that was not looked into.
+    closed: bool,
+}
+
+impl Set {
+    fn new(tree: &Tree<'_>) -> Self {
+        let all = listed(tree);
+        let mut ids: HashMap<u64, (usize, Option<u64>)> = HashMap::default();
+        for one in &all {
+            let at = ids.entry(one.id()).or_default();
+            *at = (at.0 + 1, one.value.and_then(|value| said(tree, value)));
+        }
+        let starts = all.iter().flat_map(|one| (0..one.path.len()).map(|n| path_hash(0, &one.path[..n]))).collect();
+        let placed =
+            |one: &Listed| (1..one.path.len()).map(|n| path_hash(one.place, &one.path[..n])).collect::<Vec<_>>();
+        let placed = all.iter().flat_map(placed).collect();
+        let whole = |one: &&Listed| {
+            one.value.is_some_and(|value| tree.is_leaf(value) && tree.tokens(value).iter().any(|t| t.whole))
+        };
+        let unseen = all.iter().filter(whole).map(Listed::id).collect();
+        let unseen_starts = all.iter().filter(whole).map(|one| path_hash(0, &one.path)).collect();
+        Set { placed, unseen_starts, closed: tree.wholes().next().is_some(), all, ids, starts, unseen }
+    }
+
+    /// What is known of something: how often it is listed, and its value.
+    fn of(&self, one: &Listed) -> (usize, Option<u64>) {
+        self.ids.get(&one.id()).copied().unwrap_or_default()
+    }
+}
+
+/// A hash of a value however it is laid out; nothing, if that is not plain to see. The hashes of a tree will not do: in
+/// another one the same value may not have been looked into.
+fn said(tree: &Tree<'_>, value: NodeId) -> Option<u64> {
+    let text = tree.node_text(value);
+    if text.contains(&b'#') || text.contains(&b'\n') {
+        return None;
+    }
+    let bare: Vec<u8> = text.iter().copied().filter(|b| !b.is_ascii_whitespace() && *b != b',').collect();
+    Some(hash_bytes(19, &bare))
+}
+
+/// How what an answer lists by its path goes with what the versions list.
+pub(super) enum Listing {
+    /// As both sides made it.
+    Fine,
+    /// This is listed although one side took it out, or by a path before it that no version has, or with another value
+    /// than both sides made; or it is not listed although no side took it out. It, or what is listed first, is there.
+    Wrong(String, NodeId),
+    /// Not to be told, for some of it was not looked into.
+    Unseen,
+}
+
+/// Looks for the first thing that an answer lists otherwise than both sides together.
+pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
+    let answer = Set::new(tree);
+    if tree.language.paths().is_none() || answer.all.is_empty() {
+        return Listing::Fine;
+    }
+    let Some(versions) = sides().map(|trees| trees.as_ref().map(Set::new)) else { return Listing::Fine };
+    let sets = [&versions.base, &versions.ours, &versions.theirs, &answer];
+    let closed = sets.iter().any(|set| set.closed);
+    let unseen = |one: &Listed| {
+        // A statement that stands in another may not have been looked into.
+        if closed && one.holders[0].list != NodeId::ROOT {
+            return true;
+        }
+        let mut around = (1..=one.path.len()).map(|n| path_hash(one.frame, &one.path[..n]));
+        around.any(|id| sets.iter().any(|set| set.unseen.contains(&id)))
+    };
+    let wrong = |one: &&Listed| {
+        let [base, ours, theirs, own] = sets.map(|set| set.of(one));
+        let other_value = |side: (usize, Option<u64>), wanted: (usize, Option<u64>)| {
+            side.1 == base.1 && base.1.is_some() && own.1.is_some() && wanted.1.is_some() && own.1 != wanted.1
+        };
+        match (own.0, base.0, ours.0, theirs.0) {
+            (1, 1, 1, 1) => other_value(ours, theirs) || other_value(theirs, ours),
+            (1, 1, 1, 0) | (1, 1, 0, 1) | (1, 1, 0, 0) => true,
+            (1, 0, 0, 0) if one.value.is_none() => {
+                let home = path_hash(0, &one.path[..one.path.len() - 1]);
+                sets[..3].iter().all(|set| !set.starts.contains(&home))
+            }
+            _ => false,
+        }
+    };
+    // What is new belongs where base has most of its path, if the other side still has that.
+    let wanted = |one: &Listed, other: &Set| {
+        let starts = (1..one.path.len()).rev().map(|n| path_hash(one.place, &one.path[..n]));
+        let known = starts.into_iter().find(|start| versions.base.placed.contains(start));
+        known.is_some_and(|start| other.placed.contains(&start))
+    };
+    let lost = |one: &&Listed| {
+        let [base, ours, theirs, own] = sets.map(|set| set.of(one).0);
+        match (own, base, ours, theirs) {
+            (0, 1, 1, 1) => true,
+            (0, 0, 1, 0) => wanted(one, &versions.theirs),
+            (0, 0, 0, 1) => wanted(one, &versions.ours),
+            _ => false,
+        }
+    };
+    let first = answer.all[0].name;
+    let wrong = answer.all.iter().filter(wrong).map(|one| (one, one.name));
+    let lost = versions.ours.all.iter().chain(&versions.theirs.all).filter(lost).map(|one| (one, first));
+    let mut faults = wrong.chain(lost).peekable();
+    if faults.peek().is_none() {
+        // What one of them has in a value that was not looked into, others may list.
+        let mut parted = sets.iter().flat_map(|set| &set.unseen_starts);
+        let doubt = parted.any(|start| sets.iter().any(|set| set.starts.contains(start)));
+        return if doubt { Listing::Unseen } else { Listing::Fine };
+    }
+    let sign = tree.language.descriptor.paths.as_ref().map_or("", |paths| paths.sign.as_str());
+    let seen = faults.find(|(one, _)| !unseen(one));
+    seen.map_or(Listing::Unseen, |(one, at)| Listing::Wrong(one.path.join(sign), at))
+}
+
+/// Whether the books balance (contract K5) if what is listed by its path is read as one such path a line, in the order
+/// of the alphabet: how it is laid out is no more than layout.
+pub fn balanced_by_paths(versions: Versions<&[u8]>, answer: &[u8], language: &'static Language) -> bool {
+    let spread = |text: &[u8]| Some(spread(&Parsed::new(text, language).ok()?.tree()));
+    if language.paths().is_none() {
+        return false;
+    }
+    let (Some(base), Some(ours), Some(theirs), Some(answer)) =
+        (spread(versions.base), spread(versions.ours), spread(versions.theirs), spread(answer))
+    else {
+        return false;
+    };
+    unbalanced(Versions { base: &base, ours: &ours, theirs: &theirs }, &answer).is_none()
+}
+
+/// A text with what it lists by its path in lines of their own, and the comments of such statements, behind the rest.
+fn spread(tree: &Tree<'_>) -> Vec<u8> {
+    let set = Set::new(tree);
+    let mut text = Vec::with_capacity(tree.source.len());
+    let mut lines: Vec<Vec<u8>> = Vec::new();
+    let sign = tree.language.descriptor.paths.as_ref().map_or("", |paths| paths.sign.as_str());
+    let mut statements: Vec<NodeId> = set.all.iter().map(|one| one.holders[0].entry).collect();
+    statements.dedup();
+    let mut at = 0;
+    for statement in statements {
+        let span = tree.node(statement).span.range();
+        text.extend_from_slice(&tree.source[at..span.start]);
+        at = span.end;
+        let inside = (statement.0..tree.node(statement).end.0).map(NodeId);
+        let comments = inside.filter(|id| tree.language.rule(tree.node(*id).kind).comment);
+        lines.extend(comments.map(|id| tree.node_text(id).to_vec()));
+    }
+    text.extend_from_slice(&tree.source[at..]);
+    for one in &set.all {
+        let mut line = one.path.join(sign).into_bytes();
+        for part in one.apart.iter().copied().chain(one.value) {
+            line.push(b' ');
+            line.extend_from_slice(tree.node_text(part));
+        }
+        lines.push(line);
+    }
+    lines.sort();
+    lines.iter().for_each(|line| {
+        text.push(b'\n');
+        text.extend_from_slice(line);
+    });
+    text
+}

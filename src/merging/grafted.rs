@@ -1,0 +1,130 @@
+//! What both sides put something around, in ways that go together.
+
+use super::lists::Work;
+use super::pieces::{Content, Edges, Item, Merged, Piece};
+use super::units::Unit;
+use super::{Merger, Side, Versions};
+use crate::syntax::{NodeId, Part};
+
+/// What a side put around a base node.
+#[derive(Clone, Copy)]
+struct Around {
+    side: Side,
+    /// What stands in the base node's place.
+    outer: NodeId,
+    /// The base node in it.
+    inner: NodeId,
+}
+
+impl Merger<'_, '_> {
+    /// What both sides put around one base node that neither changed.
+    fn around_one(&self, work: &Work<'_>, unit: &Unit) -> Option<[Around; 2]> {
+        let [base] = work.seqs.base[unit.base.clone()] else { return None };
+        let around = |side: Side| {
+            let [outer] = work.seqs.get(side)[unit.sides[side as usize].clone()?] else { return None };
+            let inner = self.to_side(side, base)?;
+            let within = inner != outer && self.tree(side).contains(outer, inner);
+            (within && !self.changed(side, base, inner)).then_some(Around { side, outer, inner })
+        };
+        Some([around(Side::Ours)?, around(Side::Theirs)?])
+    }
+
+    /// What both sides put into a list of their own, if these are of one kind and in no order: both lists as one.
+    pub(super) fn listed_by_both(&mut self, work: &Work<'_>, unit: &Unit) -> Option<Item> {
+        let [ours, theirs] = self.around_one(work, unit)?;
+        let alike = self.trees.ours.node(ours.outer).kind == self.trees.theirs.node(theirs.outer).kind;
+        if !alike || !self.is_set_of(ours) || !self.is_set_of(theirs) {
+            return None;
+        }
+        let nodes = Versions { base: None, ours: Some(ours.outer), theirs: Some(theirs.outer) };
+        let piece = self.try_triple(nodes).ok().filter(|piece| !piece.disputed())?;
+        Some(Item { edges: self.edges(work, unit), part: work.part, content: Content::Piece(piece) })
+    }
+
+    /// Whether a side put a node into a list without an order.
+    fn is_set_of(&self, around: Around) -> bool {
+        let tree = self.tree(around.side);
+        let entry = tree.node(around.inner).parent;
+        let free = tree.list_rule(around.outer).is_some_and(|rule| rule.free && !rule.lines);
+        free && tree.node(entry).parent == around.outer
+    }
+
+    /// What one side put around a base node, with what the other side put around it in its place: operands beside one
+    /// whose order means nothing, or a list that stands for it in what may hold such a list.
+    pub(super) fn grafted(&self, work: &Work<'_>, unit: &Unit) -> Option<Item> {
+        let both = self.around_one(work, unit)?;
+        let piece = if self.operands_go_together(both) {
+            self.graft(both[1], both[0])?
+        } else {
+            let [ours, theirs] = both;
+            let (list, holder) = if self.may_hold(theirs, ours) { (ours, theirs) } else { (theirs, ours) };
+            if !self.may_hold(holder, list) {
+                return None;
+            }
+            self.graft(holder, list)?
+        };
+        Some(Item { edges: self.edges(work, unit), part: work.part, content: Content::Piece(piece) })
+    }
+
+    /// Whether both sides only put operands behind one, of an operator that does not mind their order.
+    fn operands_go_together(&self, both: [Around; 2]) -> bool {
+        let operands = both.map(|Around { side, outer, inner }| {
+            let tree = self.tree(side);
+            let kind = tree.core_kind(outer);
+            let mut operands = Vec::new();
+            let mut at = tree.node(outer).core;
+            while at != tree.node(inner).core {
+                let (first, rest) = tree.kids(at).split_first()?;
+                if tree.node(at).kind != kind || !tree.language.rule(kind).unordered {
+                    return None;
+                }
+                operands.extend(rest.iter().filter(|kid| !tree.node(**kid).anonymous).map(|kid| tree.node(*kid).hash));
+                at = *first;
+            }
+            Some((kind, operands))
+        });
+        let [Some((kind, ours)), Some((other, theirs))] = operands else { return false };
+        kind == other && !ours.iter().any(|operand| theirs.contains(operand))
+    }
+
+    /// Whether what one side put around a node may hold, in that node's place, the list that the other side put it into.
+    fn may_hold(&self, holder: Around, list: Around) -> bool {
+        let (tree, kind) = (self.tree(holder.side), self.tree(holder.side).node(holder.outer).kind);
+        let rule = self.tree(list.side).list_rule(list.outer);
+        let there =
+            rule.is_some_and(|rule| rule.within.iter().any(|kinds| kinds.len() > 1 && kinds.last() == Some(&kind)));
+        there && self.is_set_of(list) && tree.node(holder.inner).parent == holder.outer
+    }
+
+    /// What one side put around a node, with what the other side has in that node's place.
+    fn graft(&self, outer: Around, inner: Around) -> Option<Piece> {
+        let tree = self.tree(outer.side);
+        let core = self.tree(inner.side).node(inner.outer).core;
+        let mut piece = Piece::Copy { version: inner.side.into(), node: core };
+        let (mut at, last) = (tree.node(outer.inner).core, tree.node(outer.outer).core);
+        while at != last {
+            let parent = tree.node(at).parent;
+            let mut nodes = Versions::default();
+            *nodes.get_mut(outer.side) = Some(parent);
+            let items = tree.kids(parent).iter().map(|kid| {
+                let mut item = Item::copy(outer.side.into(), *kid, Part::Plain);
+                if *kid == at {
+                    item.content = Content::Piece(piece.clone());
+                }
+                item
+            });
+            piece = Piece::Merged(Box::new(Merged { nodes, items: items.collect(), combined: true }));
+            at = parent;
+        }
+        if last == outer.outer {
+            return Some(piece);
+        }
+        // An entry that holds nothing else.
+        let [_] = tree.kids(outer.outer) else { return None };
+        let mut nodes = Versions::default();
+        *nodes.get_mut(outer.side) = Some(outer.outer);
+        let edges = Edges { ..Item::copy(outer.side.into(), last, Part::Plain).edges };
+        let item = Item { edges, part: Part::Plain, content: Content::Piece(piece) };
+        Some(Piece::Merged(Box::new(Merged { nodes, items: vec![item], combined: true })))
+    }
+}
