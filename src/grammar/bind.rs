@@ -31,6 +31,8 @@ pub struct KindRule {
     pub remark: bool,
     /// Which quotes it has means nothing.
     pub quoted: bool,
+    /// Where tokens have no structure, what stands in braces in it are names.
+    pub format: bool,
     /// Its parts mean something only together.
     pub joint: bool,
     /// Its parts that are names of something in what stands beside them.
@@ -298,6 +300,7 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
     mark(&descriptor.text, |r| r.text = true)?;
     mark(&descriptor.remarks, |r| r.remark = true)?;
     mark(&descriptor.quoted, |r| r.quoted = true)?;
+    mark(&descriptor.formats, |r| r.format = true)?;
     mark(&descriptor.joint, |r| r.joint = true)?;
 
     for member in &descriptor.members {

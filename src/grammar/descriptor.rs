@@ -39,6 +39,9 @@ pub struct Descriptor {
     /// Node kinds for which single and double quotes mean the same.
     #[serde(default)]
     pub quoted: Vec<String>,
+    /// Node kinds that are text in which, in a macro's input, what stands in braces are names.
+    #[serde(default)]
+    pub formats: Vec<String>,
     /// Node kinds whose parts mean something only together.
     #[serde(default)]
     pub joint: Vec<String>,

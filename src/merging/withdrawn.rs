@@ -184,9 +184,10 @@ impl<'s> Merger<'_, 's> {
                 let used = |side: Side| {
                     let names = withdrawn.by(side.other());
                     let used = move |id: NodeId| {
-                        let name = tree.node_text(id);
-                        let member = *tree.is_leaf(id).then(|| names.get(name)).flatten()?;
-                        (member || !tree.is_member(id)).then_some((side, name))
+                        tree.names(id).map(|name| tree.text(name)).find_map(|name| {
+                            let member = *names.get(name)?;
+                            (member || !tree.is_member(id)).then_some((side, name))
+                        })
                     };
                     (node.0..tree.node(*node).end.0).map(NodeId).find_map(used)
                 };
