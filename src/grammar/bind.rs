@@ -43,6 +43,12 @@ pub struct KindRule {
     pub governs: Vec<u16>,
     /// The kinds of which it must hold one, if any are named.
     pub needs: Vec<Kind>,
+    /// It goes out of the nearest node of these kinds around it.
+    pub leaves: Vec<Kind>,
+    /// Not with one of these in it.
+    pub leaves_unless: Vec<Kind>,
+    /// Something may go out of it.
+    pub left: bool,
     /// Only if it holds one of these, if any are named.
     pub needs_beside: Vec<Kind>,
     /// The group of forms it is one of.
@@ -319,6 +325,14 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
     for needs in &descriptor.needs {
         let rule = &mut rules[binder.kind(&needs.kind)?.0 as usize];
         (rule.needs, rule.needs_beside) = (binder.kinds(&needs.one_of)?, binder.kinds(&needs.beside)?);
+    }
+    for leaves in &descriptor.leaves {
+        let (what, unless) = (binder.kinds(&leaves.what)?, binder.kinds(&leaves.unless)?);
+        for kind in binder.kinds(&leaves.kinds)? {
+            let rule = &mut rules[kind.0 as usize];
+            (rule.leaves, rule.leaves_unless) = (what.clone(), unless.clone());
+        }
+        what.iter().for_each(|kind| rules[kind.0 as usize].left = true);
     }
     for (i, group) in descriptor.forms.iter().enumerate() {
         for kind in binder.kinds(group)? {

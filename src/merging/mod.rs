@@ -5,6 +5,7 @@ mod exchanged;
 mod hunks;
 mod joined;
 mod joint;
+mod leaving;
 mod lists;
 mod nodes;
 mod order;
@@ -71,6 +72,7 @@ pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<
     if stranded.iter().any(|bases| !bases.is_empty()) {
         piece = merger.again(stranded).map_err(|Disagree| Unmerged::Disagree)?;
     }
+    merger.contest_leaving(&mut piece);
     let gone = merger.contest(&mut piece, withdrawn);
     Ok(Merge { piece, gone })
 }

@@ -202,7 +202,7 @@ impl<'s> Merger<'_, 's> {
     }
 
     /// What the versions have where an entry stands that begins a line; `side` has the entry as merged.
-    fn on_its_own_line(&self, item: &Item, side: Side) -> Option<Versions<Vec<Item>>> {
+    pub(super) fn on_its_own_line(&self, item: &Item, side: Side) -> Option<Versions<Vec<Item>>> {
         let Content::Piece(piece) = &item.content else { return None };
         let nodes = |version: Version| {
             let Some((first, last)) = item.edges.get(version) else { return &[][..] };

@@ -342,6 +342,16 @@ impl<'s> Tree<'s> {
         node.field != 0 && self.language.rule(self.node(node.parent).kind).members.contains(&node.field)
     }
 
+    /// What a node goes out of, such as the loop around a `break`, if it is such a node.
+    pub(crate) fn leaves(&self, id: NodeId) -> Option<NodeId> {
+        let rule = self.language.rule(self.node(id).kind);
+        if rule.leaves.is_empty() || self.kids(id).iter().any(|k| rule.leaves_unless.contains(&self.node(*k).kind)) {
+            return None;
+        }
+        let outer = |n: &NodeId| Some(self.node(*n).parent).filter(|p| p != n);
+        std::iter::successors(outer(&id), outer).find(|n| rule.leaves.contains(&self.node(*n).kind))
+    }
+
     /// The names that a leaf is, or has in its text.
     pub(crate) fn names(&self, id: NodeId) -> impl Iterator<Item = Span> {
         let runs = |n: &NodeId| self.list_rule(*n).is_some_and(|r| r.runs);
