@@ -139,10 +139,12 @@ fn inside(view: &View<'_, '_>, edits: &[Edit], words: &[HashSet<&[u8]>; 2], foun
         let names = declared.filter(|name| words.iter().any(|words| words.contains(name))).collect();
         let nodes = Versions { base: node, ours, theirs };
         let within = |edit: &usize, version: Version| {
-            let definition = view.trees.get(version).node(*nodes.get(version)).span.range();
+            let tree = view.trees.get(version);
+            let definition = tree.node(*nodes.get(version)).span.range();
             let at = &view.edits.get(version)[*edit];
-            // Its last line ends behind it.
-            definition.start <= at.start && at.end <= definition.end + 1
+            // Its first line begins before it, with its indentation, and its last line ends behind it.
+            let indent = tree.source[..definition.start].iter().rev().take_while(|b| matches!(b, b' ' | b'\t')).count();
+            definition.start - indent <= at.start && at.end <= definition.end + 1
         };
         for (gone_from, name) in withdrawn_from(view.trees, nodes, &names) {
             let user = gone_from.other();
@@ -273,7 +275,7 @@ impl<'s> Names<'s> {
 
     fn leaves(tree: &Tree<'s>, words: &HashSet<&[u8]>, is_one: impl Fn(NodeId) -> bool) -> Names<'s> {
         let leaves = (0..tree.len() as u32).map(NodeId).filter(|id| tree.is_leaf(*id) && is_one(*id));
-        Names::of(tree, words, leaves.map(|id| tree.node(id).span))
+        Names::of(tree, words, leaves.flat_map(|id| tree.names(id)))
     }
 
     /// How often a name is among them within some bytes.

@@ -31,6 +31,8 @@ pub struct KindRule {
     pub remark: bool,
     /// Which quotes it has means nothing.
     pub quoted: bool,
+    /// Where tokens have no structure, what stands in braces in it are names.
+    pub format: bool,
     /// Its parts mean something only together.
     pub joint: bool,
     /// Its operands stand in no order.
@@ -43,6 +45,12 @@ pub struct KindRule {
     pub governs: Vec<u16>,
     /// The kinds of which it must hold one, if any are named.
     pub needs: Vec<Kind>,
+    /// It goes out of the nearest node of these kinds around it.
+    pub leaves: Vec<Kind>,
+    /// Not with one of these in it.
+    pub leaves_unless: Vec<Kind>,
+    /// Something may go out of it.
+    pub left: bool,
     /// Only if it holds one of these, if any are named.
     pub needs_beside: Vec<Kind>,
     /// The group of forms it is one of.
@@ -333,6 +341,7 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
     mark(&descriptor.text, |r| r.text = true)?;
     mark(&descriptor.remarks, |r| r.remark = true)?;
     mark(&descriptor.quoted, |r| r.quoted = true)?;
+    mark(&descriptor.formats, |r| r.format = true)?;
     mark(&descriptor.joint, |r| r.joint = true)?;
     mark(&descriptor.unordered, |r| r.unordered = true)?;
 
@@ -352,6 +361,14 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
     for needs in &descriptor.needs {
         let rule = &mut rules[binder.kind(&needs.kind)?.0 as usize];
         (rule.needs, rule.needs_beside) = (binder.kinds(&needs.one_of)?, binder.kinds(&needs.beside)?);
+    }
+    for leaves in &descriptor.leaves {
+        let (what, unless) = (binder.kinds(&leaves.what)?, binder.kinds(&leaves.unless)?);
+        for kind in binder.kinds(&leaves.kinds)? {
+            let rule = &mut rules[kind.0 as usize];
+            (rule.leaves, rule.leaves_unless) = (what.clone(), unless.clone());
+        }
+        what.iter().for_each(|kind| rules[kind.0 as usize].left = true);
     }
     for (i, group) in descriptor.forms.iter().enumerate() {
         for kind in binder.kinds(group)? {

@@ -39,6 +39,9 @@ pub struct Descriptor {
     /// Node kinds for which single and double quotes mean the same.
     #[serde(default)]
     pub quoted: Vec<String>,
+    /// Node kinds that are text in which, in a macro's input, what stands in braces are names.
+    #[serde(default)]
+    pub formats: Vec<String>,
     /// Node kinds whose parts mean something only together.
     #[serde(default)]
     pub joint: Vec<String>,
@@ -68,6 +71,9 @@ pub struct Descriptor {
     /// What a node must hold although the grammar reads it without.
     #[serde(default)]
     pub needs: Vec<Needs>,
+    /// What goes out of the nearest node of some kinds around it.
+    #[serde(default)]
+    pub leaves: Vec<Leaves>,
     /// How lines alone tell where statements begin, in languages in which they do.
     pub outline: Option<Outline>,
     /// Words that the grammar takes for keywords and older editions of the language for names.
@@ -264,6 +270,19 @@ pub struct Needs {
     pub beside: Vec<String>,
     /// The node kinds of which it holds at least one.
     pub one_of: Vec<String>,
+}
+
+/// Nodes that go out of the nearest one of some kinds around them.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Leaves {
+    /// The node kinds that go out.
+    pub kinds: Vec<String>,
+    /// The node kinds of what they go out of.
+    pub what: Vec<String>,
+    /// With one of these node kinds in them they say by name what they go out of.
+    #[serde(default)]
+    pub unless: Vec<String>,
 }
 
 /// What has to be known to see where statements begin without a parse. A statement begins on a line outside of all

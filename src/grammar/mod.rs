@@ -10,7 +10,7 @@ use std::sync::{Arc, OnceLock};
 use bind::Bound;
 pub use bind::{BindError, EntryRule, KeyPath, Kind, KindRule, ListRule, PathRules, Step};
 pub use descriptor::{Defines, Descriptor, Outline, Signs, Spelling};
-pub(crate) use words::{find_word, is_word, stands_alone, words};
+pub(crate) use words::{find_word, is_word, stands_alone, words, words_in_braces};
 
 /// A language that pleach merges as trees.
 #[derive(Debug)]

@@ -65,6 +65,24 @@ pub(crate) fn words(text: &[u8]) -> impl Iterator<Item = &[u8]> + Clone {
     text.split(|b| !is_word(*b)).filter(|word| !word.is_empty())
 }
 
+/// Where the words between braces stand in a text. A brace twice is one sign of it.
+pub(crate) fn words_in_braces(text: &[u8]) -> Vec<Range<usize>> {
+    let mut found = Vec::new();
+    let (mut at, mut inside) = (0, false);
+    while at < text.len() {
+        let word = text[at..].iter().take_while(|b| inside && is_word(**b)).count();
+        match text[at] {
+            b'{' if !inside && text[at + 1..].starts_with(b"{") => at += 1,
+            b'{' => inside = true,
+            b'}' => inside = false,
+            _ if word > 0 => found.push(at..at + word),
+            _ => {}
+        }
+        at += word.max(1);
+    }
+    found
+}
+
 /// Whether a byte is part of a word: a letter, a digit, `_`, or of a character beyond ASCII.
 pub(crate) fn is_word(byte: u8) -> bool {
     byte.is_ascii_alphanumeric() || byte == b'_' || byte >= 0x80

@@ -54,7 +54,7 @@ impl Merger<'_, '_> {
                     out.extend(lost.clone().map(|u| part(u..u + 1, put_in.start..put_in.start)));
                     out.push(part(lost.end..lost.end, put_in.clone()));
                 }
-                Some(j) if lost.len() == 1 => {
+                Some(j) if lost.len() == 1 && !self.defined_in_parts(&hunk, units, seqs) => {
                     let at = put_in.start + j;
                     let before = part(lost.start..lost.start, put_in.start..at);
                     let after = part(lost.end..lost.end, at + 1..put_in.end);
@@ -66,6 +66,14 @@ impl Merger<'_, '_> {
             }
         }
         out
+    }
+
+    /// Whether several of the entries that a hunk puts in define parts of what stood in their place.
+    fn defined_in_parts(&self, hunk: &Hunk, units: &[Unit], seqs: &Versions<&[NodeId]>) -> bool {
+        let (base, own) = (&self.trees.base, self.tree(hunk.side));
+        let old = seqs.base[units[hunk.units.start].base.start];
+        let put_in = &seqs.get(hunk.side)[hunk.put_in.clone()];
+        put_in.iter().filter(|new| continues(base, old, own, **new)).count() > 1
     }
 
     /// Where entries stand in the place of as many that were nothing but names, brought some into scope, held the
@@ -138,6 +146,7 @@ impl Merger<'_, '_> {
                     of_kind(new)
                         && !others.iter().any(same_name)
                         && (self.holds_the_same(base, side, *new)
+                            || continues(&self.trees.base, base, self.tree(side), *new)
                             || lone && (bare() || self.renamed_by_both(base, side, own, others)))
                 }),
                 None => None,

@@ -6,6 +6,7 @@ mod grafted;
 mod hunks;
 mod joined;
 mod joint;
+mod leaving;
 mod lists;
 mod nodes;
 mod order;
@@ -72,6 +73,7 @@ pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<
     if stranded.iter().chain(&spilled).any(|nodes| !nodes.is_empty()) {
         piece = merger.again(stranded, spilled).map_err(|Disagree| Unmerged::Disagree)?;
     }
+    merger.contest_leaving(&mut piece);
     let gone = merger.contest(&mut piece, withdrawn);
     Ok(Merge { piece, gone })
 }

@@ -85,8 +85,9 @@ impl Merger<'_, '_> {
                     {
                         return Ok(piece);
                     }
-                    let (version, node) = if said[1] { (Version::Theirs, theirs) } else { (Version::Ours, ours) };
-                    return Ok(Piece::Copy { version, node });
+                    // It may hold what stood elsewhere, and what the other side made of that.
+                    let (side, node) = if said[1] { (Side::Theirs, theirs) } else { (Side::Ours, ours) };
+                    return Ok(self.insertion(side, node));
                 }
             }
             if hash(Side::Ours, ours) == hash(Side::Theirs, theirs) {

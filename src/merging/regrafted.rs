@@ -5,6 +5,9 @@ use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
 use crate::syntax::{NodeId, Part, Tree};
 
+/// From this size on, a condition with another sign between its operands is that condition.
+const TURNED_TOKENS: u32 = 4;
+
 impl Merger<'_, '_> {
     /// Whether one side put the head of a statement, such as a condition, into that of the statement around it, or took
     /// a part of the head for a statement inside, and the other side changed more than what both heads stand above: on
@@ -92,10 +95,16 @@ fn sole(tree: &Tree<'_>, block: NodeId) -> Option<(NodeId, NodeId)> {
 /// Whether a part of the head of a statement stands in the head of another tree's, but not in that `around`
 /// it.
 fn gone_into(tree: &Tree<'_>, inner: NodeId, other: &Tree<'_>, outer: NodeId, around: Option<NodeId>) -> bool {
-    let gone = |id: NodeId| {
+    let stands = |id: NodeId| {
         let wanted = tree.node(id).hash;
         heads(other, outer).any(|n| other.node(n).hash == wanted)
             && !around.is_some_and(|around| heads(tree, around).any(|n| tree.node(n).hash == wanted))
+    };
+    // Under another sign it stands there turned over.
+    let gone = |id: NodeId| {
+        let mut operands = tree.kids(id).iter().filter(|kid| !tree.node(**kid).anonymous);
+        let joint = tree.language.rule(tree.node(id).kind).joint;
+        stands(id) || joint && tree.size(id) >= TURNED_TOKENS && operands.all(|operand| stands(*operand))
     };
     // Of a list, an entry will do.
     let parts = |kid: &NodeId| match tree.list_rule(*kid) {

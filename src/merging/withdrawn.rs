@@ -184,9 +184,10 @@ impl<'s> Merger<'_, 's> {
                 let used = |side: Side| {
                     let names = withdrawn.by(side.other());
                     let used = move |id: NodeId| {
-                        let name = tree.node_text(id);
-                        let member = *tree.is_leaf(id).then(|| names.get(name)).flatten()?;
-                        (member || !tree.is_member(id)).then_some((side, name))
+                        tree.names(id).map(|name| tree.text(name)).find_map(|name| {
+                            let member = *names.get(name)?;
+                            (member || !tree.is_member(id)).then_some((side, name))
+                        })
                     };
                     (node.0..tree.node(*node).end.0).map(NodeId).find_map(used)
                 };
@@ -201,7 +202,7 @@ impl<'s> Merger<'_, 's> {
     }
 
     /// What the versions have where an entry stands that begins a line; `side` has the entry as merged.
-    fn on_its_own_line(&self, item: &Item, side: Side) -> Option<Versions<Vec<Item>>> {
+    pub(super) fn on_its_own_line(&self, item: &Item, side: Side) -> Option<Versions<Vec<Item>>> {
         let Content::Piece(piece) = &item.content else { return None };
         let nodes = |version: Version| {
             let Some((first, last)) = item.edges.get(version) else { return &[][..] };

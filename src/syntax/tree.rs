@@ -1,6 +1,6 @@
 //! The compact tree: nodes in preorder in one vector, leaves as tokens in another.
 
-use crate::grammar::{EntryRule, Kind, Language, ListRule, Step, is_word};
+use crate::grammar::{EntryRule, Kind, Language, ListRule, Step, is_word, words_in_braces};
 
 /// Names a node of one tree.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -340,6 +340,29 @@ impl<'s> Tree<'s> {
     pub fn is_member(&self, id: NodeId) -> bool {
         let node = self.node(id);
         node.field != 0 && self.language.rule(self.node(node.parent).kind).members.contains(&node.field)
+    }
+
+    /// What a node goes out of, such as the loop around a `break`, if it is such a node.
+    pub(crate) fn leaves(&self, id: NodeId) -> Option<NodeId> {
+        let rule = self.language.rule(self.node(id).kind);
+        if rule.leaves.is_empty() || self.kids(id).iter().any(|k| rule.leaves_unless.contains(&self.node(*k).kind)) {
+            return None;
+        }
+        let outer = |n: &NodeId| Some(self.node(*n).parent).filter(|p| p != n);
+        std::iter::successors(outer(&id), outer).find(|n| rule.leaves.contains(&self.node(*n).kind))
+    }
+
+    /// The names that a leaf is, or has in its text.
+    pub(crate) fn names(&self, id: NodeId) -> impl Iterator<Item = Span> {
+        let runs = |n: &NodeId| self.list_rule(*n).is_some_and(|r| r.runs);
+        let outer = || std::iter::successors(Some(self.node(id).parent), |n| Some(self.node(*n).parent)).take(3);
+        let format = self.language.rule(self.node(id).kind).format && outer().any(|n| runs(&n));
+        let span = self.node(id).span;
+        let inside = if format { words_in_braces(self.node_text(id)) } else { Vec::new() };
+        let inside = inside
+            .into_iter()
+            .map(move |at| Span { start: span.start + at.start as u32, end: span.start + at.end as u32 });
+        (self.is_leaf(id) && !format).then_some(span).into_iter().chain(inside)
     }
 
     /// The bytes between two children of one parent, without a separator between them.

@@ -1,0 +1,7 @@
+def refresh(board):
+    for station in board:
+        for turn in range(1):
+            level = read(station)
+            show(station, level)
+            log(station)
+        settle(station)

@@ -1,0 +1,8 @@
+fn refresh(board: &mut Board) {
+    while let Some(station) = board.next() {
+        let level = board.level(station);
+        board.show(station, level);
+        board.log(station);
+        board.settle();
+    }
+}

@@ -1,0 +1,8 @@
+fn refresh(board: &mut Board) {
+    board.wind = board.level;
+    if board.gauge % 4 == 1 {
+        return;
+    }
+    board.note(board.gauge);
+    board.raise(board.wind).lower(STEP);
+}

@@ -1,0 +1,13 @@
+struct Mark {
+    depth: i64,
+    wind: i64,
+}
+
+fn refresh(mark: &mut Mark) {
+    mark.depth = tide();
+    mark.wind = gauge();
+}
+
+fn publish(mark: &Mark) -> i64 {
+    mark.depth + mark.wind
+}

@@ -1,0 +1,14 @@
+fn weight() -> i64 {
+    31
+}
+
+impl Board {
+    fn note(&mut self, by: i64, weight: i64) {
+        let lamp = by % 7;
+        self.lamp = lamp;
+        if self.gauge > 26 {
+            self.tide = weight;
+        }
+        self.flow += by * weight;
+    }
+}

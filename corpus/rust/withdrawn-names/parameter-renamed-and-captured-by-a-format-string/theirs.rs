@@ -1,0 +1,16 @@
+fn weight() -> i64 {
+    31
+}
+
+impl Board {
+    fn note(&mut self, by: i64, weight: i64) {
+        let lamp = by % 7;
+        self.lamp = lamp;
+        if self.gauge > 26 {
+            self.tide = weight;
+        } else {
+            println!("{weight:>4} tonnes");
+        }
+        self.flow += by * weight;
+    }
+}

@@ -1,0 +1,70 @@
+//! What goes out of something around it, such as out of a loop or a function, and would go out of something else in the
+//! merge.
+
+use super::Merger;
+use super::pieces::{Content, Piece};
+use crate::syntax::{NodeId, Part};
+use crate::{Side, Version, Versions};
+
+impl Merger<'_, '_> {
+    /// Puts in dispute the smallest statements of a merge that go out of something else there than on the side that
+    /// wrote them: one side put something around them, or took it away, and the other did not know of it.
+    pub(super) fn contest_leaving(&self, piece: &mut Piece) {
+        self.astray(piece, &mut Vec::new());
+    }
+
+    /// The side whose text in a piece goes astray; in dispute, if a statement of the piece holds it. `around` are the
+    /// nodes around the piece that something may go out of.
+    fn astray(&self, piece: &mut Piece, around: &mut Vec<Versions<Option<NodeId>>>) -> Option<Side> {
+        match piece {
+            // What something outermost holds goes out of that, or of nothing.
+            Piece::Copy { .. } if around.is_empty() => None,
+            Piece::Copy { version, node } => {
+                let side = Side::BOTH.into_iter().find(|side| Version::from(*side) == *version)?;
+                self.goes_astray(side, *node, around).then_some(side)
+            }
+            Piece::Text(_) => None,
+            Piece::Merged(merged) => {
+                let nodes = merged.nodes;
+                let left = Side::BOTH.into_iter().any(|side| {
+                    let tree = self.tree(side);
+                    nodes.get(side).is_some_and(|n| tree.language.rule(tree.node(n).kind).left)
+                });
+                if left {
+                    around.push(nodes);
+                }
+                let mut found = None;
+                for item in &mut merged.items {
+                    let Content::Piece(piece) = &mut item.content else { continue };
+                    let Some(side) = self.astray(piece, around) else { continue };
+                    match self.on_its_own_line(item, side).filter(|_| item.part == Part::Entry) {
+                        Some(sides) => item.content = Content::Dispute(sides),
+                        None => found = Some(side),
+                    }
+                }
+                if left {
+                    around.pop();
+                }
+                found
+            }
+        }
+    }
+
+    /// Whether something in a node of one side would go out of something else than on that side, and on the other side
+    /// if that has it too.
+    fn goes_astray(&self, side: Side, node: NodeId, around: &[Versions<Option<NodeId>>]) -> bool {
+        let tree = self.tree(side);
+        (node.0..tree.node(node).end.0).map(NodeId).any(|n| {
+            let Some(left) = tree.leaves(n).filter(|left| !tree.contains(node, *left)) else { return false };
+            let kinds = &tree.language.rule(tree.node(n).kind).leaves;
+            let nearest = around.iter().rev().find(|nodes| {
+                let of_kind = |s: Side| nodes.get(s).is_some_and(|n| kinds.contains(&self.tree(s).node(n).kind));
+                Side::BOTH.into_iter().any(of_kind)
+            });
+            let reaches = |s: Side, left: NodeId| nearest.is_some_and(|nodes| *nodes.get(s) == Some(left));
+            let there = self.to_base(side, n).and_then(|b| self.to_side(side.other(), b));
+            let other = there.and_then(|n| self.tree(side.other()).leaves(n));
+            !reaches(side, left) && !other.is_some_and(|left| reaches(side.other(), left))
+        })
+    }
+}
