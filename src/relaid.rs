@@ -8,7 +8,7 @@ use std::ops::Range;
 
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
-use crate::syntax::{Listed, NodeId, Part, Tree, listed, path_hash};
+use crate::syntax::{Listed, NodeId, Part, Tree, listed, mix, path_hash};
 use crate::{Side, Version, Versions};
 
 /// More that is new beside what a side laid out anew is not put in: each is looked for among all that stands there.
@@ -61,6 +61,15 @@ impl<'t, 's> List<'t, 's> {
         row.into_iter().flatten().map(|i| &self.all[*i])
     }
 
+    /// For each innermost list whose entries separators part, what in it another version lists too.
+    fn shared_with(&self, other: &List<'_, '_>) -> HashMap<NodeId, u64> {
+        let ids =
+            |row: &Vec<usize>| row.iter().map(|i| self.all[*i].id()).filter(|id| other.has(*id)).collect::<Vec<_>>();
+        // The order of a row means nothing here.
+        let sum = |ids: Vec<u64>| ids.into_iter().fold(0, |sum: u64, id| sum.wrapping_add(mix(20, id)));
+        self.rows.iter().map(|(list, row)| (*list, sum(ids(row)))).collect()
+    }
+
     /// The innermost list that something stands in, if separators part its entries.
     fn row(&self, one: &Listed) -> Option<NodeId> {
         let list = one.holder().list;
@@ -97,7 +106,9 @@ pub(crate) fn relaid(trees: &Versions<Tree<'_>>) -> Option<Versions<Vec<u8>>> {
     let mut edits: Versions<Edits> = Versions::default();
     let mut any = false;
     for side in Side::BOTH {
-        let relaid = Relaid { lists: &lists, side };
+        let (base, own, other) = (&lists.base, lists.get(side), lists.get(side.other()));
+        let rows = [base.shared_with(own), own.shared_with(base), base.shared_with(other), other.shared_with(base)];
+        let relaid = Relaid { lists: &lists, side, rows };
         any |= relaid.settle(&mut gone, edits.get_mut(side))?;
         any |= relaid.shrink(&mut gone);
     }
@@ -117,6 +128,8 @@ pub(crate) fn relaid(trees: &Versions<Tree<'_>>) -> Option<Versions<Vec<u8>>> {
 struct Relaid<'l, 't, 's> {
     lists: &'l Versions<List<'t, 's>>,
     side: Side,
+    /// What stands together in the rows of base and the side, and of base and the other side, as far as both have it.
+    rows: [HashMap<NodeId, u64>; 4],
 }
 
 impl Relaid<'_, '_, '_> {
@@ -130,7 +143,10 @@ impl Relaid<'_, '_, '_> {
             .iter()
             .filter(|old| {
                 let there = other.get(old.id());
-                let anew = |new: &Listed| new.layout != old.layout && !self.grown(own, new) && !self.shrunk(old, new);
+                let anew = |new: &Listed| {
+                    let apart = new.layout != old.layout && !self.grown(own, new) && !self.shrunk(old, new);
+                    apart || new.layout == old.layout && !self.together(self.side, old, new)
+                };
                 base.get(old.id()).is_some()
                     && own.get(old.id()).is_some_and(anew)
                     && (there.is_some_and(|there| self.stays(old, there)) || !other.has(old.id()))
@@ -232,7 +248,17 @@ impl Relaid<'_, '_, '_> {
 
     /// Whether the other side has something in base's layout, or in a list of its own with nothing but new things.
     fn stays(&self, old: &Listed, there: &Listed) -> bool {
-        there.layout == old.layout || self.grown(self.lists.get(self.side.other()), there)
+        there.layout == old.layout && self.together(self.side.other(), old, there)
+            || self.grown(self.lists.get(self.side.other()), there)
+    }
+
+    /// Whether a side has something in one row with just what stood with it in base, as far as both have that.
+    fn together(&self, side: Side, old: &Listed, new: &Listed) -> bool {
+        let [base, own] = if side == self.side { [0, 1] } else { [2, 3] };
+        let shared = |rows: usize, list: &List<'_, '_>, one: &Listed| {
+            list.row(one).and_then(|row| self.rows[rows].get(&row)).copied()
+        };
+        shared(base, &self.lists.base, old) == shared(own, self.lists.get(side), new)
     }
 
     /// Whether one thing was made a list only because new ones stand beside it.

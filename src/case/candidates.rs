@@ -9,6 +9,7 @@ use super::{Case, Made, Reading, Seen};
 use crate::checking::{Dissent, PutTogether, Unsound};
 use crate::edits::{self, Place, account, withdrawn};
 use crate::excerpt::Excerpt;
+use crate::grammar::is_word;
 use crate::layout::{Blind, Page};
 use crate::line::{self, Algorithm, LineMerge, LineSettings};
 use crate::merging::{Unmerged, Withdrawn};
@@ -84,9 +85,16 @@ impl<'s> Case<'s> {
     /// The structural merge of the versions as they are when what one side laid out anew is so in all of them, if there
     /// is any such thing that the other side changed.
     fn relaid(&self) -> Option<Page> {
-        self.language.paths()?;
+        let rules = self.language.paths().filter(|_| self.may_list_anew())?;
+        // What stands in a value, only all of a tree shows. Else those parts that were read anyway tell whether it is
+        // worth while to read the rest.
+        let texts = if rules.list_values() {
+            relaid::relaid(&self.parsed().ok()?.as_ref().map(Parsed::tree))?
+        } else {
+            relaid::relaid(self.view()?.trees)?;
+            relaid::relaid(self.trees()?)?
+        };
         let parsed = self.parsed().ok()?;
-        let texts = relaid::relaid(&parsed.as_ref().map(Parsed::tree))?;
         let texts = texts.as_ref().map(Vec::as_slice);
         let merged = line::merge(texts, self.settings);
         let page = match merged.conflicts {
@@ -178,7 +186,7 @@ impl<'s> Case<'s> {
             let read = PutTogether::read(&page.text, &excerpt.ours, &reading.parsed.ours).ok()?;
             let trees = || Some(self.view()?.trees);
             if read.fault(&trees, true).is_some()
-                || read.lists_unseen(&trees)
+                || self.may_list_anew() && (read.wrongly_listed(&trees).is_some() || read.lists_unseen(&trees))
                 || read.perhaps_twice(&|name, names| excerpt.holds(name, names))
             {
                 return None;
@@ -282,13 +290,31 @@ impl<'s> Case<'s> {
     /// What is unsound in a structural answer. All of it is looked into only if that may matter.
     fn fault(&self, text: &[u8], near: &Parsed<'_>, read: &PutTogether<'_>) -> Option<Unsound> {
         read.fault(&|| self.trees(), true).or_else(|| {
-            if !read.lists_unseen(&|| self.trees()) {
+            if !self.may_list_anew() {
                 return None;
+            }
+            let fault = read.wrongly_listed(&|| self.trees());
+            if fault.is_some() || !read.lists_unseen(&|| self.trees()) {
+                return fault;
             }
             let trees = self.parsed().ok()?.as_ref().map(Parsed::tree);
             let parsed = near.edited_to(text).ok()?;
-            PutTogether::in_full(&parsed, self.versions.ours).fault(&|| Some(&trees), true)
+            PutTogether::in_full(&parsed, self.versions.ours).wrongly_listed(&|| Some(&trees))
         })
+    }
+
+    /// Whether a side may have laid out anew what is listed by its path: as lines tell, it has to change one on which
+    /// a statement begins that takes a name from elsewhere.
+    fn may_list_anew(&self) -> bool {
+        let Some(outline) = &self.language.descriptor.outline else { return self.language.paths().is_some() };
+        let imports = |line: &[u8]| {
+            let mut words = line.split(|b| !is_word(*b)).filter(|word| !word.is_empty()).take(4);
+            words.any(|word| outline.importing.iter().any(|import| import.as_bytes() == word))
+        };
+        let changed = |edit: &edits::Edit| {
+            Version::ALL.into_iter().any(|v| line::lines(&self.versions.get(v)[edit.at(v)]).into_iter().any(imports))
+        };
+        self.language.paths().is_some() && self.edits().iter().any(changed)
     }
 
     /// Whether what is in dispute on a page can be settled for either side, and parse as that side's version does

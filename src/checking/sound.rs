@@ -66,10 +66,7 @@ impl<'t> PutTogether<'t> {
             let (language, line) = (tree.language.name().to_owned(), tree.line_of(at));
             return Some(ParseError::Syntax { language, line }.into());
         }
-        let more = || {
-            let listed = || jumbled(tree, sides).or_else(|| put_into_gone(tree, sides));
-            shadowed(tree, sides).or_else(listed).or_else(|| wrongly_listed(tree, sides))
-        };
+        let more = || shadowed(tree, sides).or_else(|| jumbled(tree, sides)).or_else(|| put_into_gone(tree, sides));
         let fault = twice(tree, sides, repetitions).or_else(|| clash(tree, sides));
         fault.or_else(|| out_of_order(tree, sides)).or_else(|| if repetitions { more() } else { None })
     }

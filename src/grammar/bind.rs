@@ -184,6 +184,14 @@ pub struct PathRules {
     pub before: Vec<(Kind, Step)>,
 }
 
+impl PathRules {
+    /// Whether anything that is listed by its path has a value.
+    pub fn list_values(&self) -> bool {
+        let entry = |kind: &Kind| self.entries.iter().any(|(entry, _)| entry == kind);
+        self.before.iter().any(|(kind, _)| entry(kind) && !self.lists.contains(kind))
+    }
+}
+
 /// Why a descriptor cannot be used.
 #[derive(Debug, thiserror::Error)]
 pub enum BindError {

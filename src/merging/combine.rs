@@ -319,9 +319,12 @@ impl Merger<'_, '_> {
     }
 }
 
-/// Whether a node is a list in which only membership means something.
+/// Whether a node is a list in which only membership means something, and no definitions are: with other fields a type
+/// is another one.
 fn is_set(tree: &Tree<'_>, node: NodeId) -> bool {
+    let defines = |entry: &NodeId| tree.entry_rule(*entry).is_some_and(|rule| rule.unique);
     tree.list_rule(node).is_some_and(|rule| rule.free && !rule.lines)
+        && !tree.part(node, Part::Entry).iter().any(defines)
 }
 
 /// Whether an entry does nothing but name a value.

@@ -1,0 +1,8 @@
+import os
+
+from tide import (
+    Alarm,
+    Port,
+)
+
+board = None

@@ -1,0 +1,9 @@
+import os
+
+from tide import (
+    Alarm,
+    Level,
+    Port,
+)
+
+board = None

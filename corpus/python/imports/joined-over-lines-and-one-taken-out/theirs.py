@@ -1,0 +1,6 @@
+import os
+
+from tide import Alarm
+from tide import Port
+
+board = None

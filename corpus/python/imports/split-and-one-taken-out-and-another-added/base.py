@@ -1,0 +1,5 @@
+import os
+
+from tide import Gauge, Level, Port
+
+board = None

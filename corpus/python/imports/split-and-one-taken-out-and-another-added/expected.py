@@ -1,0 +1,6 @@
+import os
+
+from tide import Gauge
+from tide import Port, Zone
+
+board = None

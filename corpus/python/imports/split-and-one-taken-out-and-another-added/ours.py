@@ -1,0 +1,7 @@
+import os
+
+from tide import Gauge
+from tide import Level
+from tide import Port
+
+board = None

@@ -1,0 +1,5 @@
+import os
+
+from tide import Gauge, Port, Zone
+
+board = None

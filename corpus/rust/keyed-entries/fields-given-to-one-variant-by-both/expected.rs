@@ -1,0 +1,8 @@
+pub enum Reading {
+    Missing,
+<<<<<<< ours
+    Level { metres: f64 },
+=======
+    Level { feet: f64 },
+>>>>>>> theirs
+}

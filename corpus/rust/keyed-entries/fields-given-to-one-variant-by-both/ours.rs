@@ -1,0 +1,4 @@
+pub enum Reading {
+    Missing,
+    Level { metres: f64 },
+}
