@@ -1,0 +1,226 @@
+//! What is listed by its path, and one side laid out anew while the other changed what is listed: imports that were
+//! split or joined, a table that became an inline one.
+//!
+//! What was laid out anew is taken out of the versions that have it in the old layout; in the new one it gets the other
+//! side's changes. So the three texts that are left to merge differ no longer in both.
+
+mod list;
+mod put_in;
+mod take_out;
+
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
+
+use self::list::List;
+use self::take_out::{Edits, same_comments, take_out};
+use crate::syntax::{Listed, NodeId, Tree, path_hash};
+use crate::{Side, Version, Versions};
+
+/// More that is new beside what a side laid out anew is not put in: each is looked for among all that stands there.
+const NEW: usize = 200;
+
+/// The texts that are left to merge, if a side laid anything out anew that the other side changed.
+pub(crate) fn relaid(trees: &Versions<Tree<'_>>) -> Option<Versions<Vec<u8>>> {
+    let lists = Versions::each(|v| List::new(trees.get(v)));
+    let mut gone: Versions<HashSet<u64>> = Versions::default();
+    let mut edits: Versions<Edits> = Versions::default();
+    let mut any = false;
+    for side in Side::BOTH {
+        let (base, own, other) = (&lists.base, lists.get(side), lists.get(side.other()));
+        let rows = [base.shared_with(own), own.shared_with(base), base.shared_with(other), other.shared_with(base)];
+        let relaid = Relaid { lists: &lists, side, rows };
+        any |= relaid.settle(&mut gone, edits.get_mut(side))?;
+        any |= relaid.shrink(&mut gone);
+    }
+    if !any {
+        return None;
+    }
+    let mut texts = Versions::default();
+    for version in Version::ALL {
+        let mut edits = std::mem::take(edits.get_mut(version));
+        take_out(lists.get(version), gone.get(version), &mut edits)?;
+        *texts.get_mut(version) = edits.made_in(trees.get(version).source)?;
+    }
+    same_comments(&lists, &gone).then_some(texts)
+}
+
+/// What `side` laid out anew.
+struct Relaid<'l, 't, 's> {
+    lists: &'l Versions<List<'t, 's>>,
+    side: Side,
+    /// What stands together in the rows of base and the side, and of base and the other side, as far as both have it.
+    rows: [HashMap<NodeId, u64>; 4],
+}
+
+impl Relaid<'_, '_, '_> {
+    /// Whether there is anything that the other side changed. Says what goes out of each version, and what changes in
+    /// that of the side. Nothing at all, if the two do not go together.
+    fn settle(&self, gone: &mut Versions<HashSet<u64>>, edits: &mut Edits) -> Option<bool> {
+        let (base, own, other) = (&self.lists.base, self.lists.get(self.side), self.lists.get(self.side.other()));
+        // What the side has in another layout, and the other side in the old one, or no more.
+        let moved: Vec<&Listed> = base
+            .all
+            .iter()
+            .filter(|old| {
+                let there = other.get(old.id());
+                let anew = |new: &Listed| {
+                    let apart = new.layout != old.layout && !self.grown(own, new) && !self.shrunk(old, new);
+                    apart || new.layout == old.layout && !self.together(self.side, old, new)
+                };
+                base.get(old.id()).is_some()
+                    && own.get(old.id()).is_some_and(anew)
+                    && (there.is_some_and(|there| self.stays(old, there)) || !other.has(old.id()))
+            })
+            .collect();
+        let homes: HashSet<u64> = moved.iter().map(|old| old.home()).collect();
+        let ids: HashSet<u64> = moved.iter().map(|old| old.id()).collect();
+        let rows: HashMap<NodeId, &Listed> = other
+            .all
+            .iter()
+            .filter(|one| ids.contains(&one.id()))
+            .filter_map(|one| Some((other.row(one)?, base.get(one.id())?)))
+            .collect();
+        // What the other side put in beside that.
+        let new: Vec<&Listed> = other
+            .all
+            .iter()
+            .filter(|one| !base.has(one.id()) && other.get(one.id()).is_some())
+            .filter(|one| homes.contains(&one.home()) || other.row(one).is_some_and(|row| rows.contains_key(&row)))
+            .collect();
+        // Where it changed anything: by the path before it, or by base's list.
+        let (mut live_homes, mut live_rows) = (HashSet::default(), HashSet::default());
+        for one in &new {
+            live_homes.insert(one.home());
+            live_rows.extend(other.row(one).and_then(|row| rows.get(&row)).and_then(|old| base.row(old)));
+        }
+        for old in &moved {
+            if other.get(old.id()).is_none_or(|there| other.value(there) != base.value(old)) {
+                live_homes.insert(old.home());
+                live_rows.extend(base.row(old));
+            }
+        }
+        let moved_rows: HashSet<NodeId> = moved.iter().filter_map(|old| base.row(old)).collect();
+        for old in base.all.iter().filter(|old| !other.has(old.id())) {
+            live_rows.extend(base.row(old).filter(|row| moved_rows.contains(row)));
+        }
+        let live = |old: &&&Listed| {
+            live_homes.contains(&old.home()) || base.row(old).is_some_and(|row| live_rows.contains(&row))
+        };
+        let moved: Vec<&Listed> = moved.iter().filter(live).copied().collect();
+        if moved.is_empty() {
+            return Some(false);
+        }
+        if new.len() > NEW {
+            return None;
+        }
+        let own_new: HashSet<u64> = own.all.iter().filter(|one| !base.has(one.id())).map(Listed::home).collect();
+        for old in base.all.iter().filter(|old| live(&old) && !own.has(old.id())) {
+            let there = other.get(old.id());
+            // What one side took out, the other may have under a new name, or with a new value.
+            let kept = there.is_some_and(|there| self.stays(old, there) && other.value(there) == base.value(old));
+            if there.is_some() && !kept
+                || there.is_none() && (!new.is_empty() || other.has(old.id()) || own_new.contains(&old.home()))
+            {
+                return None;
+            }
+            gone.base.insert(old.id());
+            if kept {
+                gone.get_mut(self.side.other()).insert(old.id());
+            }
+        }
+        let mut kept: Vec<(&Listed, &Listed)> = Vec::new();
+        for old in &moved {
+            let id = old.id();
+            let here = own.get(id)?;
+            gone.base.insert(id);
+            let unchanged = own.value(here) == base.value(old);
+            let Some(there) = other.get(id) else {
+                if !unchanged {
+                    return None;
+                }
+                gone.get_mut(self.side).insert(id);
+                continue;
+            };
+            gone.get_mut(self.side.other()).insert(id);
+            kept.push((here, there));
+            if let (Some(value), Some(put)) = (here.value, there.value)
+                && other.value(there) != base.value(old)
+                && other.value(there) != own.value(here)
+            {
+                if !unchanged {
+                    return None;
+                }
+                let range = own.tree.node(value).span.range();
+                edits.edits.push((range, other.tree.node_text(put).to_vec()));
+            }
+        }
+        for one in new {
+            gone.get_mut(self.side.other()).insert(one.id());
+            match own.get(one.id()) {
+                Some(here) if own.value(here) == other.value(one) => {}
+                Some(_) => return None,
+                None if own.has(one.id()) => return None,
+                None => self.put_in(one, &kept, edits)?,
+            }
+        }
+        Some(true)
+    }
+
+    /// Whether the other side has something in base's layout, or in a list of its own with nothing but new things.
+    fn stays(&self, old: &Listed, there: &Listed) -> bool {
+        there.layout == old.layout && self.together(self.side.other(), old, there)
+            || self.grown(self.lists.get(self.side.other()), there)
+    }
+
+    /// Whether a side has something in one row with just what stood with it in base, as far as both have that.
+    fn together(&self, side: Side, old: &Listed, new: &Listed) -> bool {
+        let [base, own] = if side == self.side { [0, 1] } else { [2, 3] };
+        let shared = |rows: usize, list: &List<'_, '_>, one: &Listed| {
+            list.row(one).and_then(|row| self.rows[rows].get(&row)).copied()
+        };
+        shared(base, &self.lists.base, old) == shared(own, self.lists.get(side), new)
+    }
+
+    /// Whether one thing was made a list only because new ones stand beside it.
+    fn grown(&self, list: &List<'_, '_>, one: &Listed) -> bool {
+        let others = |other: &&Listed| other.id() != one.id();
+        let mut row = list.row_of(one).filter(others).peekable();
+        row.peek().is_some() && row.all(|other| !self.lists.base.has(other.id()))
+    }
+
+    /// Whether the side has something outside of its list only because it took out all else in there, and the other side
+    /// put more into that.
+    fn shrunk(&self, old: &Listed, new: &Listed) -> bool {
+        let (base, own, other) = (&self.lists.base, self.lists.get(self.side), self.lists.get(self.side.other()));
+        let mut others = base.row_of(old).filter(|other| other.id() != old.id()).peekable();
+        let more = || other.get(old.id()).is_some_and(|there| other.row_of(there).any(|one| !base.has(one.id())));
+        own.row(new).is_none()
+            && others.peek().is_some()
+            && others.all(|one| !own.paths.contains(&path_hash(0, &one.path)))
+            && more()
+    }
+
+    /// Takes out of the other side's lists what this side took out of them, down to one that it has alone now. Whether
+    /// there is any such list that the other side changed.
+    fn shrink(&self, gone: &mut Versions<HashSet<u64>>) -> bool {
+        let (base, own, other) = (&self.lists.base, self.lists.get(self.side), self.lists.get(self.side.other()));
+        let mut any = false;
+        for old in base.all.iter().filter(|old| base.get(old.id()).is_some() && old.value.is_none()) {
+            let shrunk = |new: &Listed| new.layout != old.layout && self.shrunk(old, new);
+            if !own.get(old.id()).is_some_and(shrunk) {
+                continue;
+            }
+            let row: HashSet<u64> = base.row_of(old).map(Listed::id).collect();
+            let there = |id: u64| other.get(id).is_some_and(|there| there.layout == old.layout);
+            // What the other side took out too, it may have put in under a new name.
+            if !there(old.id()) || !row.iter().all(|id| there(*id)) {
+                continue;
+            }
+            any = true;
+            gone.base.extend(&row);
+            gone.get_mut(self.side).insert(old.id());
+            let there = gone.get_mut(self.side.other());
+            there.extend(row.into_iter().filter(|id| *id != old.id()));
+        }
+        any
+    }
+}
