@@ -31,6 +31,8 @@ pub struct KindRule {
     pub remark: bool,
     /// Which quotes it has means nothing.
     pub quoted: bool,
+    /// It has code between braces, if one of these letters stands before its quote.
+    pub interpolated: Vec<u8>,
     /// Its parts mean something only together.
     pub joint: bool,
     /// Its parts that are names of something in what stands beside them.
@@ -43,6 +45,8 @@ pub struct KindRule {
     pub needs: Vec<Kind>,
     /// Only if it holds one of these, if any are named.
     pub needs_beside: Vec<Kind>,
+    /// It stands where a rule of the descriptor's `inside` lets it, by the rule's number.
+    pub inside: Option<u16>,
     /// The group of forms it is one of.
     pub form: Option<u16>,
     /// The list rules that may apply, most particular first.
@@ -251,6 +255,15 @@ impl Binder<'_> {
     }
 }
 
+/// Where nodes of some kinds must stand.
+#[derive(Debug)]
+pub struct InsideRule {
+    /// The parts, kind and field, of which one is around them.
+    pub one_of: Vec<(Kind, Option<u16>)>,
+    /// The kinds that no such part reaches into.
+    pub not_through: Vec<Kind>,
+}
+
 /// What a descriptor says, in the numbers of a parser's language.
 #[derive(Debug)]
 pub(super) struct Bound {
@@ -264,6 +277,8 @@ pub(super) struct Bound {
     pub lists: Vec<ListRule>,
     /// All entry rules, referred to by index.
     pub entries: Vec<EntryRule>,
+    /// Where nodes of some kinds must stand, referred to by index.
+    pub inside: Vec<InsideRule>,
 }
 
 /// Binds `descriptor` to `parser`.
@@ -300,6 +315,9 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
     mark(&descriptor.quoted, |r| r.quoted = true)?;
     mark(&descriptor.joint, |r| r.joint = true)?;
 
+    for text in &descriptor.interpolated {
+        rules[binder.kind(&text.kind)?.0 as usize].interpolated = text.marks.clone().into_bytes();
+    }
     for member in &descriptor.members {
         let (kind, field) = binder.binding(member)?;
         rules[kind.0 as usize].members.extend(field);
@@ -316,6 +334,14 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
     for needs in &descriptor.needs {
         let rule = &mut rules[binder.kind(&needs.kind)?.0 as usize];
         (rule.needs, rule.needs_beside) = (binder.kinds(&needs.one_of)?, binder.kinds(&needs.beside)?);
+    }
+    let mut inside = Vec::new();
+    for (i, rule) in (0..).zip(&descriptor.inside) {
+        for kind in binder.kinds(&rule.kinds)? {
+            rules[kind.0 as usize].inside = Some(i);
+        }
+        let one_of = rule.one_of.iter().map(|part| binder.binding(part)).collect::<Result<_, _>>()?;
+        inside.push(InsideRule { one_of, not_through: binder.kinds(&rule.not_through)? });
     }
     for (i, group) in descriptor.forms.iter().enumerate() {
         for kind in binder.kinds(group)? {
@@ -381,5 +407,5 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
             defines: entry.defines,
         });
     }
-    Ok(Bound { kind_of_symbol, symbols, rules, lists, entries })
+    Ok(Bound { kind_of_symbol, symbols, rules, lists, entries, inside })
 }

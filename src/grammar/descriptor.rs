@@ -39,6 +39,9 @@ pub struct Descriptor {
     /// Node kinds for which single and double quotes mean the same.
     #[serde(default)]
     pub quoted: Vec<String>,
+    /// Texts that have code between braces.
+    #[serde(default)]
+    pub interpolated: Vec<Interpolated>,
     /// Node kinds whose parts mean something only together.
     #[serde(default)]
     pub joint: Vec<String>,
@@ -63,6 +66,9 @@ pub struct Descriptor {
     /// What a node must hold although the grammar reads it without.
     #[serde(default)]
     pub needs: Vec<Needs>,
+    /// What a node must stand in although the grammar reads it elsewhere.
+    #[serde(default)]
+    pub inside: Vec<Inside>,
     /// How lines alone tell where statements begin, in languages in which they do.
     pub outline: Option<Outline>,
     /// Words that the grammar takes for keywords and older editions of the language for names.
@@ -230,6 +236,29 @@ pub struct Needs {
     pub beside: Vec<String>,
     /// The node kinds of which it holds at least one.
     pub one_of: Vec<String>,
+}
+
+/// A kind of text that has code between braces.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Interpolated {
+    /// The node kind.
+    pub kind: String,
+    /// The letters of which one stands before the quote of such a text.
+    pub marks: String,
+}
+
+/// Kinds of nodes that mean something only within a part of another.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Inside {
+    /// The node kinds.
+    pub kinds: Vec<String>,
+    /// The parts, `kind.field`, of which one is around them.
+    pub one_of: Vec<String>,
+    /// The node kinds that no such part reaches into.
+    #[serde(default)]
+    pub not_through: Vec<String>,
 }
 
 /// What has to be known to see where statements begin without a parse. A statement begins on a line outside of all
