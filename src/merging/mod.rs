@@ -18,6 +18,7 @@ mod split;
 mod stranded;
 mod text;
 mod twins;
+mod unbound;
 mod units;
 mod withdrawn;
 
@@ -71,7 +72,8 @@ pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<
     if stranded.iter().any(|bases| !bases.is_empty()) {
         piece = merger.again(stranded).map_err(|Disagree| Unmerged::Disagree)?;
     }
-    let gone = merger.contest(&mut piece, withdrawn);
+    let mut gone = merger.contest(&mut piece, withdrawn);
+    gone.extend(merger.contest_unbound(&mut piece));
     Ok(Merge { piece, gone })
 }
 
