@@ -135,7 +135,7 @@ fn inside(view: &View<'_, '_>, edits: &[Edit], words: &[HashSet<&[u8]>; 2], foun
         let (Some(node), Some(ours), Some(theirs)) = (*node, there(Version::Ours), there(Version::Theirs)) else {
             continue;
         };
-        let declared = base.declared(node).into_iter().map(|name| base.text(name));
+        let declared = base.declared_directly(node).into_iter().map(|name| base.text(name));
         let names = declared.filter(|name| words.iter().any(|words| words.contains(name))).collect();
         let nodes = Versions { base: node, ours, theirs };
         let within = |edit: &usize, version: Version| {

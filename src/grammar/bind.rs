@@ -33,6 +33,8 @@ pub struct KindRule {
     pub quoted: bool,
     /// Where tokens have no structure, what stands in braces in it are names.
     pub format: bool,
+    /// It has code between braces, if one of these letters stands before its quote.
+    pub interpolated: Vec<u8>,
     /// Its parts mean something only together.
     pub joint: bool,
     /// Its operands stand in no order.
@@ -53,6 +55,8 @@ pub struct KindRule {
     pub left: bool,
     /// Only if it holds one of these, if any are named.
     pub needs_beside: Vec<Kind>,
+    /// It stands where a rule of the descriptor's `inside` lets it, by the rule's number.
+    pub inside: Option<u16>,
     /// The group of forms it is one of.
     pub form: Option<u16>,
     /// The list rules that may apply, most particular first.
@@ -300,6 +304,15 @@ impl Binder<'_> {
     }
 }
 
+/// Where nodes of some kinds must stand.
+#[derive(Debug)]
+pub struct InsideRule {
+    /// The parts, kind and field, of which one is around them.
+    pub one_of: Vec<(Kind, Option<u16>)>,
+    /// The kinds that no such part reaches into.
+    pub not_through: Vec<Kind>,
+}
+
 /// What a descriptor says, in the numbers of a parser's language.
 #[derive(Debug)]
 pub(super) struct Bound {
@@ -315,6 +328,8 @@ pub(super) struct Bound {
     pub entries: Vec<EntryRule>,
     /// What is listed by its path, if anything is.
     pub paths: Option<PathRules>,
+    /// Where nodes of some kinds must stand, referred to by index.
+    pub inside: Vec<InsideRule>,
 }
 
 /// Binds `descriptor` to `parser`.
@@ -353,6 +368,9 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
     mark(&descriptor.joint, |r| r.joint = true)?;
     mark(&descriptor.unordered, |r| r.unordered = true)?;
 
+    for text in &descriptor.interpolated {
+        rules[binder.kind(&text.kind)?.0 as usize].interpolated = text.marks.clone().into_bytes();
+    }
     for member in &descriptor.members {
         let (kind, field) = binder.binding(member)?;
         rules[kind.0 as usize].members.extend(field);
@@ -377,6 +395,14 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
             (rule.leaves, rule.leaves_unless) = (what.clone(), unless.clone());
         }
         what.iter().for_each(|kind| rules[kind.0 as usize].left = true);
+    }
+    let mut inside = Vec::new();
+    for (i, rule) in (0..).zip(&descriptor.inside) {
+        for kind in binder.kinds(&rule.kinds)? {
+            rules[kind.0 as usize].inside = Some(i);
+        }
+        let one_of = rule.one_of.iter().map(|part| binder.binding(part)).collect::<Result<_, _>>()?;
+        inside.push(InsideRule { one_of, not_through: binder.kinds(&rule.not_through)? });
     }
     for (i, group) in descriptor.forms.iter().enumerate() {
         for kind in binder.kinds(group)? {
@@ -445,5 +471,5 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
         });
     }
     let paths = descriptor.paths.as_ref().map(|paths| binder.paths(paths)).transpose()?;
-    Ok(Bound { kind_of_symbol, symbols, rules, lists, entries, paths })
+    Ok(Bound { kind_of_symbol, symbols, rules, lists, entries, paths, inside })
 }

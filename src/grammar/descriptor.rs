@@ -42,6 +42,9 @@ pub struct Descriptor {
     /// Node kinds that are text in which, in a macro's input, what stands in braces are names.
     #[serde(default)]
     pub formats: Vec<String>,
+    /// Texts that have code between braces.
+    #[serde(default)]
+    pub interpolated: Vec<Interpolated>,
     /// Node kinds whose parts mean something only together.
     #[serde(default)]
     pub joint: Vec<String>,
@@ -74,6 +77,9 @@ pub struct Descriptor {
     /// What goes out of the nearest node of some kinds around it.
     #[serde(default)]
     pub leaves: Vec<Leaves>,
+    /// What a node must stand in although the grammar reads it elsewhere.
+    #[serde(default)]
+    pub inside: Vec<Inside>,
     /// How lines alone tell where statements begin, in languages in which they do.
     pub outline: Option<Outline>,
     /// Words that the grammar takes for keywords and older editions of the language for names.
@@ -283,6 +289,29 @@ pub struct Leaves {
     /// With one of these node kinds in them they say by name what they go out of.
     #[serde(default)]
     pub unless: Vec<String>,
+}
+
+/// A kind of text that has code between braces.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Interpolated {
+    /// The node kind.
+    pub kind: String,
+    /// The letters of which one stands before the quote of such a text.
+    pub marks: String,
+}
+
+/// Kinds of nodes that mean something only within a part of another.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Inside {
+    /// The node kinds.
+    pub kinds: Vec<String>,
+    /// The parts, `kind.field`, of which one is around them.
+    pub one_of: Vec<String>,
+    /// The node kinds that no such part reaches into.
+    #[serde(default)]
+    pub not_through: Vec<String>,
 }
 
 /// What has to be known to see where statements begin without a parse. A statement begins on a line outside of all

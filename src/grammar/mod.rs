@@ -8,9 +8,9 @@ use std::borrow::Cow;
 use std::sync::{Arc, OnceLock};
 
 use bind::Bound;
-pub use bind::{BindError, EntryRule, KeyPath, Kind, KindRule, ListRule, PathRules, Step};
+pub use bind::{BindError, EntryRule, InsideRule, KeyPath, Kind, KindRule, ListRule, PathRules, Step};
 pub use descriptor::{Defines, Descriptor, Outline, Signs, Spelling};
-pub(crate) use words::{find_word, is_word, stands_alone, words, words_in_braces};
+pub(crate) use words::{find_word, is_word, stands_alone, words, words_in_braces, words_of_code};
 
 /// A language that pleach merges as trees.
 #[derive(Debug)]
@@ -67,6 +67,11 @@ impl Language {
     /// All list rules, referred to by index.
     pub(crate) fn lists(&self) -> &[ListRule] {
         &self.bound().lists
+    }
+
+    /// All rules of where nodes must stand, referred to by index.
+    pub(crate) fn inside(&self) -> &[InsideRule] {
+        &self.bound().inside
     }
 
     /// All entry rules, referred to by index.

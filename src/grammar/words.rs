@@ -55,6 +55,36 @@ pub(crate) fn stands_alone(text: &[u8], bytes: Range<usize>) -> bool {
     !text[..bytes.start].last().is_some_and(|b| is_word(*b)) && !text[bytes.end..].first().is_some_and(|b| is_word(*b))
 }
 
+/// The words of the code in a text: between braces, doubled ones aside, and not behind a dot or a quote. There is none unless one of
+/// `marks` stands before the text's first quote.
+pub(crate) fn words_of_code<'t>(text: &'t [u8], marks: &[u8]) -> Vec<&'t [u8]> {
+    let mut found = Vec::new();
+    let Some(quote) = text.iter().position(|b| matches!(b, b'"' | b'\'')) else { return found };
+    if !text[..quote].iter().any(|b| marks.contains(b)) {
+        return found;
+    }
+    let (mut depth, mut at) = (0usize, quote);
+    while at < text.len() {
+        let end = at + text[at..].iter().take_while(|b| is_word(**b)).count();
+        if end > at {
+            if depth > 0 && !matches!(text[at - 1], b'.' | b'"' | b'\'') {
+                found.push(&text[at..end]);
+            }
+            at = end;
+            continue;
+        }
+        let doubled = text.get(at + 1) == Some(&text[at]);
+        match text[at] {
+            b'{' | b'}' if depth == 0 && doubled => at += 1,
+            b'{' => depth += 1,
+            b'}' => depth = depth.saturating_sub(1),
+            _ => {}
+        }
+        at += 1;
+    }
+    found
+}
+
 /// Where a word stands in a text, as no part of a longer one.
 pub(crate) fn find_word<'t>(text: &'t [u8], word: &'t [u8]) -> impl Iterator<Item = usize> + 't {
     text.find_iter(word).filter(move |at| stands_alone(text, *at..at + word.len()))

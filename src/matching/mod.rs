@@ -133,8 +133,11 @@ const CALL_TOKENS: u32 = 6;
 /// Whether a part of one of two nodes with blocks stands in another part of the other: what was a condition, or what
 /// was done under it, is that of another branch now. Taken part for part, an edit of the one would go to the other.
 fn crossed(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) -> bool {
-    if from.node(a).kind != to.node(b).kind || from.is_block(a) || from.block(a).is_none() {
+    if from.is_block(a) || from.block(a).is_none() {
         return false;
+    }
+    if from.node(a).kind != to.node(b).kind {
+        return took_a_condition(from, a, to, b);
     }
     let stands_in = |outer: NodeId, part: NodeId| {
         let (mut at, end) = (outer, to.node(outer).end);
@@ -163,6 +166,24 @@ fn crossed(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) -> bool {
         let went = || new.iter().any(|n| holds(to, *n, hash)) && !old.iter().any(|n| holds(from, *n, hash));
         !stays && (others.into_iter().any(|kid| stands_in(kid, *part)) || went())
     })
+}
+
+/// Whether a clause without a head of its own has one now, and in that the whole condition of a clause beside it: the one
+/// was exchanged with the other.
+fn took_a_condition(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) -> bool {
+    let parts = |tree: &Tree<'_>, n: NodeId| -> Vec<NodeId> {
+        let whole = |kid: &NodeId| tree.node(*kid).field != 0 && tree.size(*kid) > 1;
+        tree.head(n).iter().copied().filter(whole).collect()
+    };
+    let new = parts(to, b);
+    let parent = from.node(a).parent;
+    if from.is_block(parent) || to.block(b).is_none() || new.is_empty() || !parts(from, a).is_empty() {
+        return false;
+    }
+    let beside = from.kids(parent).iter().copied().filter(|kid| *kid != a && from.block(*kid).is_some());
+    let mut conditions = beside.flat_map(|clause| parts(from, clause)).map(|part| from.node(part).hash);
+    let stands = |hash: u64| new.iter().any(|n| (n.0..to.node(*n).end.0).any(|id| to.node(NodeId(id)).hash == hash));
+    conditions.any(stands)
 }
 
 /// Whether a node is something, and a list behind it, with tokens enough to be known by them.

@@ -1,5 +1,7 @@
 //! Nodes whose parts mean something only together.
 
+use super::lists::Work;
+use super::units::Unit;
 use super::{Merger, Side, Versions};
 use crate::syntax::{NodeId, Part, Tree};
 
@@ -29,6 +31,22 @@ impl Merger<'_, '_> {
             }
         }
         loose == [true, true] || shared && (loose[0] || loose[1])
+    }
+
+    /// Whether both sides put a joint expression around something, and one of them changed that thing too: what they made
+    /// of it means something only together.
+    pub(super) fn joint_twice(&self, work: &Work<'_>, unit: &Unit) -> bool {
+        let own = |side: Side| unit.sides[side as usize].clone().map_or(&[][..], |range| &work.seqs.get(side)[range]);
+        let hashes = |side: Side| own(side).iter().map(|n| self.tree(side).node(*n).hash).collect::<Vec<_>>();
+        let joint =
+            |side: Side| own(side).iter().any(|n| self.tree(side).language.rule(self.tree(side).node(*n).kind).joint);
+        let beyond_lists = |side: Side| {
+            let pairs = work.seqs.base[unit.base.clone()].iter().filter_map(|b| Some((*b, self.to_side(side, *b)?)));
+            pairs.into_iter().any(|(b, n)| self.changed(side, b, n) && !self.confined(side, b, n))
+        };
+        Side::BOTH.into_iter().any(joint)
+            && hashes(Side::Ours) != hashes(Side::Theirs)
+            && Side::BOTH.into_iter().any(beyond_lists)
     }
 
     /// Whether one side changed a part that says what the others are for, and the other side changed one of those,

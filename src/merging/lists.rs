@@ -8,6 +8,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::hunks::{Hunk, hunks_of};
 use super::pieces::{Content, Edges, Item};
+use super::regrafted::Guard;
 use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
 use crate::Version;
@@ -37,6 +38,8 @@ pub(super) struct Work<'w> {
     pub moved: [HashSet<NodeId>; 2],
     /// Entries of one key that both sides put in at different places: theirs of ours, and ours of theirs.
     pub twins: HashMap<(Side, NodeId), NodeId>,
+    /// The early way out of the list that a side put in.
+    pub guard: Option<Guard>,
 }
 
 impl Merger<'_, '_> {
@@ -74,7 +77,8 @@ impl Merger<'_, '_> {
             && Side::BOTH.iter().any(|s| {
                 both && self.is_another(&seqs, &units, &hunks, *s) || self.is_exchanged(&seqs, &units, &hunks, *s)
             });
-        if another || policy.is_some_and(|p| p.lines) && self.guarded(&seqs, &units, &hunks) {
+        let guard = if policy.is_some_and(|p| p.lines) { self.guarded(&seqs, &units) } else { None };
+        if another || guard.is_some_and(|guard| self.at_odds_with_guard(&seqs, &units, &hunks, &guard)) {
             let dispute = Item::dispute(copies(seqs, part), part);
             return Sequence { items: vec![dispute], combined: false, another: true };
         }
@@ -84,7 +88,7 @@ impl Merger<'_, '_> {
             let moved = units.iter().filter(|u| u.moved[own] && !u.moved[other] && u.sides[other].is_some());
             moved.map(|u| seqs.base[u.base.start]).collect()
         });
-        let work = Work { seqs, part, policy, units, hunks, moved, twins };
+        let work = Work { seqs, part, policy, units, hunks, moved, twins, guard };
         self.lay_out(&work)
     }
 
@@ -177,6 +181,7 @@ impl Merger<'_, '_> {
         let unit = &work.units[u];
         let edges = self.edges(work, unit);
         match unit.form {
+            Form::Tangled if self.joint_twice(work, unit) => items.push(self.dispute_copies(work, unit)),
             Form::Tangled | Form::Shuffled => {
                 match self.listed_by_both(work, unit).or_else(|| self.grafted(work, unit)) {
                     Some(listed) => {
@@ -195,7 +200,7 @@ impl Merger<'_, '_> {
                     return;
                 };
                 let replaced = unit.base.len() == 1 && self.replaced(work, unit, side.other());
-                if replaced || self.took_in_too(work, unit, side.other()) {
+                if replaced || self.took_in_too(work, unit, side.other()) || self.took_in_beside(work, u, side) {
                     items.push(self.dispute_copies(work, unit));
                     return;
                 }
@@ -217,6 +222,7 @@ impl Merger<'_, '_> {
                 }
                 None => items.push(self.dispute_copies(work, unit)),
             },
+            Form::Single if self.behind_a_guard(work, u) => items.push(self.dispute_copies(work, unit)),
             Form::Single => self.single(work, u, edges, items, touched),
         }
     }
@@ -271,7 +277,7 @@ impl Merger<'_, '_> {
     }
 
     /// Whether a side's version of a unit differs from base.
-    fn differs(&self, work: &Work<'_>, unit: &Unit, side: Side) -> bool {
+    pub(super) fn differs(&self, work: &Work<'_>, unit: &Unit, side: Side) -> bool {
         match &unit.sides[side as usize] {
             Some(range) => {
                 let (base, own) = (&work.seqs.base[unit.base.clone()], &work.seqs.get(side)[range.clone()]);
@@ -384,6 +390,23 @@ impl Merger<'_, '_> {
         let own = &work.seqs.get(side)[range.clone()];
         let holds = |n: NodeId| own.iter().any(|node| *node != n && self.tree(side).contains(*node, n));
         work.seqs.base[unit.base.clone()].iter().filter_map(|b| self.to_side(side, *b)).any(holds)
+    }
+
+    /// Whether the other side put a statement that stands beside a unit into what it has of it: that would be in what
+    /// `side` put around the unit alone.
+    fn took_in_beside(&self, work: &Work<'_>, unit: usize, side: Side) -> bool {
+        let other = side.other();
+        let Some(range) = &work.units[unit].sides[other as usize] else { return false };
+        let own = &work.seqs.get(other)[range.clone()];
+        let taken = |u: &usize| {
+            let Unit { base, sides, .. } = &work.units[*u];
+            let entry = work.seqs.base[base.start];
+            sides[other as usize].is_none()
+                && self.to_side(other, entry).is_some_and(|n| own.iter().any(|o| self.tree(other).contains(*o, n)))
+        };
+        let plain = |u: usize| self.trees.base.is_comment(work.seqs.base[work.units[u].base.start]);
+        let stays = |u: usize| work.units[u].sides[side as usize].is_some() && !plain(u);
+        (0..unit).rev().take_while(taken).any(stays) || (unit + 1..work.units.len()).take_while(taken).any(stays)
     }
 
     pub(super) fn edges(&self, work: &Work<'_>, unit: &Unit) -> Edges {

@@ -20,6 +20,7 @@ mod split;
 mod stranded;
 mod text;
 mod twins;
+mod unbound;
 mod units;
 mod withdrawn;
 
@@ -74,7 +75,8 @@ pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<
         piece = merger.again(stranded, spilled).map_err(|Disagree| Unmerged::Disagree)?;
     }
     merger.contest_leaving(&mut piece);
-    let gone = merger.contest(&mut piece, withdrawn);
+    let mut gone = merger.contest(&mut piece, withdrawn);
+    gone.extend(merger.contest_unbound(&mut piece));
     Ok(Merge { piece, gone })
 }
 

@@ -1,12 +1,23 @@
 //! Two statements, of which one stood in the other, that one side made one, or one that it made two.
 
 use super::hunks::Hunk;
+use super::lists::Work;
 use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
 use crate::syntax::{NodeId, Part, Tree};
 
 /// From this size on, a condition with another sign between its operands is that condition.
 const TURNED_TOKENS: u32 = 4;
+
+/// An early way out of a list that a side put in.
+#[derive(Clone, Copy)]
+pub(super) struct Guard {
+    side: Side,
+    /// The unit whose condition it has.
+    unit: usize,
+    /// The side's statement.
+    node: NodeId,
+}
 
 impl Merger<'_, '_> {
     /// Whether one side put the head of a statement, such as a condition, into that of the statement around it, or took
@@ -56,22 +67,69 @@ impl Merger<'_, '_> {
             && head(&self.trees.base, base) != head(self.tree(side), own)
     }
 
-    /// Whether one side took the last statement of a list off what it held, and put a part of its head into a statement
-    /// above instead, where the other side put something behind it: there the one side goes on only under that condition.
-    pub(super) fn guarded(&self, seqs: &Versions<&[NodeId]>, units: &[Unit], hunks: &[Hunk]) -> bool {
-        let Some(Unit { form: Form::Unwrapped(side), base, sides, .. }) = units.last() else { return false };
-        let (tree, other) = (self.tree(*side), self.tree(side.other()));
-        let own = seqs.get(*side);
-        let above = sides[*side as usize].as_ref().and_then(|place| own[..place.start].last());
-        let Some(guard) = above.filter(|guard| self.to_base(*side, **guard).is_none()) else { return false };
-        let behind = |h: &&Hunk| h.side != *side && h.units.start == units.len();
-        let mut put_in = hunks.iter().filter(behind).flat_map(|h| &seqs.get(side.other())[h.put_in.clone()]);
-        let follows = |entry: &NodeId| !other.is_comment(*entry) && !other.entry_rule(*entry).is_some_and(|r| r.free);
+    /// What a side made an early way out of a list: it took a statement off what it held and put a part of its head into
+    /// one above, or took what a statement held out of it and changed its head.
+    pub(super) fn guarded(&self, seqs: &Versions<&[NodeId]>, units: &[Unit]) -> Option<Guard> {
         let heads = |tree: &Tree<'_>, entry: NodeId| headed(tree, tree.node(entry).core);
-        let (Some(old), Some(new)) = (heads(&self.trees.base, seqs.base[base.start]), heads(tree, *guard)) else {
-            return false;
-        };
-        put_in.any(follows) && gone_into(&self.trees.base, old, tree, new, None)
+        units.iter().enumerate().find_map(|(unit, Unit { form, base, sides, .. })| {
+            let entry = seqs.base[base.start];
+            let place = |side: Side| sides[side as usize].as_ref().map(|place| place.start);
+            let (side, node) = match form {
+                Form::Unwrapped(_) => Side::BOTH.into_iter().find_map(|side| {
+                    let tree = self.tree(side);
+                    let node = *seqs.get(side)[..place(side)?].last()?;
+                    let (old, new) = (heads(&self.trees.base, entry)?, heads(tree, node)?);
+                    let put_in = self.to_base(side, node).is_none() && self.to_side(side, entry).is_none();
+                    let went = || {
+                        gone_into(&self.trees.base, old, tree, new, None)
+                            || operands_in(&self.trees.base, old, tree, new)
+                    };
+                    (put_in && went()).then_some((side, node))
+                })?,
+                Form::Single => Side::BOTH.into_iter().find_map(|side| {
+                    let node = seqs.get(side)[place(side)?];
+                    let changed = self.changed(side, entry, node) && self.to_side(side, entry) == Some(node);
+                    let (old, new) =
+                        (heads(&self.trees.base, entry).filter(|_| changed)?, heads(self.tree(side), node)?);
+                    let block = self.trees.base.block(old)?;
+                    self.turned_out(old, block, side, new).then_some((side, node))
+                })?,
+                _ => return None,
+            };
+            Some(Guard { side, unit, node })
+        })
+    }
+
+    /// Whether the other side put something behind what a side made an early way out, or took its condition off too.
+    pub(super) fn at_odds_with_guard(
+        &self,
+        seqs: &Versions<&[NodeId]>,
+        units: &[Unit],
+        hunks: &[Hunk],
+        guard: &Guard,
+    ) -> bool {
+        let entry = seqs.base[units[guard.unit].base.start];
+        let taken_off = matches!(units[guard.unit].form, Form::Unwrapped(_))
+            && units[guard.unit].sides[guard.side.other() as usize].is_some()
+            && self.to_side(guard.side.other(), entry).is_none();
+        if taken_off {
+            return true;
+        }
+        let other = self.tree(guard.side.other());
+        let behind = |h: &&Hunk| h.side != guard.side && h.units.start > guard.unit;
+        let mut put_in = hunks.iter().filter(behind).flat_map(|h| &seqs.get(guard.side.other())[h.put_in.clone()]);
+        put_in.any(|entry| !other.is_comment(*entry) && !other.entry_rule(*entry).is_some_and(|r| r.free))
+    }
+
+    /// Whether the other side changed or took out a unit behind an early way out in which that statement stands too:
+    /// what it did to it, it did to both.
+    pub(super) fn behind_a_guard(&self, work: &Work<'_>, unit: usize) -> bool {
+        let Some(Guard { side, node, .. }) = work.guard.filter(|guard| guard.unit < unit) else { return false };
+        let hash = self.trees.base.core_hash(work.seqs.base[work.units[unit].base.start]);
+        let tree = self.tree(side);
+        let mut inside = (node.0 + 1..tree.node(node).end.0).map(NodeId);
+        inside.any(|n| tree.is_statement(n) && tree.core_hash(n) == hash && self.to_base(side, n).is_none())
+            && self.differs(work, &work.units[unit], side.other())
     }
 }
 
@@ -112,6 +170,16 @@ fn gone_into(tree: &Tree<'_>, inner: NodeId, other: &Tree<'_>, outer: NodeId, ar
         None => vec![*kid],
     };
     tree.head(inner).iter().filter(|kid| !tree.node(**kid).anonymous).flat_map(parts).any(gone)
+}
+
+/// Whether all operands of the one condition that a statement begins with stand in the head of another tree's: it may be
+/// the opposite condition.
+fn operands_in(tree: &Tree<'_>, inner: NodeId, other: &Tree<'_>, outer: NodeId) -> bool {
+    let mut conditions = tree.head(inner).iter().filter(|kid| !tree.node(**kid).anonymous);
+    let Some(only) = conditions.next().filter(|_| conditions.next().is_none()) else { return false };
+    let mut operands = tree.kids(*only).iter().filter(|kid| !tree.node(**kid).anonymous).peekable();
+    let stands = |operand: &NodeId| heads(other, outer).any(|n| other.node(n).hash == tree.node(*operand).hash);
+    tree.language.rule(tree.node(*only).kind).joint && operands.peek().is_some() && operands.all(stands)
 }
 
 /// All that stands before the list of statements right below a node.

@@ -4,7 +4,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Merger;
 use super::pieces::{Content, Item, Piece};
-use crate::grammar::words;
+use crate::grammar::{words, words_of_code};
 use crate::syntax::{NodeId, Part, Span, Tree};
 use crate::{Side, Version, Versions};
 
@@ -115,7 +115,7 @@ impl<'s> Merger<'_, 's> {
     }
 
     /// The names that a piece declares, disputes aside.
-    fn declared(&self, piece: &Piece, names: &mut Vec<&'s [u8]>) {
+    pub(super) fn declared(&self, piece: &Piece, names: &mut Vec<&'s [u8]>) {
         match piece {
             Piece::Copy { version, node } => {
                 let tree = self.trees.get(*version);
@@ -164,7 +164,13 @@ impl<'s> Merger<'_, 's> {
         }
         let span = tree.node(base).span;
         let at = |offset: u32| names.partition_point(|name| name.start < offset);
-        let names: HashSet<&[u8]> = names[at(span.start)..at(span.end)].iter().map(|name| tree.text(*name)).collect();
+        let within = &names[at(span.start)..at(span.end)];
+        if within.is_empty() {
+            return None;
+        }
+        let direct = tree.declared_directly(base).into_iter().map(|name| tree.text(name));
+        let within: HashSet<&[u8]> = within.iter().map(|name| tree.text(*name)).collect();
+        let names: HashSet<&[u8]> = direct.filter(|name| within.contains(name)).collect();
         let found = withdrawn_from(self.trees, Versions { base, ours, theirs }, &names);
         let mut withdrawn = None;
         for (side, name) in found {
@@ -184,6 +190,11 @@ impl<'s> Merger<'_, 's> {
                 let used = |side: Side| {
                     let names = withdrawn.by(side.other());
                     let used = move |id: NodeId| {
+                        let marks = &tree.language.rule(tree.node(id).kind).interpolated;
+                        if !marks.is_empty() && tree.is_leaf(id) {
+                            let code = words_of_code(tree.node_text(id), marks);
+                            return code.into_iter().find(|word| names.contains_key(*word)).map(|word| (side, word));
+                        }
                         tree.names(id).map(|name| tree.text(name)).find_map(|name| {
                             let member = *names.get(name)?;
                             (member || !tree.is_member(id)).then_some((side, name))
@@ -235,13 +246,8 @@ pub(crate) fn withdrawn_from(
     if names.is_empty() {
         return withdrawn;
     }
-    let counts = Versions::each(|v| {
-        let mut counts: HashMap<&[u8], usize> = HashMap::default();
-        let words = words(trees.get(v).node_text(*nodes.get(v)));
-        words.filter(|word| names.contains(word)).for_each(|word| *counts.entry(word).or_default() += 1);
-        counts
-    });
-    let often = |v: Version, name: &[u8]| counts.get(v).get(name).copied().unwrap_or(0);
+    let counts = Versions::each(|v| standing(trees.get(v), *nodes.get(v), names));
+    let often = |v: Version, name: &[u8]| counts.get(v).get(name).copied().unwrap_or_default();
     let declares = |v: Version, name: &[u8]| {
         let tree = trees.get(v);
         tree.declared(*nodes.get(v)).into_iter().filter(|n| tree.text(*n) == name).count()
@@ -249,13 +255,52 @@ pub(crate) fn withdrawn_from(
     for side in Side::BOTH {
         let user = Version::from(side.other());
         let found = names.iter().filter(|name| {
-            often(side.into(), name) == 0
-                && often(user, name) > often(Version::Base, name)
+            often(side.into(), name).all() == 0
+                && often(user, name).all() > often(Version::Base, name).all()
                 && declares(user, name) <= declares(Version::Base, name)
         });
         withdrawn.extend(found.map(|name| (side, name.to_vec())));
     }
     withdrawn
+}
+
+/// How often a name stands in a node, as what it is and not as a member of something.
+#[derive(Clone, Copy, Default)]
+struct Standing {
+    alone: usize,
+    /// In the code of texts.
+    in_texts: usize,
+}
+
+impl Standing {
+    fn all(self) -> usize {
+        self.alone + self.in_texts
+    }
+}
+
+fn standing<'n>(tree: &Tree<'_>, node: NodeId, names: &HashSet<&'n [u8]>) -> HashMap<&'n [u8], Standing> {
+    let mut found: HashMap<&[u8], Standing> = HashMap::default();
+    for id in (node.0..tree.node(node).end.0).map(NodeId).filter(|id| tree.is_leaf(*id)) {
+        let rule = tree.language.rule(tree.node(id).kind);
+        if rule.comment {
+            continue;
+        }
+        if tree.tokens(id).iter().any(|token| token.whole) {
+            // Not looked into, and the same in all versions.
+            for name in words(tree.node_text(id)).filter_map(|word| names.get(word)) {
+                found.entry(name).or_default().alone += 1;
+            }
+        } else if rule.text {
+            let code = words_of_code(tree.node_text(id), &rule.interpolated);
+            let in_braces = tree.names(id).map(|name| tree.text(name));
+            for name in in_braces.chain(code).filter_map(|word| names.get(word)) {
+                found.entry(name).or_default().in_texts += 1;
+            }
+        } else if let Some(name) = names.get(tree.node_text(id)).filter(|_| !tree.is_member(id)) {
+            found.entry(name).or_default().alone += 1;
+        }
+    }
+    found
 }
 
 /// The side that put an entry in, or moved it there, if one alone did.

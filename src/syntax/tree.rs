@@ -122,7 +122,7 @@ pub struct Tree<'s> {
     /// Its language.
     pub language: &'static Language,
     /// Where the grammar forgives what the language does not: a list that must hold something holds nothing, a
-    /// node lacks what it must hold, or entries that must stand at one column do not.
+    /// node lacks what it must hold or does not stand in what it must stand in, or entries that must stand at one column do not.
     pub forgiven: Option<u32>,
     pub(crate) nodes: Vec<Node>,
     pub(crate) kids: Vec<NodeId>,
@@ -291,6 +291,33 @@ impl<'s> Tree<'s> {
             Span { start, end: start + len as u32 }
         };
         named.chain(bound).map(first).collect()
+    }
+
+    /// The names that a node declares, those of definitions in it included, but not what these declare.
+    pub(crate) fn declared_directly(&self, outer: NodeId) -> Vec<Span> {
+        let mut names = Vec::new();
+        let mut inner: Vec<Span> = Vec::new();
+        let mut at = NodeId(outer.0 + 1);
+        while at < self.node(outer).end {
+            if self.is_definition(at) {
+                names.extend(self.key_parts(at).map(|name| self.node(name).span));
+                inner.push(self.node(at).span);
+                at = self.node(at).end;
+            } else {
+                at = NodeId(at.0 + 1);
+            }
+        }
+        let direct = |name: &Span| {
+            let near = inner.partition_point(|span| span.end <= name.start);
+            inner.get(near).is_none_or(|span| name.start < span.start)
+        };
+        names.extend(self.declared(outer).into_iter().filter(direct));
+        names
+    }
+
+    /// Whether a node is a statement that defines something.
+    pub(crate) fn is_definition(&self, id: NodeId) -> bool {
+        self.is_statement(id) && self.entry_rule(id).is_some_and(|rule| rule.unique)
     }
 
     /// Whether a node is a name that what it stands in declares.

@@ -13,7 +13,7 @@ use rustc_hash::FxHashSet as HashSet;
 
 use self::comments::{hoist_comments, rehome_comments};
 use self::lists::Group;
-use self::read::{Raw, column, lacking, misaligned, read};
+use self::read::{Raw, astray, column, lacking, misaligned, read};
 use super::tree::{Node, NodeId, Part, Span, Token, Tree};
 use super::{hash_bytes, mix};
 use crate::grammar::{Kind, Language, ListRule, is_word};
@@ -37,7 +37,10 @@ fn raws(
 ) -> (Vec<Raw>, Option<u32>) {
     let mut empty = None;
     let raws = read(source, parsed, language, live, &mut empty);
-    let forgiven = empty.or_else(|| lacking(&raws, language)).or_else(|| misaligned(source, &raws, language));
+    let forgiven = empty
+        .or_else(|| lacking(&raws, language))
+        .or_else(|| astray(&raws, language))
+        .or_else(|| misaligned(source, &raws, language));
     (raws, forgiven)
 }
 

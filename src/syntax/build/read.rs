@@ -126,6 +126,28 @@ pub(super) fn lacking(raws: &[Raw], language: &'static Language) -> Option<u32> 
     raws.iter().find(lacks).map(|raw| raw.span.start)
 }
 
+/// Where a node stands that means something only within a part of another, and does not stand in one.
+pub(super) fn astray(raws: &[Raw], language: &'static Language) -> Option<u32> {
+    let asks = |raw: &Raw| language.rule(raw.kind).inside;
+    let first = raws.iter().position(|raw| asks(raw).is_some())?;
+    // Whether each node stands in such a part, for each rule; a node comes before those in it.
+    let rules = language.inside();
+    let mut stands = vec![false; raws.len() * rules.len()];
+    let last = raws.iter().rposition(|raw| asks(raw).is_some()).unwrap_or(first);
+    for (i, raw) in raws.iter().enumerate().take(last) {
+        for kid in &raw.kids {
+            for (r, rule) in rules.iter().enumerate() {
+                let field = raws[*kid as usize].field;
+                let part = |(kind, of): &(Kind, Option<u16>)| *kind == raw.kind && of.is_none_or(|of| of == field);
+                let around = stands[i * rules.len() + r] && !rule.not_through.contains(&raw.kind);
+                stands[*kid as usize * rules.len() + r] = around || rule.one_of.iter().any(part);
+            }
+        }
+    }
+    let strays = |(i, raw): &(usize, &Raw)| asks(raw).is_some_and(|rule| !stands[i * rules.len() + rule as usize]);
+    raws.iter().enumerate().skip(first).find(strays).map(|(_, raw)| raw.span.start)
+}
+
 /// Where an entry starts a line further in or out than those before it in its list, in languages in which it may not,
 /// or no further in than what its list stands in.
 pub(super) fn misaligned(source: &[u8], raws: &[Raw], language: &'static Language) -> Option<u32> {

@@ -1,0 +1,6 @@
+def publish(board, port):
+    if board.stale <= 0:
+        return board.render(port)
+    board.refresh(port)
+    board.note('refreshed', port)
+    return board.render(port)

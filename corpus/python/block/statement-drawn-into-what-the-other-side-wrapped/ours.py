@@ -1,0 +1,5 @@
+def berth(port, level):
+    if is_open(port):
+        return assign(port, 34)
+    else:
+        return wait(port)

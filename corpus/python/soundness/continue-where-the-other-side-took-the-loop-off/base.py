@@ -1,0 +1,6 @@
+def sweep(gauges):
+    for gauge in gauges:
+        if gauge.reading > 49:
+            note('high', gauge)
+            alarm(gauge.port)
+    return gauges

@@ -1,0 +1,6 @@
+def outlook(level, port):
+    row = {
+        'tide': level,
+        'by': port,
+    }
+    return row

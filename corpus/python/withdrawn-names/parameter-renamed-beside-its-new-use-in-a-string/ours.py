@@ -1,0 +1,6 @@
+def outlook(metres, port):
+    row = {
+        'tide': metres,
+        'by': port,
+    }
+    return row

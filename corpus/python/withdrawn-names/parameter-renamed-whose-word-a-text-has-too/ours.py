@@ -1,0 +1,4 @@
+def outlook(gusts, tide, age=47):
+    if not (tide % 4 == 1):
+        note('wind', tide)
+    return tide + gusts
