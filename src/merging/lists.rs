@@ -200,7 +200,11 @@ impl Merger<'_, '_> {
                     return;
                 };
                 let replaced = unit.base.len() == 1 && self.replaced(work, unit, side.other());
-                if replaced || self.took_in_too(work, unit, side.other()) || self.took_in_beside(work, u, side) {
+                if replaced
+                    || self.took_in_too(work, unit, side.other())
+                    || self.took_in_beside(work, u, side)
+                    || self.made_a_guard(work, unit, side.other())
+                {
                     items.push(self.dispute_copies(work, unit));
                     return;
                 }

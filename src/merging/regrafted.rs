@@ -88,16 +88,32 @@ impl Merger<'_, '_> {
                 })?,
                 Form::Single => Side::BOTH.into_iter().find_map(|side| {
                     let node = seqs.get(side)[place(side)?];
-                    let changed = self.changed(side, entry, node) && self.to_side(side, entry) == Some(node);
-                    let (old, new) =
-                        (heads(&self.trees.base, entry).filter(|_| changed)?, heads(self.tree(side), node)?);
-                    let block = self.trees.base.block(old)?;
-                    self.turned_out(old, block, side, new).then_some((side, node))
+                    self.leads_out(side, entry, node).then_some((side, node))
                 })?,
                 _ => return None,
             };
             Some(Guard { side, unit, node })
         })
+    }
+
+    /// Whether a side took what a base statement held out of it and changed its head.
+    fn leads_out(&self, side: Side, entry: NodeId, node: NodeId) -> bool {
+        let heads = |tree: &Tree<'_>, entry: NodeId| headed(tree, tree.node(entry).core);
+        if !self.changed(side, entry, node) || self.to_side(side, entry) != Some(node) {
+            return false;
+        }
+        let (Some(old), Some(new)) = (heads(&self.trees.base, entry), heads(self.tree(side), node)) else {
+            return false;
+        };
+        self.trees.base.block(old).is_some_and(|block| self.turned_out(old, block, side, new))
+    }
+
+    /// Whether a side made one of a unit's statements an early way out: what the other side put around the statement, it
+    /// put around what stands behind that now too.
+    pub(super) fn made_a_guard(&self, work: &Work<'_>, unit: &Unit, side: Side) -> bool {
+        let mut entries = work.seqs.base[unit.base.clone()].iter();
+        work.policy.is_some_and(|p| p.lines)
+            && entries.any(|entry| self.to_side(side, *entry).is_some_and(|node| self.leads_out(side, *entry, node)))
     }
 
     /// Whether the other side put something behind what a side made an early way out, or took its condition off too.

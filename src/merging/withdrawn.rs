@@ -4,7 +4,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Merger;
 use super::pieces::{Content, Item, Piece};
-use crate::grammar::{words, words_of_code};
+use crate::grammar::{find_word, words, words_of_code};
 use crate::syntax::{NodeId, Part, Span, Tree};
 use crate::{Side, Version, Versions};
 
@@ -286,9 +286,11 @@ fn standing<'n>(tree: &Tree<'_>, node: NodeId, names: &HashSet<&'n [u8]>) -> Has
             continue;
         }
         if tree.tokens(id).iter().any(|token| token.whole) {
-            // Not looked into, and the same in all versions.
-            for name in words(tree.node_text(id)).filter_map(|word| names.get(word)) {
-                found.entry(name).or_default().alone += 1;
+            // Not looked into, and the same in all versions: what stands right behind a quote or a dot is no name.
+            let text = tree.node_text(id);
+            for name in names {
+                let named = |at: &usize| !text[..*at].last().is_some_and(|b| matches!(b, b'.' | b'"' | b'\''));
+                found.entry(name).or_default().alone += find_word(text, name).filter(named).count();
             }
         } else if rule.text {
             let code = words_of_code(tree.node_text(id), &rule.interpolated);

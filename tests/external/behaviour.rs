@@ -194,7 +194,7 @@ fn forks(block: &[Statement]) -> Vec<usize> {
 /// The same program, written in another way, and what was done; nothing, if there was nothing to do it to.
 fn rewritten(rng: &mut Rng, base: &Program) -> Option<(Program, &'static str)> {
     let mut program = base.clone();
-    let what = ["if", "try", "with", "for", "extract", "invert", "push", "rename", "order"][rng.below(9)];
+    let what = ["if", "try", "with", "for", "extract", "invert", "push", "guard", "rename", "order"][rng.below(10)];
     match what {
         "if" => {
             let block = program.block(rng);
@@ -236,6 +236,14 @@ fn rewritten(rng: &mut Rng, base: &Program) -> Option<(Program, &'static str)> {
             let Block(_, body, Some((_, other))) = &mut block[at] else { return None };
             body.push(moved.clone());
             other.push(moved);
+        }
+        "guard" => {
+            let body = &mut program.0[0].body;
+            let at = body.pop_if(|last| matches!(last, Block(head, _, None) if head.starts_with("if ")))?;
+            let Block(head, held, None) = at else { return None };
+            let opposite = head.replace("if ", "if not (").replace(':', "):");
+            body.push(Block(opposite, vec![Line("return @".to_owned())], None));
+            body.extend(held);
         }
         "rename" => program.0[rng.below(3)].parameter = "screen",
         _ => program.0.rotate_left(1 + rng.below(2)),
