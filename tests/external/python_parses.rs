@@ -63,7 +63,7 @@ fn either_side_of_the_conflicts_of_an_answer_compiles_where_all_versions_do() {
 /// Asks CPython to compile what `readings` makes of the answers to many scenarios. Gives the number of texts that
 /// were to compile, for all versions do.
 fn compile_all(check: &str, readings: impl Fn(Answer) -> Vec<Vec<u8>>) -> usize {
-    let scenarios = fresh(Lang::Python, 450);
+    let scenarios = fresh(Lang::Python, 600);
     let mut questions = Vec::new();
     let mut asked = Vec::new();
     for s in &scenarios {
