@@ -303,7 +303,7 @@ impl<'s> Case<'s> {
         })
     }
 
-    /// Whether a side may have laid out anew what is listed by its path: as lines tell, it has to change one on which
+    /// Whether a side may have laid out anew, where lines conflict, what is listed by its path: it has to change one on which
     /// a statement begins that takes a name from elsewhere.
     fn may_list_anew(&self) -> bool {
         let Some(outline) = &self.language.descriptor.outline else { return self.language.paths().is_some() };
@@ -314,7 +314,7 @@ impl<'s> Case<'s> {
         let changed = |edit: &edits::Edit| {
             Version::ALL.into_iter().any(|v| line::lines(&self.versions.get(v)[edit.at(v)]).into_iter().any(imports))
         };
-        self.language.paths().is_some() && self.edits().iter().any(changed)
+        self.language.paths().is_some() && self.edits().iter().filter(|edit| edit.is_conflict()).any(changed)
     }
 
     /// Whether what is in dispute on a page can be settled for either side, and parse as that side's version does
