@@ -138,7 +138,11 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
 /// Whether the books balance (contract K5) if what is listed by its path is read as one such path a line, in the order
 /// of the alphabet: how it is laid out is no more than layout.
 pub fn balanced_by_paths(versions: Versions<&[u8]>, answer: &[u8], language: &'static Language) -> bool {
-    let spread = |text: &[u8]| Some(spread(&Parsed::new(text, language).ok()?.tree()));
+    let spread = |text: &[u8]| {
+        let parsed = Parsed::new(text, language).ok()?;
+        let tree = parsed.tree();
+        Some((spread(&tree), paths(&tree)))
+    };
     if language.paths().is_none() {
         return false;
     }
@@ -147,7 +151,23 @@ pub fn balanced_by_paths(versions: Versions<&[u8]>, answer: &[u8], language: &'s
     else {
         return false;
     };
-    unbalanced(Versions { base: &base, ours: &ours, theirs: &theirs }, &answer).is_none()
+    // In whatever statements: one that a side gave an attribute is still the one that the other took out.
+    let often = |(_, paths): &(Vec<u8>, HashMap<u64, i64>), path: &u64| paths.get(path).copied().unwrap_or(0);
+    let all = [&base, &ours, &theirs, &answer].into_iter().flat_map(|(_, paths)| paths.keys());
+    let kept = all.into_iter().all(|path| {
+        let net = |version| often(version, path) - often(&base, path);
+        let (o, t, found) = (net(&ours), net(&theirs), net(&answer));
+        let (one, both) = (if o.abs() > t.abs() { o } else { t }, o + t);
+        if o.signum() * t.signum() > 0 { (one.min(both)..=one.max(both)).contains(&found) } else { found == both }
+    });
+    kept && unbalanced(Versions { base: &base.0, ours: &ours.0, theirs: &theirs.0 }, &answer.0).is_none()
+}
+
+/// How often each path is listed.
+fn paths(tree: &Tree<'_>) -> HashMap<u64, i64> {
+    let mut paths = HashMap::default();
+    listed(tree).iter().for_each(|one| *paths.entry(path_hash(0, &one.path)).or_default() += 1);
+    paths
 }
 
 /// A text with what it lists by its path in lines of their own, and the comments of such statements, behind the rest.
