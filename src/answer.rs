@@ -198,14 +198,14 @@ fn guarded(
     let (line_settings, lines) = (settings.line.clone(), merged.clone());
     let (sender, receiver) = mpsc::channel();
     let input = owned.base.len() + owned.ours.len() + owned.theirs.len();
-    let worker = spawn("merge", input, move || {
+    let started = spawn("merge", input, move || {
         let made = Made::default();
         let case = Case::new(owned.as_ref().map(Vec::as_slice), language, &line_settings, seen, &made);
         let outcome = unless_it_panics(|| case.answer(&lines));
         // The receiver may have given up waiting. It need not wait until the trees are given back.
         let _ = sender.send(outcome);
     });
-    worker.map_err(|e| format!("no thread to merge on: {e}"))?;
+    started.map_err(|e| format!("no thread to merge on: {e}"))?;
     receiver
         .recv_timeout(settings.deadline)
         .unwrap_or_else(|_| Err(format!("not done within {} s", settings.deadline.as_secs_f32())))
