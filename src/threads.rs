@@ -10,8 +10,8 @@ const STACK: usize = 256 << 20;
 /// The threads that were started and not yet joined.
 static STARTED: Mutex<Vec<JoinHandle<()>>> = Mutex::new(Vec::new());
 
-/// Starts a thread that works on so many bytes of text. Nobody need wait for it: it is joined when it is done and another
-/// one is started.
+/// Starts a thread that works on so many bytes of text. Nobody need wait for it: it is joined when it is done and
+/// another one is started.
 ///
 /// It is never detached: glibc may read of a thread that it has just detached what is unmapped already, with a stack too
 /// large to be kept, if that thread ends meanwhile (`pthread_detach` in nptl).

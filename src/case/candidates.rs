@@ -6,7 +6,7 @@ use rustc_hash::FxHashSet as HashSet;
 
 use super::beside::while_reading;
 use super::{Case, Made, Reading, Seen};
-use crate::checking::{Dissent, PutTogether, Unsound};
+use crate::checking::{Dissent, Listing, PutTogether, Unsound};
 use crate::edits::{self, Place, account, withdrawn};
 use crate::excerpt::Excerpt;
 use crate::grammar::is_word;
@@ -30,7 +30,8 @@ impl<'s> Case<'s> {
         let settings = LineSettings { algorithm: Algorithm::Histogram, ..self.settings.clone() };
         let other = line::merge(self.versions, &settings);
         let less = own.worse_than(checking::dissent(&other.text, self.settings.marker_size));
-        let sound = || self.examined(&other.text).is_ok() && self.lists_well(&other.text);
+        let lists_well = || self.parsed().is_ok_and(|parsed| self.mislisted(&other.text, &parsed.ours).is_none());
+        let sound = || self.examined(&other.text).is_ok() && lists_well();
         if less && self.parsed().is_ok() && (other.conflicts > 0 || sound()) {
             let mut notes = vec!["merged as lines, by the histogram diff: that leaves less in conflict".to_owned()];
             if other.conflicts == 0 {
@@ -43,7 +44,7 @@ impl<'s> Case<'s> {
 
     fn by_trees(&self, merged: &LineMerge) -> Result<Answer, String> {
         let old = checking::dissent(&merged.text, self.settings.marker_size);
-        let mut page = self.page(merged);
+        let mut page = self.page(merged, old);
         let open = page.as_ref().is_ok_and(|page| page.conflicts > 0);
         if (open || page.is_err())
             && let Some(other) = self.relaid()
@@ -66,8 +67,8 @@ impl<'s> Case<'s> {
         Ok(Answer { text, conflicts, way: Way::Trees, notes, combined })
     }
 
-    fn page(&self, merged: &LineMerge) -> Result<Page, String> {
-        let old = checking::dissent(&merged.text, self.settings.marker_size);
+    /// What trees make of a case of which lines make `merged`, with so much in dispute.
+    fn page(&self, merged: &LineMerge, old: Dissent) -> Result<Page, String> {
         let (mut page, read) = self.together(merged.conflicts > 0);
         let enough = |page: &Page| page.conflicts == 0 || merged.conflicts > 0 && !self.dissent(page).worse_than(old);
         // What was merged as a whole because what lines leave over cannot be read may be more than it needs to be.
@@ -102,7 +103,8 @@ impl<'s> Case<'s> {
             _ => {
                 let seen = Seen { edits: edits::edits(texts, Algorithm::Histogram), lines: None };
                 let made = Made::default();
-                Case::new(texts, self.language, self.settings, seen, &made).page(&merged).ok()?
+                let old = checking::dissent(&merged.text, self.settings.marker_size);
+                Case::new(texts, self.language, self.settings, seen, &made).page(&merged, old).ok()?
             }
         };
         self.checked(self.versions, page, &parsed.ours).ok()
@@ -186,7 +188,7 @@ impl<'s> Case<'s> {
             let read = PutTogether::read(&page.text, &excerpt.ours, &reading.parsed.ours).ok()?;
             let trees = || Some(self.view()?.trees);
             if read.fault(&trees, true).is_some()
-                || self.may_list_anew() && (read.wrongly_listed(&trees).is_some() || read.lists_unseen(&trees))
+                || self.may_list_anew() && !matches!(read.listing(&trees), Listing::Fine)
                 || read.perhaps_twice(&|name, names| excerpt.holds(name, names))
             {
                 return None;
@@ -276,35 +278,32 @@ impl<'s> Case<'s> {
         Ok(page)
     }
 
-    /// Whether a text lists by their paths what both sides together do.
-    fn lists_well(&self, text: &[u8]) -> bool {
-        let Ok(parsed) = self.parsed() else { return false };
-        let trees = || parsed.as_ref().map(Parsed::tree);
-        let well = |read: Parsed<'_>| {
-            let trees = trees();
-            PutTogether::in_full(&read, self.versions.ours).wrongly_listed(&|| Some(&trees)).is_none()
-        };
-        self.language.paths().is_none() || parsed.ours.edited_to(text).is_ok_and(well)
+    /// What a text that parses does not list by its path as both sides together do; `near` is one that it is much like.
+    fn mislisted(&self, text: &[u8], near: &Parsed<'_>) -> Option<Unsound> {
+        self.language.paths()?;
+        let trees = self.parsed().ok()?.as_ref().map(Parsed::tree);
+        let parsed = near.edited_to(text).ok()?;
+        match PutTogether::in_full(&parsed, self.versions.ours).listing(&|| Some(&trees)) {
+            Listing::Wrong(fault) => Some(fault),
+            Listing::Fine | Listing::Unseen => None,
+        }
     }
 
     /// What is unsound in a structural answer. All of it is looked into only if that may matter.
     fn fault(&self, text: &[u8], near: &Parsed<'_>, read: &PutTogether<'_>) -> Option<Unsound> {
-        read.fault(&|| self.trees(), true).or_else(|| {
-            if !self.may_list_anew() {
-                return None;
-            }
-            let fault = read.wrongly_listed(&|| self.trees());
-            if fault.is_some() || !read.lists_unseen(&|| self.trees()) {
-                return fault;
-            }
-            let trees = self.parsed().ok()?.as_ref().map(Parsed::tree);
-            let parsed = near.edited_to(text).ok()?;
-            PutTogether::in_full(&parsed, self.versions.ours).wrongly_listed(&|| Some(&trees))
-        })
+        let fault = read.fault(&|| self.trees(), true);
+        if fault.is_some() || !self.may_list_anew() {
+            return fault;
+        }
+        match read.listing(&|| self.trees()) {
+            Listing::Fine => None,
+            Listing::Wrong(fault) => Some(fault),
+            Listing::Unseen => self.mislisted(text, near),
+        }
     }
 
-    /// Whether a side may have laid out anew, where lines conflict, what is listed by its path: it has to change one on which
-    /// a statement begins that takes a name from elsewhere.
+    /// Whether a side may have laid out anew, where lines conflict, what is listed by its path: it has to change a line
+    /// on which a statement begins that takes a name from elsewhere.
     fn may_list_anew(&self) -> bool {
         let Some(outline) = &self.language.descriptor.outline else { return self.language.paths().is_some() };
         let imports = |line: &[u8]| {

@@ -4,6 +4,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::books::unbalanced;
 use super::sound::Sides;
+use super::unsound::Unsound;
 use crate::Versions;
 use crate::grammar::Language;
 use crate::syntax::{Listed, NodeId, Parsed, Tree, hash_bytes, listed, path_hash};
@@ -63,12 +64,12 @@ fn said(tree: &Tree<'_>, value: NodeId) -> Option<u64> {
 }
 
 /// How what an answer lists by its path goes with what the versions list.
-pub(super) enum Listing {
+pub enum Listing {
     /// As both sides made it.
     Fine,
     /// This is listed although one side took it out, or by a path before it that no version has, or with another value
     /// than both sides made; or it is not listed although no side took it out. It, or what is listed first, is there.
-    Wrong(String, NodeId),
+    Wrong(Unsound),
     /// Not to be told, for some of it was not looked into.
     Unseen,
 }
@@ -132,7 +133,10 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
     }
     let sign = tree.language.descriptor.paths.as_ref().map_or("", |paths| paths.sign.as_str());
     let seen = faults.find(|(one, _)| !unseen(one));
-    seen.map_or(Listing::Unseen, |(one, at)| Listing::Wrong(one.path.join(sign), at))
+    seen.map_or(Listing::Unseen, |(one, at)| {
+        let line = tree.line_of(tree.node(at).span.start);
+        Listing::Wrong(Unsound::Mislisted { name: one.path.join(sign), line })
+    })
 }
 
 /// Whether the books balance (contract K5) if what is listed by its path is read as one such path a line, in the order
@@ -141,7 +145,8 @@ pub fn balanced_by_paths(versions: Versions<&[u8]>, answer: &[u8], language: &'s
     let spread = |text: &[u8]| {
         let parsed = Parsed::new(text, language).ok()?;
         let tree = parsed.tree();
-        Some((spread(&tree), paths(&tree)))
+        let all = listed(&tree);
+        Some((spread(&tree, &all), paths(&all)))
     };
     if language.paths().is_none() {
         return false;
@@ -164,19 +169,18 @@ pub fn balanced_by_paths(versions: Versions<&[u8]>, answer: &[u8], language: &'s
 }
 
 /// How often each path is listed.
-fn paths(tree: &Tree<'_>) -> HashMap<u64, i64> {
+fn paths(all: &[Listed]) -> HashMap<u64, i64> {
     let mut paths = HashMap::default();
-    listed(tree).iter().for_each(|one| *paths.entry(path_hash(0, &one.path)).or_default() += 1);
+    all.iter().for_each(|one| *paths.entry(path_hash(0, &one.path)).or_default() += 1);
     paths
 }
 
 /// A text with what it lists by its path in lines of their own, and the comments of such statements, behind the rest.
-fn spread(tree: &Tree<'_>) -> Vec<u8> {
-    let set = Set::new(tree);
+fn spread(tree: &Tree<'_>, all: &[Listed]) -> Vec<u8> {
     let mut text = Vec::with_capacity(tree.source.len());
     let mut lines: Vec<Vec<u8>> = Vec::new();
     let sign = tree.language.descriptor.paths.as_ref().map_or("", |paths| paths.sign.as_str());
-    let mut statements: Vec<NodeId> = set.all.iter().map(|one| one.holders[0].entry).collect();
+    let mut statements: Vec<NodeId> = all.iter().map(|one| one.holders[0].entry).collect();
     statements.dedup();
     let mut at = 0;
     for statement in statements {
@@ -188,7 +192,7 @@ fn spread(tree: &Tree<'_>) -> Vec<u8> {
         lines.extend(comments.map(|id| tree.node_text(id).to_vec()));
     }
     text.extend_from_slice(&tree.source[at..]);
-    for one in &set.all {
+    for one in all {
         let mut line = one.path.join(sign).into_bytes();
         for part in one.apart.iter().copied().chain(one.value) {
             line.push(b' ');

@@ -71,15 +71,9 @@ impl<'t> PutTogether<'t> {
         fault.or_else(|| out_of_order(tree, sides)).or_else(|| if repetitions { more() } else { None })
     }
 
-    /// What is not listed by its path as both sides made it.
-    pub fn wrongly_listed(&self, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
-        wrongly_listed(&self.tree, sides)
-    }
-
-    /// Whether it takes a look at all of it, and of the versions, to tell whether what it lists by its path is what both
-    /// sides made of that.
-    pub fn lists_unseen(&self, sides: Sides<'_, '_, '_>) -> bool {
-        matches!(listing(&self.tree, sides), Listing::Unseen)
+    /// How what it lists by its path goes with what both sides made of that.
+    pub fn listing(&self, sides: Sides<'_, '_, '_>) -> Listing {
+        listing(&self.tree, sides)
     }
 
     /// What a person should know of it although it is sound: that one of its names shadows another.
@@ -162,9 +156,4 @@ fn put_into_gone(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
     let node = revived(tree, sides)?;
     let name = String::from_utf8_lossy(tree.node_text(node)).into_owned();
     Some(Unsound::Revived { name, line: tree.line_of(tree.node(node).span.start) })
-}
-
-fn wrongly_listed(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
-    let Listing::Wrong(name, node) = listing(tree, sides) else { return None };
-    Some(Unsound::Mislisted { name, line: tree.line_of(tree.node(node).span.start) })
 }

@@ -166,13 +166,13 @@ fn inside(view: &View<'_, '_>, edits: &[Edit], words: &[HashSet<&[u8]>; 2], foun
 /// The definitions of a tree by their keys and those of the definitions around them. Two of one name cannot be told
 /// apart.
 fn definitions(tree: &Tree<'_>) -> HashMap<u64, Option<NodeId>> {
-    let unique = |node: &NodeId| tree.is_statement(*node) && tree.entry_rule(*node).is_some_and(|r| r.unique);
+    let definition = |node: &NodeId| tree.is_definition(*node);
     let mut definitions: HashMap<u64, Option<NodeId>> = HashMap::default();
-    for definition in (1..tree.len() as u32).map(NodeId).filter(unique) {
-        let outer = std::iter::successors(Some(definition), |n| Some(tree.node(*n).parent).filter(|p| p != n));
+    for node in (1..tree.len() as u32).map(NodeId).filter(definition) {
+        let outer = std::iter::successors(Some(node), |n| Some(tree.node(*n).parent).filter(|p| p != n));
         let mut path = FxHasher::default();
-        outer.filter(unique).for_each(|n| path.write_u64(tree.node(n).key));
-        definitions.entry(path.finish()).and_modify(|known| *known = None).or_insert(Some(definition));
+        outer.filter(definition).for_each(|n| path.write_u64(tree.node(n).key));
+        definitions.entry(path.finish()).and_modify(|known| *known = None).or_insert(Some(node));
     }
     definitions
 }

@@ -55,8 +55,8 @@ pub(crate) fn stands_alone(text: &[u8], bytes: Range<usize>) -> bool {
     !text[..bytes.start].last().is_some_and(|b| is_word(*b)) && !text[bytes.end..].first().is_some_and(|b| is_word(*b))
 }
 
-/// The words of the code in a text: between braces, doubled ones aside, and not behind a dot or a quote. There is none unless one of
-/// `marks` stands before the text's first quote.
+/// The words of the code in a text: between braces, doubled ones aside, and not behind a dot or a quote. There is none
+/// unless one of `marks` stands before the text's first quote.
 pub(crate) fn words_of_code<'t>(text: &'t [u8], marks: &[u8]) -> Vec<&'t [u8]> {
     let mut found = Vec::new();
     let Some(quote) = text.iter().position(|b| matches!(b, b'"' | b'\'')) else { return found };

@@ -1,7 +1,7 @@
 //! What both sides put something around, in ways that go together.
 
 use super::lists::Work;
-use super::pieces::{Content, Edges, Item, Merged, Piece};
+use super::pieces::{Content, Item, Merged, Piece};
 use super::units::Unit;
 use super::{Merger, Side, Versions};
 use crate::syntax::{NodeId, Part};
@@ -123,8 +123,7 @@ impl Merger<'_, '_> {
         let [_] = tree.kids(outer.outer) else { return None };
         let mut nodes = Versions::default();
         *nodes.get_mut(outer.side) = Some(outer.outer);
-        let edges = Edges { ..Item::copy(outer.side.into(), last, Part::Plain).edges };
-        let item = Item { edges, part: Part::Plain, content: Content::Piece(piece) };
+        let item = Item { content: Content::Piece(piece), ..Item::copy(outer.side.into(), last, Part::Plain) };
         Some(Piece::Merged(Box::new(Merged { nodes, items: vec![item], combined: true })))
     }
 }

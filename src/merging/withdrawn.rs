@@ -247,7 +247,7 @@ pub(crate) fn withdrawn_from(
         return withdrawn;
     }
     let counts = Versions::each(|v| standing(trees.get(v), *nodes.get(v), names));
-    let often = |v: Version, name: &[u8]| counts.get(v).get(name).copied().unwrap_or_default();
+    let often = |v: Version, name: &[u8]| counts.get(v).get(name).copied().unwrap_or(0);
     let declares = |v: Version, name: &[u8]| {
         let tree = trees.get(v);
         tree.declared(*nodes.get(v)).into_iter().filter(|n| tree.text(*n) == name).count()
@@ -255,8 +255,8 @@ pub(crate) fn withdrawn_from(
     for side in Side::BOTH {
         let user = Version::from(side.other());
         let found = names.iter().filter(|name| {
-            often(side.into(), name).all() == 0
-                && often(user, name).all() > often(Version::Base, name).all()
+            often(side.into(), name) == 0
+                && often(user, name) > often(Version::Base, name)
                 && declares(user, name) <= declares(Version::Base, name)
         });
         withdrawn.extend(found.map(|name| (side, name.to_vec())));
@@ -264,22 +264,9 @@ pub(crate) fn withdrawn_from(
     withdrawn
 }
 
-/// How often a name stands in a node, as what it is and not as a member of something.
-#[derive(Clone, Copy, Default)]
-struct Standing {
-    alone: usize,
-    /// In the code of texts.
-    in_texts: usize,
-}
-
-impl Standing {
-    fn all(self) -> usize {
-        self.alone + self.in_texts
-    }
-}
-
-fn standing<'n>(tree: &Tree<'_>, node: NodeId, names: &HashSet<&'n [u8]>) -> HashMap<&'n [u8], Standing> {
-    let mut found: HashMap<&[u8], Standing> = HashMap::default();
+/// How often names stand in a node as what they are, in the code of texts too, and not as members of something.
+fn standing<'n>(tree: &Tree<'_>, node: NodeId, names: &HashSet<&'n [u8]>) -> HashMap<&'n [u8], usize> {
+    let mut found: HashMap<&[u8], usize> = HashMap::default();
     for id in (node.0..tree.node(node).end.0).map(NodeId).filter(|id| tree.is_leaf(*id)) {
         let rule = tree.language.rule(tree.node(id).kind);
         if rule.comment {
@@ -290,16 +277,16 @@ fn standing<'n>(tree: &Tree<'_>, node: NodeId, names: &HashSet<&'n [u8]>) -> Has
             let text = tree.node_text(id);
             for name in names {
                 let named = |at: &usize| !text[..*at].last().is_some_and(|b| matches!(b, b'.' | b'"' | b'\''));
-                found.entry(name).or_default().alone += find_word(text, name).filter(named).count();
+                *found.entry(name).or_default() += find_word(text, name).filter(named).count();
             }
         } else if rule.text {
             let code = words_of_code(tree.node_text(id), &rule.interpolated);
             let in_braces = tree.names(id).map(|name| tree.text(name));
             for name in in_braces.chain(code).filter_map(|word| names.get(word)) {
-                found.entry(name).or_default().in_texts += 1;
+                *found.entry(name).or_default() += 1;
             }
         } else if let Some(name) = names.get(tree.node_text(id)).filter(|_| !tree.is_member(id)) {
-            found.entry(name).or_default().alone += 1;
+            *found.entry(name).or_default() += 1;
         }
     }
     found

@@ -122,7 +122,8 @@ pub struct Tree<'s> {
     /// Its language.
     pub language: &'static Language,
     /// Where the grammar forgives what the language does not: a list that must hold something holds nothing, a
-    /// node lacks what it must hold or does not stand in what it must stand in, or entries that must stand at one column do not.
+    /// node lacks what it must hold or does not stand in what it must stand in, or entries that must stand at one
+    /// column do not.
     pub forgiven: Option<u32>,
     pub(crate) nodes: Vec<Node>,
     pub(crate) kids: Vec<NodeId>,
