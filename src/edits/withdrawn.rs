@@ -12,7 +12,7 @@ use super::{Edit, View};
 use crate::grammar::{find_word, words};
 use crate::layout::Page;
 use crate::line;
-use crate::merging::{Used, Withdrawn, withdrawn_from};
+use crate::merging::{Sorts, Used, Withdrawn, withdrawn_from};
 use crate::syntax::{NodeId, Span, Tree};
 use crate::{Side, Version, Versions};
 
@@ -23,7 +23,8 @@ const OFTEN: usize = 3;
 const WARNINGS: usize = 20;
 
 /// The names that one side has nowhere any more, and that the other side has more often than base: those that base
-/// declares and the other side does not declare anew, and members that base used often, whatever declares them.
+/// declares and the other side does not declare anew, members that base used often and that have another name
+/// everywhere now, and other members that base used often, whatever declares them.
 /// All of them stand in edits: the trees of these are asked for only if there may be such a name.
 pub(crate) fn withdrawn<'t, 's: 't>(
     versions: Versions<&[u8]>,
@@ -74,10 +75,33 @@ pub(crate) fn withdrawn<'t, 's: 't>(
             own.any(|i| more(name, &places.base[i], &places.get(Version::from(user))[i]))
         };
         names.retain(|name| old.often(name, &whole) > 0 && !more(name, &whole, &whole_own) && !moved(name));
-        let known = |name: &[u8]| (name.to_vec(), members.often(name, &whole) > 0);
+        let known = |name: &[u8]| (name.to_vec(), Sorts { alone: true, member: members.often(name, &whole) > 0 });
+        let renamed = |name: &&Vec<u8>| {
+            let instead = instead_of(name, side, versions, edits);
+            let often = members.often(name, &whole);
+            Names::members(trees.get(Version::from(side)), &instead).0.values().any(|places| places.len() >= often)
+        };
+        let renamed: Vec<Vec<u8>> = withdrawn.members(side).iter().filter(renamed).cloned().collect();
+        withdrawn.by_mut(side).extend(renamed.into_iter().map(|name| (name, Sorts { alone: false, member: true })));
         withdrawn.by_mut(side).extend(names.into_iter().map(known));
     }
     withdrawn
+}
+
+/// The words that base has nowhere, and that a side put in each of its edits as often as base has a name there: the
+/// name that a member has now. If there is none, its users do without it, which says nothing of the member itself.
+fn instead_of<'s>(name: &[u8], side: Side, versions: Versions<&'s [u8]>, edits: &[Edit]) -> HashSet<&'s [u8]> {
+    let count = |text: &[u8], word: &[u8]| find_word(text, word).count();
+    let mut instead: Option<HashSet<&[u8]>> = None;
+    for edit in edits.iter().filter(|edit| edit.changed_by(side)) {
+        let [old, new] = [Version::Base, side.into()].map(|v| &versions.get(v)[edit.at(v)]);
+        let often = count(old, name);
+        if often > 0 {
+            let fresh = || words(new).filter(|word| count(versions.base, word) == 0).collect();
+            instead.get_or_insert_with(fresh).retain(|word| count(new, word) == often);
+        }
+    }
+    instead.unwrap_or_default()
 }
 
 /// Whether there may be such names, for all that words tell.

@@ -26,7 +26,7 @@ mod withdrawn;
 
 use nodes::Disagree;
 pub use pieces::{Content, Edges, Item, Merged, Piece, TextPart};
-pub use withdrawn::Withdrawn;
+pub use withdrawn::{Sorts, Withdrawn};
 pub(crate) use withdrawn::{Used, withdrawn_from};
 
 use std::cell::OnceCell;

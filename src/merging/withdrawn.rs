@@ -11,11 +11,20 @@ use crate::{Side, Version, Versions};
 /// For each side, names that it withdrew while the other began to use them in more places.
 #[derive(Clone, Debug, Default)]
 pub struct Withdrawn {
-    declared: [HashMap<Vec<u8>, bool>; 2],
+    gone: [HashMap<Vec<u8>, Sorts>; 2],
     members: [HashSet<Vec<u8>>; 2],
     perhaps: HashSet<Vec<u8>>,
     used: Vec<Used>,
     around: HashSet<usize>,
+}
+
+/// As what a withdrawn name may not be used any more.
+#[derive(Clone, Copy, Debug)]
+pub struct Sorts {
+    /// As a name that stands alone.
+    pub alone: bool,
+    /// As the name of a member of something.
+    pub member: bool,
 }
 
 /// A name that a side withdrew from a definition, used anew there by a line edit of the other side alone.
@@ -30,16 +39,16 @@ pub(crate) struct Used {
 }
 
 impl Withdrawn {
-    /// The names declared in the file that a side withdrew, each with whether base has it as a member of something.
-    pub fn by(&self, side: Side) -> &HashMap<Vec<u8>, bool> {
-        &self.declared[side as usize]
+    /// The names that a side withdrew: those declared in the file, and those of members that it renamed.
+    pub fn by(&self, side: Side) -> &HashMap<Vec<u8>, Sorts> {
+        &self.gone[side as usize]
     }
 
-    pub(crate) fn by_mut(&mut self, side: Side) -> &mut HashMap<Vec<u8>, bool> {
-        &mut self.declared[side as usize]
+    pub(crate) fn by_mut(&mut self, side: Side) -> &mut HashMap<Vec<u8>, Sorts> {
+        &mut self.gone[side as usize]
     }
 
-    /// The names of members that a side took out of the file. What has them may be declared elsewhere, so that
+    /// The names of other members that a side took out of the file. What has them may be declared elsewhere, so that
     /// nobody here knows whether it still does.
     pub(crate) fn members(&self, side: Side) -> &HashSet<Vec<u8>> {
         &self.members[side as usize]
@@ -78,9 +87,9 @@ impl Withdrawn {
         !names.is_empty() && words(text).any(|word| names.contains_key(word))
     }
 
-    /// Whether neither side withdrew a name declared in the file.
+    /// Whether neither side withdrew such a name.
     pub fn is_empty(&self) -> bool {
-        self.declared.iter().all(HashMap::is_empty)
+        self.gone.iter().all(HashMap::is_empty)
     }
 }
 
@@ -175,7 +184,7 @@ impl<'s> Merger<'_, 's> {
         let mut withdrawn = None;
         for (side, name) in found {
             let all = withdrawn.get_or_insert_with(|| around.clone());
-            all.by_mut(side).entry(name).or_insert(false);
+            all.by_mut(side).entry(name).or_insert(Sorts { alone: true, member: false });
         }
         withdrawn
     }
@@ -196,8 +205,8 @@ impl<'s> Merger<'_, 's> {
                             return code.into_iter().find(|word| names.contains_key(*word)).map(|word| (side, word));
                         }
                         tree.names(id).map(|name| tree.text(name)).find_map(|name| {
-                            let member = *names.get(name)?;
-                            (member || !tree.is_member(id)).then_some((side, name))
+                            let Sorts { alone, member } = *names.get(name)?;
+                            (if tree.is_member(id) { member } else { alone }).then_some((side, name))
                         })
                     };
                     (node.0..tree.node(*node).end.0).map(NodeId).find_map(used)

@@ -196,13 +196,17 @@ fn a_clean_line_merge_is_judged_the_same_with_more_around_it() {
 
 /// What has the member may be declared in another file: nobody here knows whether the merge is wrong.
 #[test]
-fn a_member_that_one_side_replaced_everywhere_and_the_other_uses_anew_is_noted() {
+fn a_member_that_one_side_replaced_everywhere_and_the_other_uses_anew_is_told() {
     let base = "def flood(gate):\n    gate.stop()\n\n\ndef ebb(gate):\n    gate.stop()\n\n\ndef slack(gate):\n    gate.stop()\n";
-    let ours = base.replace("stop", "halt");
+    let ours = base.replacen("stop", "halt", 1).replace("stop", "shut");
     let theirs = format!("{base}\n\ndef storm(gate):\n    gate.stop()\n");
     let answer = python(base, &ours, &theirs);
     assert_eq!(answer.conflicts, 0);
     assert_eq!(answer.notes, ["`stop` at line 14: ours took it out of the file, theirs uses it anew"]);
+    // It has another name now.
+    let renamed = python(base, &base.replace("stop", "halt"), &theirs);
+    assert_eq!(renamed.conflicts, 1);
+    assert_eq!(renamed.notes, ["`stop` at line 16: ours took it out of the file, theirs uses it anew"]);
     // A name that is no member, or one that ours still has, is another matter.
     let none = python(base, &base.replace("slack", "spring"), &theirs);
     assert_eq!((none.conflicts, none.notes), (0, Vec::new()));

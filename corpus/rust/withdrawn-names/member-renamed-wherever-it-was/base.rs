@@ -1,0 +1,11 @@
+fn flood(gate: &Gate) {
+    gate.stop();
+}
+
+fn ebb(gate: &Gate) {
+    gate.stop();
+}
+
+fn slack(gate: &Gate) {
+    gate.stop();
+}

@@ -1,0 +1,11 @@
+fn flood(gate: &Gate) {
+    gate.halt();
+}
+
+fn ebb(gate: &Gate) {
+    gate.halt();
+}
+
+fn slack(gate: &Gate) {
+    gate.halt();
+}
