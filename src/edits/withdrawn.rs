@@ -9,7 +9,7 @@ use gix::bstr::ByteSlice;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet, FxHasher};
 
 use super::{Edit, View};
-use crate::grammar::{find_word, words};
+use crate::grammar::{find_word, words, words_of_code};
 use crate::layout::Page;
 use crate::line;
 use crate::merging::{Sorts, Used, Withdrawn, withdrawn_from};
@@ -40,18 +40,18 @@ pub(crate) fn withdrawn<'t, 's: 't>(
     if rarer.iter().all(HashSet::is_empty) {
         return withdrawn;
     }
+    let Some(view) = view() else { return withdrawn };
+    inside(&view, edits, &rarer, &mut withdrawn);
+    let View { trees, edits: places } = view;
     // Those that a side took out wherever they were.
     let suspects = Side::BOTH.map(|side| {
         let count = |version: Version, word: &[u8]| find_word(versions.get(version), word).count();
         let mut words = rarer[side as usize].clone();
-        words.retain(|word| {
-            count(side.into(), word) == 0 && count(side.other().into(), word) > count(Version::Base, word)
-        });
+        words.retain(|word| count(side.other().into(), word) > count(Version::Base, word));
+        let mentioned = mentioned(trees.get(Version::from(side)), &words);
+        words.retain(|word| count(side.into(), word) == mentioned.get(word).copied().unwrap_or(0));
         words
     });
-    let Some(view) = view() else { return withdrawn };
-    inside(&view, edits, &rarer, &mut withdrawn);
-    let View { trees, edits: places } = view;
     for (side, mut names) in Side::BOTH.into_iter().zip(suspects) {
         let user = side.other();
         let (base, own) = (&trees.base, trees.get(user));
@@ -147,6 +147,27 @@ impl<'s> Changed<'s> {
         });
         out.collect()
     }
+}
+
+/// How often some words stand in comments and in texts, where they name nothing.
+fn mentioned<'w>(tree: &Tree<'_>, searched: &HashSet<&'w [u8]>) -> HashMap<&'w [u8], usize> {
+    let mut found = HashMap::default();
+    if searched.is_empty() {
+        return found;
+    }
+    for id in (0..tree.len() as u32).map(NodeId).filter(|id| tree.is_leaf(*id)) {
+        let rule = tree.language.rule(tree.node(id).kind);
+        if rule.comment || rule.text {
+            let mut code = words_of_code(tree.node_text(id), &rule.interpolated);
+            code.extend(tree.names(id).map(|name| tree.text(name)));
+            for word in words(tree.node_text(id)).filter(|word| !code.contains(word)) {
+                if let Some(word) = searched.get(word) {
+                    *found.entry(*word).or_default() += 1;
+                }
+            }
+        }
+    }
+    found
 }
 
 /// Finds the line edits that use, of some words, what the other side withdrew from a definition that all three versions
