@@ -55,7 +55,8 @@ impl<'s> Case<'s> {
         let mut page = page?;
         let new = self.dissent(&page);
         if page.conflicts > 0 && merged.conflicts > 0 && new.worse_than(old) {
-            return Err(format!("as syntax, {} lines would be in conflict instead of {}", new.lines, old.lines));
+            let why = format!("as syntax, {} lines would be in conflict instead of {}", new.lines, old.lines);
+            return Err([why].into_iter().chain(withdrawn::used_anew(&page)).collect::<Vec<_>>().join("; "));
         }
         account::complete(self.versions, self.edits(), &page.text, self.settings.marker_size, &mut page.combined);
         let Dissent { blocks, lines, parted } = new;
@@ -73,9 +74,14 @@ impl<'s> Case<'s> {
         let enough = |page: &Page| page.conflicts == 0 || merged.conflicts > 0 && !self.dissent(page).worse_than(old);
         // What was merged as a whole because what lines leave over cannot be read may be more than it needs to be.
         let will_do = |page: &Page| enough(page) && (page.conflicts == 0 || read);
+        // What is far from a conflict may use what is withdrawn there, and is not seen by pieces.
+        let seen = |pieces: &Page| {
+            page.as_ref().map_or(&[][..], |page| &page.gone).iter().all(|name| pieces.gone.contains(name))
+        };
         if !page.as_ref().is_ok_and(will_do)
             && let Some(pieces) = self.one_by_one(merged)
             && enough(&pieces)
+            && seen(&pieces)
             && !page.as_ref().is_ok_and(|page| enough(page) && !self.dissent(page).worse_than(self.dissent(&pieces)))
         {
             page = Ok(pieces);

@@ -266,6 +266,19 @@ pub(crate) fn reasons(page: &Page, marker_size: usize) -> Vec<String> {
     told(found.collect())
 }
 
+/// What a person should know of the lines that stand instead of a page where statements are in dispute because of a
+/// name that a side took out of the code around them.
+pub(crate) fn used_anew(page: &Page) -> Vec<String> {
+    let mut names: Vec<_> = page.gone.iter().collect();
+    names.sort();
+    names.dedup();
+    let told = |(side, name): &(Side, Vec<u8>)| {
+        let (gone, used) = (Version::from(*side).name(), Version::from(side.other()).name());
+        format!("{used} uses `{}` anew in code that {gone} took it out of", String::from_utf8_lossy(name))
+    };
+    names.into_iter().take(WARNINGS).map(told).collect()
+}
+
 /// The lines, from 1, on which a name stands.
 fn uses<'t>(lines: &'t [&[u8]], text: &'t [u8], name: &'t [u8]) -> impl Iterator<Item = usize> + 't {
     find_word(text, name).map(move |at| line::above(lines, &text[at..]).max(1))

@@ -309,6 +309,21 @@ fn a_statement_that_uses_what_one_side_took_out_of_its_function_is_in_dispute_an
     assert_eq!((kept.conflicts, kept.notes), (0, Vec::new()));
 }
 
+/// Each conflict merged by itself would be clean here, and not show that lines put an edit into a function that lacks
+/// its parameter ("Resolution of names").
+#[test]
+fn what_lines_put_into_another_function_is_told_where_lines_leave_less_in_dispute() {
+    const CASE: &str = "corpus/python/withdrawn-names/parameter-used-in-what-lines-put-into-another-function";
+    let read = |version: &str| {
+        let path = format!("{}/{CASE}/{version}.py", env!("CARGO_MANIFEST_DIR"));
+        std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{path}: {e}"))
+    };
+    let answer = python(&read("base"), &read("ours"), &read("theirs"));
+    assert_eq!((answer.conflicts, answer.way), (2, Way::Lines));
+    let [note] = answer.notes.as_slice() else { panic!("{:?}", answer.notes) };
+    assert!(note.ends_with("; ours uses `datum` anew in code that theirs took it out of"), "{note}");
+}
+
 /// So it is where lines settled what took the name out: in a clean line merge, which stands (contract K3), and beside
 /// a conflict. What another function calls the same is another matter.
 #[test]
