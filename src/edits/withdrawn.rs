@@ -34,9 +34,9 @@ pub(crate) fn withdrawn<'t, 's: 't>(
     let mut withdrawn = Withdrawn::default();
     let changed = Changed::of(versions, edits);
     for side in Side::BOTH {
-        withdrawn.perhaps_mut().extend(changed.crossing(side).map(|word| word.to_vec()));
+        withdrawn.perhaps_mut().extend(changed.crossing(side).map(|(word, ..)| word.to_vec()));
     }
-    let rarer = Side::BOTH.map(|side| changed.traded(versions, edits, side));
+    let rarer = Side::BOTH.map(|side| changed.traded(side));
     if rarer.iter().all(HashSet::is_empty) {
         return withdrawn;
     }
@@ -107,64 +107,86 @@ fn instead_of<'s>(name: &[u8], side: Side, versions: Versions<&'s [u8]>, edits: 
 /// Whether there may be such names, for all that words tell.
 pub(crate) fn perhaps(versions: Versions<&[u8]>, edits: &[Edit]) -> bool {
     let changed = Changed::of(versions, edits);
-    Side::BOTH.into_iter().any(|side| !changed.traded(versions, edits, side).is_empty())
+    Side::BOTH.into_iter().any(|side| !changed.traded(side).is_empty())
 }
 
-/// The words in what each side changed: those of base, and its own.
-struct Changed<'s> {
-    out: [HashSet<&'s [u8]>; 2],
-    put: [HashSet<&'s [u8]>; 2],
+/// What each side did to the words in what it changed.
+struct Changed<'s>([HashMap<&'s [u8], Word>; 2]);
+
+/// What a side did to one word.
+#[derive(Clone, Copy, Default)]
+struct Word {
+    /// How often it took it out, and how often it put it in.
+    out: u32,
+    put: u32,
+    /// Whether it has it more often than base in one of its edits.
+    risen: bool,
 }
 
 impl<'s> Changed<'s> {
     fn of(versions: Versions<&'s [u8]>, edits: &[Edit]) -> Changed<'s> {
-        let changed = |by: Side, version: Version| {
-            let text = versions.get(version);
-            let edits = edits.iter().filter(move |e| e.changed_by(by));
-            edits.flat_map(|e| words(&text[e.at(version)])).filter(|word| !word[0].is_ascii_digit()).collect()
-        };
-        let out = Side::BOTH.map(|side| changed(side, Version::Base));
-        Changed { out, put: Side::BOTH.map(|side| changed(side, side.into())) }
+        Changed(Side::BOTH.map(|side| {
+            let mut all: HashMap<&[u8], Word> = HashMap::default();
+            let mut here: HashMap<&[u8], i32> = HashMap::default();
+            for edit in edits.iter().filter(|edit| edit.changed_by(side)) {
+                let named = |version: Version| {
+                    words(&versions.get(version)[edit.at(version)]).filter(|word| !word[0].is_ascii_digit())
+                };
+                for word in named(Version::Base) {
+                    all.entry(word).or_default().out += 1;
+                    *here.entry(word).or_default() -= 1;
+                }
+                for word in named(side.into()) {
+                    all.entry(word).or_default().put += 1;
+                    *here.entry(word).or_default() += 1;
+                }
+                for (word, _) in here.drain().filter(|(_, more)| *more > 0) {
+                    all.entry(word).or_default().risen = true;
+                }
+            }
+            all
+        }))
     }
 
-    /// Those that one side took out somewhere and the other put in somewhere.
-    fn crossing(&self, side: Side) -> impl Iterator<Item = &'s [u8]> {
-        self.out[side as usize].intersection(&self.put[side.other() as usize]).copied()
+    /// Those that one side took out somewhere and the other put in somewhere, with what each did.
+    fn crossing(&self, side: Side) -> impl Iterator<Item = (&'s [u8], Word, Word)> {
+        let [own, other] = [side, side.other()].map(|side| &self.0[side as usize]);
+        let both = own.iter().filter_map(|(word, own)| Some((*word, *own, *other.get(word)?)));
+        both.filter(|(_, own, other)| own.out > 0 && other.put > 0)
     }
 
-    /// Those that the side only took out, and that the other side has more often than base in one of its edits.
-    fn traded(&self, versions: Versions<&[u8]>, edits: &[Edit], side: Side) -> HashSet<&'s [u8]> {
-        let count = |text: &[u8], word: &[u8]| find_word(text, word).count();
-        let user = side.other();
-        let more = |edit: &Edit, word: &[u8]| {
-            let [new, old] = [user.into(), Version::Base].map(|v| &versions.get(v)[edit.at(v)]);
-            edit.changed_by(user) && count(new, word) > count(old, word)
-        };
-        let out = self.crossing(side).filter(|word| {
-            !self.put[side as usize].contains(word)
-                && count(versions.get(side), word) < count(versions.base, word)
-                && edits.iter().any(|edit| more(edit, word))
-        });
-        out.collect()
+    /// Those that the side has less often than base, and that the other side has more often than base in one of its
+    /// edits.
+    fn traded(&self, side: Side) -> HashSet<&'s [u8]> {
+        let traded = self.crossing(side).filter(|(_, own, other)| own.out > own.put && other.risen);
+        traded.map(|(word, ..)| word).collect()
     }
 }
 
-/// How often some words stand in comments and in texts, where they name nothing.
+/// How often some words stand where they name nothing that must be declared: in comments and texts, and in what an
+/// import names, which is declared elsewhere.
 fn mentioned<'w>(tree: &Tree<'_>, searched: &HashSet<&'w [u8]>) -> HashMap<&'w [u8], usize> {
     let mut found = HashMap::default();
-    if searched.is_empty() {
-        return found;
-    }
-    for id in (0..tree.len() as u32).map(NodeId).filter(|id| tree.is_leaf(*id)) {
-        let rule = tree.language.rule(tree.node(id).kind);
-        if rule.comment || rule.text {
+    let mut count = |text: &[u8], aside: &[&[u8]]| {
+        for word in words(text).filter(|word| !aside.contains(word)) {
+            if let Some(word) = searched.get(word) {
+                *found.entry(*word).or_default() += 1;
+            }
+        }
+    };
+    let mut at = NodeId::ROOT;
+    while !searched.is_empty() && at.index() < tree.len() {
+        let (id, node) = (at, tree.node(at));
+        at = NodeId(at.0 + 1);
+        let rule = tree.language.rule(node.kind);
+        if tree.is_import(id) {
+            let declared: Vec<&[u8]> = tree.declared(id).into_iter().map(|name| tree.text(name)).collect();
+            count(tree.node_text(id), &declared);
+            at = node.end;
+        } else if tree.is_leaf(id) && (rule.comment || rule.text) {
             let mut code = words_of_code(tree.node_text(id), &rule.interpolated);
             code.extend(tree.names(id).map(|name| tree.text(name)));
-            for word in words(tree.node_text(id)).filter(|word| !code.contains(word)) {
-                if let Some(word) = searched.get(word) {
-                    *found.entry(*word).or_default() += 1;
-                }
-            }
+            count(tree.node_text(id), &code);
         }
     }
     found
@@ -332,7 +354,7 @@ impl<'s> Names<'s> {
     }
 
     fn leaves(tree: &Tree<'s>, words: &HashSet<&[u8]>, is_one: impl Fn(NodeId) -> bool) -> Names<'s> {
-        let leaves = (0..tree.len() as u32).map(NodeId).filter(|id| tree.is_leaf(*id) && is_one(*id));
+        let leaves = tree.beside_imports(NodeId::ROOT).filter(|id| tree.is_leaf(*id) && is_one(*id));
         Names::of(tree, words, leaves.flat_map(|id| tree.names(id)))
     }
 

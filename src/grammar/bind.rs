@@ -141,6 +141,8 @@ pub struct EntryRule {
     pub rank: u8,
     /// The kinds that are, or in a field hold, the names it brings into scope.
     pub binds: Vec<(Kind, Option<u16>)>,
+    /// What it names is declared elsewhere.
+    pub imports: bool,
     /// It takes the names that it declares from what its key names.
     pub takes: bool,
     /// The entries behind it whose dotted keys begin with its own are in it.
@@ -464,6 +466,7 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
             barrier: entry.barrier,
             rank: entry.rank,
             binds: entry.binds.iter().map(|b| binder.binding(b)).collect::<Result<_, _>>()?,
+            imports: entry.imports,
             takes: entry.takes,
             holds_longer: entry.holds_longer,
             last: entry.last,

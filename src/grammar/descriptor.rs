@@ -202,6 +202,9 @@ pub struct EntryDescriptor {
     /// field of that kind holds them. Other kinds are looked through.
     #[serde(default)]
     pub binds: Vec<String>,
+    /// Whether what it names is declared elsewhere: its names are no uses of what this file declares.
+    #[serde(default)]
+    pub imports: bool,
     /// Whether it takes the names that it declares from what its key names: each can be taken from one place only,
     /// though any number of times.
     #[serde(default)]

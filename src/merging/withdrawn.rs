@@ -209,7 +209,7 @@ impl<'s> Merger<'_, 's> {
                             (if tree.is_member(id) { member } else { alone }).then_some((side, name))
                         })
                     };
-                    (node.0..tree.node(*node).end.0).map(NodeId).find_map(used)
+                    tree.beside_imports(*node).find_map(used)
                 };
                 Side::BOTH.into_iter().filter(|side| *side == own || brought_by == Some(*side)).find_map(used)
             }

@@ -269,6 +269,21 @@ impl<'s> Tree<'s> {
         names
     }
 
+    /// Whether what an entry names is declared elsewhere.
+    pub(crate) fn is_import(&self, id: NodeId) -> bool {
+        self.entry_rule(id).is_some_and(|rule| rule.imports)
+    }
+
+    /// A node and what is in it, imports aside.
+    pub(crate) fn beside_imports(&self, outer: NodeId) -> impl Iterator<Item = NodeId> {
+        let end = self.node(outer).end;
+        let first = move |at: NodeId| {
+            let next = |id: &NodeId| (*id < end && self.is_import(*id)).then(|| self.node(*id).end);
+            std::iter::successors(Some(at), next).last().filter(|id| *id < end)
+        };
+        std::iter::successors(first(outer), move |id| first(NodeId(id.0 + 1)))
+    }
+
     /// Whether an entry brings names into scope, and just those that one of another tree does.
     pub fn binds_as(&self, entry: NodeId, other: &Tree<'_>, counterpart: NodeId) -> bool {
         fn names<'s>(tree: &Tree<'s>, entry: NodeId) -> Vec<&'s [u8]> {

@@ -1,0 +1,9 @@
+import tideboard
+
+
+def high(rows):
+    return tideboard.highest(rows)
+
+
+def unit():
+    return "m"

@@ -1,0 +1,9 @@
+import tideboard as tb
+
+
+def high(rows):
+    return tb.highest(rows)
+
+
+def unit():
+    return "m"
