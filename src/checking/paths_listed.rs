@@ -7,7 +7,7 @@ use super::sound::Sides;
 use super::unsound::Unsound;
 use crate::Versions;
 use crate::grammar::Language;
-use crate::syntax::{Listed, NodeId, Parsed, Tree, hash_bytes, listed, path_hash};
+use crate::syntax::{Listed, NodeId, Parsed, Tree, bare_hash, listed, path_hash};
 
 /// What a version lists, by what it is.
 struct Set {
@@ -52,15 +52,10 @@ impl Set {
     }
 }
 
-/// A hash of a value however it is laid out; nothing, if that is not plain to see. The hashes of a tree will not do: in
-/// another one the same value may not have been looked into.
+/// A hash of a value however it is laid out; nothing, if that is not plain to see.
 fn said(tree: &Tree<'_>, value: NodeId) -> Option<u64> {
     let text = tree.node_text(value);
-    if text.contains(&b'#') || text.contains(&b'\n') {
-        return None;
-    }
-    let bare: Vec<u8> = text.iter().copied().filter(|b| !b.is_ascii_whitespace() && *b != b',').collect();
-    Some(hash_bytes(19, &bare))
+    (!text.contains(&b'#') && !text.contains(&b'\n')).then(|| bare_hash(text))
 }
 
 /// How what an answer lists by its path goes with what the versions list.

@@ -6,7 +6,7 @@ mod parse;
 mod tree;
 
 pub(crate) use build::line_hash;
-pub(crate) use listed::{Listed, listed, listed_in, path_hash};
+pub(crate) use listed::{Listed, bare_hash, listed, listed_in, path_hash};
 pub use parse::{ParseError, Parsed, parse_versions};
 pub use tree::{Node, NodeId, Part, Span, Token, Tree};
 
