@@ -291,7 +291,7 @@ impl<'s> Case<'s> {
 
     /// What is unsound in a structural answer. All of it is looked into only if that may matter.
     fn fault(&self, text: &[u8], near: &Parsed<'_>, read: &PutTogether<'_>) -> Option<Unsound> {
-        let fault = read.fault(&|| self.trees(), true);
+        let fault = self.fault_in(read, true);
         if fault.is_some() || !self.may_list_anew() {
             return fault;
         }
@@ -299,6 +299,19 @@ impl<'s> Case<'s> {
             Listing::Fine => None,
             Listing::Wrong(fault) => Some(fault),
             Listing::Unseen => self.mislisted(text, near),
+        }
+    }
+
+    /// What is unsound in what was put together, with or without repetitions; all of the sides is looked into before
+    /// they are said not to have it.
+    pub(super) fn fault_in(&self, read: &PutTogether<'_>, repetitions: bool) -> Option<Unsound> {
+        let fault = read.fault(&|| self.trees(), repetitions)?;
+        match self.parsed() {
+            Ok(parsed) if !matches!(fault, Unsound::Parse(_)) => {
+                let sides = parsed.as_ref().map(Parsed::tree);
+                read.fault(&|| Some(&sides), repetitions)
+            }
+            _ => Some(fault),
         }
     }
 
