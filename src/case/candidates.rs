@@ -13,7 +13,7 @@ use crate::grammar::is_word;
 use crate::layout::{Blind, Page};
 use crate::line::{self, Algorithm, LineMerge, LineSettings};
 use crate::merging::{Unmerged, Withdrawn};
-use crate::syntax::{Parsed, Tree};
+use crate::syntax::{ParseError, Parsed, Tree};
 use crate::{Answer, Side, Version, Versions, Way, checking, layout, merging, relaid, syntax};
 
 impl<'s> Case<'s> {
@@ -194,9 +194,7 @@ impl<'s> Case<'s> {
                 return None;
             }
         }
-        if !self.can_be_settled(&page, &reading.parsed) {
-            return None;
-        }
+        self.can_be_settled(&page, &reading.parsed).ok()?;
         let page = excerpt.restored(page)?;
         let balanced = page.conflicts > 0 || checking::unbalanced(versions, &page.text).is_none();
         balanced.then_some(page)
@@ -232,9 +230,7 @@ impl<'s> Case<'s> {
         near: &Parsed<'_>,
     ) -> Result<Page, String> {
         let page = self.checked(versions, self.merged(parsed, trees).map_err(|e| e.to_string())?, near)?;
-        if !self.can_be_settled(&page, parsed) {
-            return Err("a side of the structural answer does not parse".to_owned());
-        }
+        self.can_be_settled(&page, parsed)?;
         Ok(page)
     }
 
@@ -329,16 +325,21 @@ impl<'s> Case<'s> {
         self.language.paths().is_some() && self.edits().iter().filter(|edit| edit.is_conflict()).any(changed)
     }
 
-    /// Whether what is in dispute on a page can be settled for either side, and parse as that side's version does
-    /// (contract K9).
-    fn can_be_settled(&self, page: &Page, parsed: &Versions<Parsed<'_>>) -> bool {
-        page.conflicts == 0 || Side::BOTH.into_iter().all(|side| reads(&page.chosen(side), parsed.get(side)))
+    /// That what is in dispute on a page can be settled for either side, and parse as that side's version does
+    /// (contract K9); else why not.
+    fn can_be_settled(&self, page: &Page, parsed: &Versions<Parsed<'_>>) -> Result<(), String> {
+        for side in Side::BOTH.into_iter().filter(|_| page.conflicts > 0) {
+            read(&page.chosen(side), parsed.get(side))
+                .map_err(|e| format!("with {} chosen, the structural answer {e}", Version::from(side).name()))?;
+        }
+        Ok(())
     }
 }
 
-/// Whether a text can be parsed, and has nothing that only the grammar forgives where it differs from `near`.
-pub(super) fn reads(text: &[u8], near: &Parsed<'_>) -> bool {
-    near.edited_to(text).is_ok_and(|parsed| !parsed.forgives(&parsed.differing_from(near.source())))
+/// That a text can be parsed, and has nothing that only the grammar forgives where it differs from `near`.
+pub(super) fn read(text: &[u8], near: &Parsed<'_>) -> Result<(), ParseError> {
+    let parsed = near.edited_to(text)?;
+    parsed.forgiven(&parsed.differing_from(near.source())).map_or(Ok(()), Err)
 }
 
 /// Three trees made one, and laid out.
