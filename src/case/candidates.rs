@@ -13,7 +13,7 @@ use crate::grammar::is_word;
 use crate::layout::{Blind, Page};
 use crate::line::{self, Algorithm, LineMerge, LineSettings};
 use crate::merging::{Unmerged, Withdrawn};
-use crate::syntax::{Parsed, Tree};
+use crate::syntax::{ParseError, Parsed, Tree};
 use crate::{Answer, Side, Version, Versions, Way, checking, layout, merging, relaid, syntax};
 
 impl<'s> Case<'s> {
@@ -200,9 +200,7 @@ impl<'s> Case<'s> {
                 return None;
             }
         }
-        if !self.can_be_settled(&page, &reading.parsed) {
-            return None;
-        }
+        self.can_be_settled(&page, &reading.parsed).ok()?;
         let page = excerpt.restored(page)?;
         let balanced = page.conflicts > 0 || checking::unbalanced(versions, &page.text).is_none();
         balanced.then_some(page)
@@ -238,9 +236,7 @@ impl<'s> Case<'s> {
         near: &Parsed<'_>,
     ) -> Result<Page, String> {
         let page = self.checked(versions, self.merged(parsed, trees).map_err(|e| e.to_string())?, near)?;
-        if !self.can_be_settled(&page, parsed) {
-            return Err("a side of the structural answer does not parse".to_owned());
-        }
+        self.can_be_settled(&page, parsed)?;
         Ok(page)
     }
 
@@ -297,7 +293,7 @@ impl<'s> Case<'s> {
 
     /// What is unsound in a structural answer. All of it is looked into only if that may matter.
     fn fault(&self, text: &[u8], near: &Parsed<'_>, read: &PutTogether<'_>) -> Option<Unsound> {
-        let fault = read.fault(&|| self.trees(), true);
+        let fault = self.fault_in(read, true);
         if fault.is_some() || !self.may_list_anew() {
             return fault;
         }
@@ -305,6 +301,19 @@ impl<'s> Case<'s> {
             Listing::Fine => None,
             Listing::Wrong(fault) => Some(fault),
             Listing::Unseen => self.mislisted(text, near),
+        }
+    }
+
+    /// What is unsound in what was put together, with or without repetitions; all of the sides is looked into before
+    /// they are said not to have it.
+    pub(super) fn fault_in(&self, read: &PutTogether<'_>, repetitions: bool) -> Option<Unsound> {
+        let fault = read.fault(&|| self.trees(), repetitions)?;
+        match self.parsed() {
+            Ok(parsed) if !matches!(fault, Unsound::Parse(_)) => {
+                let sides = parsed.as_ref().map(Parsed::tree);
+                read.fault(&|| Some(&sides), repetitions)
+            }
+            _ => Some(fault),
         }
     }
 
@@ -322,16 +331,21 @@ impl<'s> Case<'s> {
         self.language.paths().is_some() && self.edits().iter().filter(|edit| edit.is_conflict()).any(changed)
     }
 
-    /// Whether what is in dispute on a page can be settled for either side, and parse as that side's version does
-    /// (contract K9).
-    fn can_be_settled(&self, page: &Page, parsed: &Versions<Parsed<'_>>) -> bool {
-        page.conflicts == 0 || Side::BOTH.into_iter().all(|side| reads(&page.chosen(side), parsed.get(side)))
+    /// That what is in dispute on a page can be settled for either side, and parse as that side's version does
+    /// (contract K9); else why not.
+    fn can_be_settled(&self, page: &Page, parsed: &Versions<Parsed<'_>>) -> Result<(), String> {
+        for side in Side::BOTH.into_iter().filter(|_| page.conflicts > 0) {
+            read(&page.chosen(side), parsed.get(side))
+                .map_err(|e| format!("with {} chosen, the structural answer {e}", Version::from(side).name()))?;
+        }
+        Ok(())
     }
 }
 
-/// Whether a text can be parsed, and has nothing that only the grammar forgives where it differs from `near`.
-pub(super) fn reads(text: &[u8], near: &Parsed<'_>) -> bool {
-    near.edited_to(text).is_ok_and(|parsed| !parsed.forgives(&parsed.differing_from(near.source())))
+/// That a text can be parsed, and has nothing that only the grammar forgives where it differs from `near`.
+pub(super) fn read(text: &[u8], near: &Parsed<'_>) -> Result<(), ParseError> {
+    let parsed = near.edited_to(text)?;
+    parsed.forgiven(&parsed.differing_from(near.source())).map_or(Ok(()), Err)
 }
 
 /// Three trees made one, and laid out.

@@ -193,7 +193,7 @@ impl<'s> Case<'s> {
     fn examined(&self, text: &[u8]) -> Result<Option<Unsound>, Unsound> {
         let Ok(parsed) = self.parsed() else { return Ok(None) };
         let read = PutTogether::read(text, self.versions.ours, &parsed.ours)?;
-        match read.fault(&|| self.trees(), false) {
+        match self.fault_in(&read, false) {
             Some(fault) => Err(fault),
             None => Ok(read.doubt(&|| self.trees())),
         }

@@ -7,7 +7,7 @@ use super::sound::Sides;
 use super::unsound::Unsound;
 use crate::Versions;
 use crate::grammar::Language;
-use crate::syntax::{Listed, NodeId, Parsed, Tree, hash_bytes, listed, path_hash};
+use crate::syntax::{Listed, NodeId, Parsed, Tree, bare_hash, hash_bytes, listed, path_hash};
 
 /// What a version lists, by what it is.
 struct Set {
@@ -52,15 +52,10 @@ impl Set {
     }
 }
 
-/// A hash of a value however it is laid out; nothing, if that is not plain to see. The hashes of a tree will not do: in
-/// another one the same value may not have been looked into.
+/// A hash of a value however it is laid out; nothing, if that is not plain to see.
 fn said(tree: &Tree<'_>, value: NodeId) -> Option<u64> {
     let text = tree.node_text(value);
-    if text.contains(&b'#') || text.contains(&b'\n') {
-        return None;
-    }
-    let bare: Vec<u8> = text.iter().copied().filter(|b| !b.is_ascii_whitespace() && *b != b',').collect();
-    Some(hash_bytes(19, &bare))
+    (!text.contains(&b'#') && !text.contains(&b'\n')).then(|| bare_hash(text))
 }
 
 /// How what an answer lists by its path goes with what the versions list.
@@ -146,7 +141,7 @@ pub fn balanced_by_paths(versions: Versions<&[u8]>, answer: &[u8], language: &'s
         let parsed = Parsed::new(text, language).ok()?;
         let tree = parsed.tree();
         let all = listed(&tree);
-        Some((spread(&tree, &all), paths(&all)))
+        Some(Listings { spread: spread(&tree, &all), values: values(&tree, &all), counts: counts(&tree, &all) })
     };
     if language.paths().is_none() {
         return false;
@@ -156,23 +151,53 @@ pub fn balanced_by_paths(versions: Versions<&[u8]>, answer: &[u8], language: &'s
     else {
         return false;
     };
-    // In whatever statements: one that a side gave an attribute is still the one that the other took out.
-    let often = |(_, paths): &(Vec<u8>, HashMap<u64, i64>), path: &u64| paths.get(path).copied().unwrap_or(0);
-    let all = [&base, &ours, &theirs, &answer].into_iter().flat_map(|(_, paths)| paths.keys());
-    let kept = all.into_iter().all(|path| {
-        let net = |version| often(version, path) - often(&base, path);
+    // In whatever statements: one that a side gave an attribute is still the one that the other took out, and a comment
+    // that now stands above another statement is still that comment.
+    let often = |of: &Listings, one: &u64| of.counts.get(one).copied().unwrap_or(0);
+    let all = [&base, &ours, &theirs, &answer].into_iter().flat_map(|of| of.counts.keys());
+    let kept = all.into_iter().all(|one| {
+        let net = |version| often(version, one) - often(&base, one);
         let (o, t, found) = (net(&ours), net(&theirs), net(&answer));
         let (one, both) = (if o.abs() > t.abs() { o } else { t }, o + t);
         if o.signum() * t.signum() > 0 { (one.min(both)..=one.max(both)).contains(&found) } else { found == both }
     });
-    kept && unbalanced(Versions { base: &base.0, ours: &ours.0, theirs: &theirs.0 }, &answer.0).is_none()
+    let balanced = |text: fn(&Listings) -> &[u8]| {
+        unbalanced(Versions { base: text(&base), ours: text(&ours), theirs: text(&theirs) }, text(&answer)).is_none()
+    };
+    kept && balanced(|of| &of.spread) && balanced(|of| &of.values)
 }
 
-/// How often each path is listed.
-fn paths(all: &[Listed]) -> HashMap<u64, i64> {
-    let mut paths = HashMap::default();
-    all.iter().for_each(|one| *paths.entry(path_hash(0, &one.path)).or_default() += 1);
-    paths
+/// What a version lists, as the books look at it.
+struct Listings {
+    /// One path a line, behind the rest of the text.
+    spread: Vec<u8>,
+    /// The values, in the order of the text: one whose path is another now, because a header stands elsewhere, is still
+    /// that value.
+    values: Vec<u8>,
+    /// How often each path is listed, and each line of a comment stands there.
+    counts: HashMap<u64, i64>,
+}
+
+/// How often each path is listed, and how often each line of a comment stands there.
+fn counts(tree: &Tree<'_>, all: &[Listed]) -> HashMap<u64, i64> {
+    let mut counts = HashMap::default();
+    all.iter().for_each(|one| *counts.entry(path_hash(0, &one.path)).or_default() += 1);
+    let comments = (0..tree.len() as u32).map(NodeId).filter(|id| tree.language.rule(tree.node(*id).kind).comment);
+    let lines = comments.flat_map(|id| tree.node_text(id).split(|b| *b == b'\n')).map(<[u8]>::trim_ascii);
+    lines.filter(|l| !l.is_empty()).for_each(|line| *counts.entry(hash_bytes(20, line)).or_default() += 1);
+    counts
+}
+
+/// What is listed with a value, a line each: the last part of its path, and the value.
+fn values(tree: &Tree<'_>, all: &[Listed]) -> Vec<u8> {
+    let mut text = Vec::new();
+    for (one, value) in all.iter().filter_map(|one| Some((one, one.value?))) {
+        text.extend(one.path.last().into_iter().flat_map(|name| name.bytes()));
+        text.push(b' ');
+        text.extend_from_slice(tree.node_text(value));
+        text.push(b'\n');
+    }
+    text
 }
 
 /// A text with what it lists by its path in lines of their own, and the comments of such statements, behind the rest.

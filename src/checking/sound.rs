@@ -60,11 +60,10 @@ impl<'t> PutTogether<'t> {
     /// made of it.
     pub fn fault(&self, sides: Sides<'_, '_, '_>, repetitions: bool) -> Option<Unsound> {
         let tree = &self.tree;
-        if let Some(at) = tree.forgiven
+        if let Some(forgiven) = tree.forgiven
             && sides().is_none_or(|s| s.ours.forgiven.is_none() && s.theirs.forgiven.is_none())
         {
-            let (language, line) = (tree.language.name().to_owned(), tree.line_of(at));
-            return Some(ParseError::Syntax { language, line }.into());
+            return Some(ParseError::forgiven(forgiven, tree.source, tree.language).into());
         }
         let more = || shadowed(tree, sides).or_else(|| jumbled(tree, sides)).or_else(|| put_into_gone(tree, sides));
         let fault = twice(tree, sides, repetitions).or_else(|| clash(tree, sides));

@@ -70,7 +70,9 @@ impl Unsound {
     /// The line of the fault in the text, from 1.
     pub fn line(&self) -> usize {
         match self {
-            Unsound::Parse(ParseError::Syntax { line, .. } | ParseError::TooDeep(line)) => *line,
+            Unsound::Parse(
+                ParseError::Syntax { line, .. } | ParseError::Misplaced { line, .. } | ParseError::TooDeep(line),
+            ) => *line,
             Unsound::Parse(ParseError::NotUtf8(_)) => 1,
             Unsound::Twice { line, .. }
             | Unsound::Shadows { line, .. }

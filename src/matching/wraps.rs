@@ -1,6 +1,6 @@
 //! Runs of statements and single expressions that one side put into, or took out of, something new.
 
-use rustc_hash::FxHashSet as HashSet;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Matcher;
 use crate::grammar::Kind;
@@ -55,8 +55,8 @@ impl Matcher<'_, '_> {
         let mut run = Run::new(from, left.clone());
         for wrapper in right.iter().filter(|n| holds_lines(to, **n)) {
             if let Some((list, branched)) = self.taken_in(&run, *wrapper, false, alike) {
-                let (old, new) =
-                    (others(from, &run.entries, &branched), others(to, to.part(list, Part::Entry), &branched));
+                let old = not_beside((from, others(from, &run.entries, &branched)), (to, &right), *wrapper);
+                let new = others(to, to.part(list, Part::Entry), &branched);
                 self.align_entries(&old, &new);
                 let still = left.iter().copied().filter(|x| self.matching.to(*x).is_none());
                 run = Run::new(from, still.collect());
@@ -70,8 +70,8 @@ impl Matcher<'_, '_> {
                 continue;
             }
             if let Some((list, branched)) = self.taken_in(&run, *wrapper, true, alike) {
-                let (old, new) =
-                    (others(from, from.part(list, Part::Entry), &branched), others(to, &run.entries, &branched));
+                let old = others(from, from.part(list, Part::Entry), &branched);
+                let new = not_beside((to, others(to, &run.entries, &branched)), (from, &left), *wrapper);
                 self.align_entries(&old, &new);
                 run = Run::new(to, unmatched(self));
             }
@@ -249,6 +249,39 @@ fn branched(tree: &Tree<'_>, lists: &[NodeId]) -> HashSet<u64> {
 /// Some entries, without those that are among these.
 fn others(tree: &Tree<'_>, entries: &[NodeId], these: &HashSet<u64>) -> Vec<NodeId> {
     entries.iter().copied().filter(|entry| !these.contains(&tree.core_hash(*entry))).collect()
+}
+
+/// Some entries, without those of several equal ones that still stand before or behind what was put around another of
+/// them: the first stand before it, and the last behind it.
+fn not_beside(
+    (tree, mut entries): (&Tree<'_>, Vec<NodeId>),
+    (other, beside): (&Tree<'_>, &[NodeId]),
+    wrapper: NodeId,
+) -> Vec<NodeId> {
+    let mut often: HashMap<u64, usize> = HashMap::default();
+    entries.iter().for_each(|entry| *often.entry(tree.core_hash(*entry)).or_default() += 1);
+    if often.values().all(|n| *n < 2) {
+        return entries;
+    }
+    // How many of each stand before it, and how many do not stand behind it.
+    let mut places: HashMap<u64, (usize, usize)> = often.iter().map(|(hash, n)| (*hash, (0, *n))).collect();
+    for entry in beside.iter().filter(|entry| **entry != wrapper) {
+        let Some((before, until)) = places.get_mut(&other.core_hash(*entry)) else { continue };
+        if *entry < wrapper {
+            *before += 1;
+        } else {
+            *until = until.saturating_sub(1);
+        }
+    }
+    let mut seen: HashMap<u64, usize> = HashMap::default();
+    entries.retain(|entry| {
+        let hash = tree.core_hash(*entry);
+        let (before, until) = places[&hash];
+        let number = seen.entry(hash).or_default();
+        *number += 1;
+        before >= until || (before < *number && *number <= until)
+    });
+    entries
 }
 
 /// The last link of a chain of calls: its name, and what it is called on.

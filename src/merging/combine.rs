@@ -3,6 +3,7 @@
 use super::lists::{Work, copies};
 use super::pieces::{Edges, Item};
 use super::regions::{Region, covered};
+use super::twins::Twin;
 use super::{Merger, Side, Versions};
 use rustc_hash::FxHashSet as HashSet;
 
@@ -22,8 +23,16 @@ enum Step {
 impl Merger<'_, '_> {
     /// Resolves a region. The flag tells whether changes of both sides stand in the result.
     pub(super) fn resolve(&mut self, work: &Work<'_>, region: &Region) -> (Vec<Item>, bool) {
-        let ours = &work.seqs.ours[covered(work, region, Side::Ours)];
-        let theirs = &work.seqs.theirs[covered(work, region, Side::Theirs)];
+        let all = |side: Side| &work.seqs.get(side)[covered(work, region, side)];
+        // What stands where its twin does is not here.
+        let here = |side: Side| {
+            let others: HashSet<&NodeId> =
+                if work.twins.is_empty() { HashSet::default() } else { all(side.other()).iter().collect() };
+            let elsewhere = |twin: &Twin| !twin.leads && !others.contains(&twin.node);
+            let stays = |node: &&NodeId| !work.twins.get(&(side, **node)).is_some_and(elsewhere);
+            all(side).iter().filter(stays).copied().collect::<Vec<NodeId>>()
+        };
+        let (ours, theirs) = (&here(Side::Ours)[..], &here(Side::Theirs)[..]);
         let base_range = match (work.units.get(region.units.start), region.units.is_empty()) {
             (Some(first), false) => first.base.start..work.units[region.units.end - 1].base.end,
             _ => 0..0,
@@ -80,7 +89,8 @@ impl Merger<'_, '_> {
                     sides.get_mut(side)[i].clear();
                     continue;
                 }
-                let twin = work.twins.get(&(side, *node)).is_some_and(|twin| !nodes.get(side.other()).contains(twin));
+                let twin =
+                    work.twins.get(&(side, *node)).is_some_and(|twin| !nodes.get(side.other()).contains(&twin.node));
                 if !twin && moved_by(side).is_none_or(|b| nodes.base.contains(&b)) {
                     continue;
                 }
@@ -134,7 +144,7 @@ impl Merger<'_, '_> {
             // What has another counterpart is not this one, however like it.
             let elsewhere = |side: Side, node: NodeId, other: NodeId| {
                 let counterpart = self.to_base(side, node).and_then(|b| self.to_side(side.other(), b));
-                let twin = work.twins.get(&(side, node)).copied();
+                let twin = work.twins.get(&(side, node)).map(|twin| twin.node);
                 counterpart.or(twin).is_some_and(|c| c != other)
             };
             if elsewhere(Side::Ours, o, t) || elsewhere(Side::Theirs, t, o) {

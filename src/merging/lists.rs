@@ -4,11 +4,12 @@
 //! do not touch the same entries both stand. Those that do are resolved by what the entries are
 //! ([`super::combine`]), or disputed.
 
-use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
+use rustc_hash::FxHashSet as HashSet;
 
 use super::hunks::{Hunk, hunks_of};
 use super::pieces::{Content, Edges, Item};
 use super::regrafted::Guard;
+use super::twins::{Twin, Twins};
 use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
 use crate::Version;
@@ -36,8 +37,8 @@ pub(super) struct Work<'w> {
     pub hunks: Vec<Hunk>,
     /// For each side, the base entries that it moved within the list and the other kept where they were.
     pub moved: [HashSet<NodeId>; 2],
-    /// Entries of one key that both sides put in at different places: theirs of ours, and ours of theirs.
-    pub twins: HashMap<(Side, NodeId), NodeId>,
+    /// Entries of one key that both sides put in at different places.
+    pub twins: Twins,
     /// The early way out of the list that a side put in.
     pub guard: Option<Guard>,
 }
@@ -82,7 +83,7 @@ impl Merger<'_, '_> {
             let dispute = Item::dispute(copies(seqs, part), part);
             return Sequence { items: vec![dispute], combined: false, another: true };
         }
-        let twins = self.twins(&seqs, &hunks);
+        let twins = self.twins(&seqs, &units, &hunks);
         let moved = Side::BOTH.map(|side| {
             let (own, other) = (side as usize, side.other() as usize);
             let moved = units.iter().filter(|u| u.moved[own] && !u.moved[other] && u.sides[other].is_some());
@@ -161,11 +162,12 @@ impl Merger<'_, '_> {
         all_lost && before(b, x.parent, x.position) != before(n, y.parent, y.position)
     }
 
-    /// One entry that a side put in: with its twin, at ours' place.
+    /// One entry that a side put in: with its twin, at the place of the one that leads.
     pub(super) fn put_in_one(&mut self, work: &Work<'_>, side: Side, node: NodeId, items: &mut Vec<Item>) {
         match (work.twins.get(&(side, node)), side) {
-            (Some(twin), Side::Ours) => items.push(self.agreed(node, *twin, work.part)),
-            (Some(_), Side::Theirs) => {}
+            (Some(Twin { leads: false, .. }), _) => {}
+            (Some(twin), Side::Ours) => items.push(self.agreed(node, twin.node, work.part)),
+            (Some(twin), Side::Theirs) => items.push(self.agreed(twin.node, node, work.part)),
             (None, _) => items.extend(self.arrival(side, node)),
         }
     }

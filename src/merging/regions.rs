@@ -4,9 +4,10 @@ use std::ops::Range;
 
 use super::hunks::Hunk;
 use super::lists::Work;
+use super::twins::Twin;
 use super::units::Form;
 use super::{Merger, Side};
-use crate::syntax::{NodeId, Part};
+use crate::syntax::Part;
 
 /// A stretch of units, with the insertions inside it, that both sides changed as one.
 #[derive(Clone, Debug)]
@@ -158,7 +159,7 @@ fn merge_overlapping(work: &Work<'_>, mut regions: Vec<Region>) -> Vec<Region> {
 fn shares_an_edge(work: &Work<'_>, region: &Region, hunk: &Hunk) -> bool {
     let beside = hunk.units.start == region.units.start || hunk.units.start == region.units.end;
     let put_in = |h: &Hunk| &work.seqs.get(h.side)[h.put_in.clone()];
-    let there = |twin: &NodeId| region.hunks.iter().any(|h| h.side != hunk.side && put_in(h).contains(twin));
+    let there = |twin: &Twin| region.hunks.iter().any(|h| h.side != hunk.side && put_in(h).contains(&twin.node));
     let twins = || put_in(hunk).iter().filter_map(|node| work.twins.get(&(hunk.side, *node)));
     hunk.units.is_empty() && beside && twins().any(there)
 }

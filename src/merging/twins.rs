@@ -4,13 +4,26 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::hunks::Hunk;
 use super::lists::SAME_TOKENS;
+use super::units::Unit;
 use super::{Merger, Side, Versions};
 use crate::matching::match_pair;
 use crate::syntax::{NodeId, Tree};
 
+/// What an entry that a side put in is on the other side.
+#[derive(Clone, Copy)]
+pub(super) struct Twin {
+    pub node: NodeId,
+    /// Whether both stand where the entry does, and not where its twin does.
+    pub leads: bool,
+}
+
+/// Twins, by side and entry.
+pub(super) type Twins = HashMap<(Side, NodeId), Twin>;
+
 impl Merger<'_, '_> {
-    /// Entries known by a name stand once, wherever the sides put them, or moved them to.
-    pub(super) fn twins(&self, seqs: &Versions<&[NodeId]>, hunks: &[Hunk]) -> HashMap<(Side, NodeId), NodeId> {
+    /// Entries known by a name stand once, wherever the sides put them, or moved them to: at the first of the two places,
+    /// whichever side that is of, but not beside what the other side moved away if they may stand elsewhere.
+    pub(super) fn twins(&self, seqs: &Versions<&[NodeId]>, units: &[Unit], hunks: &[Hunk]) -> Twins {
         let put_in = |side: Side| {
             let hunks = hunks.iter().filter(move |h| h.side == side);
             hunks.flat_map(move |h| seqs.get(side)[h.put_in.clone()].iter().copied())
@@ -42,7 +55,18 @@ impl Merger<'_, '_> {
             let t = self.to_side(Side::Theirs, self.to_base(Side::Ours, o)?)?;
             arrived.contains(&t).then_some((o, t))
         });
-        let both_ways = |(o, t)| [((Side::Ours, o), t), ((Side::Theirs, t), o)];
+        let mut places: HashMap<(Side, NodeId), (bool, usize, usize)> = HashMap::default();
+        for hunk in hunks {
+            let beside = [hunk.units.start.checked_sub(1), Some(hunk.units.end)].into_iter().flatten();
+            let left = beside.filter_map(|u| units.get(u)).any(|unit| unit.moved[hunk.side.other() as usize]);
+            let place = (left, hunk.units.start, hunk.units.end);
+            places.extend(seqs.get(hunk.side)[hunk.put_in.clone()].iter().map(|node| ((hunk.side, *node), place)));
+        }
+        let both_ways = |(o, t)| {
+            let ours_leads = places[&(Side::Ours, o)] <= places[&(Side::Theirs, t)];
+            let (ours, theirs) = (Twin { node: t, leads: ours_leads }, Twin { node: o, leads: !ours_leads });
+            [((Side::Ours, o), ours), ((Side::Theirs, t), theirs)]
+        };
         alike.chain(moved).flat_map(both_ways).collect()
     }
 

@@ -61,6 +61,13 @@ pub(crate) fn path_hash(frame: u64, path: &[String]) -> u64 {
     path.iter().fold(frame, |hash, part| mix(hash, hash_bytes(17, part.trim_matches(['"', '\'']).as_bytes())))
 }
 
+/// A hash of a text however it is laid out on one line or more. The hashes of a tree will not do where two trees are
+/// compared: in the other one the same text may not have been looked into.
+pub(crate) fn bare_hash(text: &[u8]) -> u64 {
+    let bare: Vec<u8> = text.iter().copied().filter(|b| !b.is_ascii_whitespace() && *b != b',').collect();
+    hash_bytes(19, &bare)
+}
+
 /// All that a tree lists by its path, in the order of the text.
 pub(crate) fn listed(tree: &Tree<'_>) -> Vec<Listed> {
     let Some(rules) = tree.language.paths() else { return Vec::new() };
@@ -123,7 +130,7 @@ impl Reader<'_, '_, '_> {
             let beside = tree.kids(entry).iter().filter(|kid| **kid != core).chain(tree.kids(core));
             let said = beside.filter(|kid| **kid != root && !tree.language.rule(tree.node(**kid).kind).comment);
             apart = said.copied().collect();
-            frame = apart.iter().fold(frame, |hash, kid| mix(hash, tree.node(*kid).hash));
+            frame = apart.iter().fold(frame, |hash, kid| mix(hash, bare_hash(tree.node_text(*kid))));
         }
         let holder = Holder { list: tree.node(entry).parent, entry, before: 0 };
         let statement = Statement { place, frame, apart };

@@ -6,9 +6,9 @@ mod parse;
 mod tree;
 
 pub(crate) use build::line_hash;
-pub(crate) use listed::{Listed, listed, listed_in, path_hash};
+pub(crate) use listed::{Listed, bare_hash, listed, listed_in, path_hash};
 pub use parse::{ParseError, Parsed, parse_versions};
-pub use tree::{Node, NodeId, Part, Span, Token, Tree};
+pub use tree::{Forgiven, Node, NodeId, Part, Span, Token, Tree};
 
 /// Mixes `value` into the running hash `state`. Deterministic on every platform (contract K8); not
 /// meant to withstand an adversary: equal hashes are believed only where a wrong answer would be

@@ -6,7 +6,7 @@ use rustc_hash::FxHashSet as HashSet;
 use tree_sitter::{InputEdit, Parser, Point};
 
 use super::build::{build, forgiven};
-use super::tree::Tree;
+use super::tree::{Forgiven, Tree};
 use crate::grammar::Language;
 use crate::line::{self, Algorithm};
 use crate::{Version, Versions};
@@ -31,6 +31,36 @@ pub enum ParseError {
         /// The first line with an error, from 1.
         line: usize,
     },
+    /// The grammar reads it, but something means nothing where it stands.
+    #[error("has `{what}` at line {line}, where it is in no {inside}")]
+    Misplaced {
+        /// What, as written.
+        what: String,
+        /// What it must stand in.
+        inside: String,
+        /// The line, from 1.
+        line: usize,
+    },
+}
+
+impl ParseError {
+    /// The error that a text has what its grammar forgives.
+    pub(crate) fn forgiven(forgiven: Forgiven, source: &[u8], language: &'static Language) -> ParseError {
+        match forgiven {
+            Forgiven::Malformed(at) => {
+                ParseError::Syntax { language: language.name().to_owned(), line: line_of(source, at as usize) }
+            }
+            Forgiven::Misplaced { span, rule } => {
+                let kinds = language.inside()[usize::from(rule)].one_of.iter();
+                let mut names: Vec<String> =
+                    kinds.map(|(kind, _)| language.kind_name(*kind).replace('_', " ")).collect();
+                names.dedup();
+                let first = source[span.range()].split(|b| *b == b'\n').next().unwrap_or_default();
+                let what = String::from_utf8_lossy(first.trim_ascii_end()).into_owned();
+                ParseError::Misplaced { what, inside: names.join(" or "), line: line_of(source, span.start as usize) }
+            }
+        }
+    }
 }
 
 /// A text with its concrete syntax tree.
@@ -75,10 +105,11 @@ impl<'s> Parsed<'s> {
         build(self.source, &self.tree, self.language, None, &HashSet::default())
     }
 
-    /// Whether the grammar forgives what the language does not. Lists outside of `live`, ranges of bytes in order, are
-    /// not looked into.
-    pub(crate) fn forgives(&self, live: &[Range<usize>]) -> bool {
-        forgiven(self.source, &self.tree, self.language, live).is_some()
+    /// The first of what the grammar forgives and the language does not. Lists outside of `live`, ranges of bytes in
+    /// order, are not looked into.
+    pub(crate) fn forgiven(&self, live: &[Range<usize>]) -> Option<ParseError> {
+        let found = forgiven(self.source, &self.tree, self.language, live)?;
+        Some(ParseError::forgiven(found, self.source, self.language))
     }
 
     /// The compact tree in which lists outside of `live`, ranges of bytes in order, are single tokens. Comments on

@@ -114,6 +114,21 @@ const TELLING_TEXT: usize = 5;
 /// What an entry weighs because its place means something: more than any text can.
 const FIXED: u64 = 1 << 32;
 
+/// What the grammar forgives and the language does not.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Forgiven {
+    /// A list that must hold something holds nothing, a node lacks what it must hold, or an entry does not stand at the
+    /// column of the others: where.
+    Malformed(u32),
+    /// A node does not stand in what it must stand in.
+    Misplaced {
+        /// The node.
+        span: Span,
+        /// The number of the descriptor's rule.
+        rule: u16,
+    },
+}
+
 /// One version's tree.
 #[derive(Debug)]
 pub struct Tree<'s> {
@@ -121,10 +136,8 @@ pub struct Tree<'s> {
     pub source: &'s [u8],
     /// Its language.
     pub language: &'static Language,
-    /// Where the grammar forgives what the language does not: a list that must hold something holds nothing, a
-    /// node lacks what it must hold or does not stand in what it must stand in, or entries that must stand at one
-    /// column do not.
-    pub forgiven: Option<u32>,
+    /// The first of what the grammar forgives and the language does not.
+    pub forgiven: Option<Forgiven>,
     pub(crate) nodes: Vec<Node>,
     pub(crate) kids: Vec<NodeId>,
     pub(crate) tokens: Vec<Token>,

@@ -28,7 +28,13 @@ fn complaint(s: &Scenario, answer: &Answer) -> Option<String> {
     if answer.conflicts > 0 || answer.way == Way::Lines {
         return None;
     }
-    let listed = |text: &[u8]| trees::with_keywords_whole(s.lang, &trees::without_separators(s.lang, text));
+    // Of a text that cannot be read nobody knows which words are keywords.
+    let mut all = vec![&answer.text[..]];
+    let texts = s.texts();
+    all.extend([&texts.base, &texts.ours, &texts.theirs].map(|text| text.as_bytes()));
+    let read = all.into_iter().all(|text| trees::parse(s.lang, text).is_some());
+    let whole = |text: Vec<u8>| if read { trees::with_keywords_whole(s.lang, &text) } else { text };
+    let listed = |text: &[u8]| whole(trees::without_separators(s.lang, text));
     let (texts, answer) = (s.texts().map(|text| listed(text.as_bytes())), listed(&answer.text));
     let versions = texts.as_ref().map(Vec::as_slice);
     // What counts as put in and taken out depends on how hunks are drawn: any drawing may account for it.

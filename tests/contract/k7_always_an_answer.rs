@@ -323,6 +323,27 @@ fn one_version_that_does_not_parse_is_enough_and_is_named() {
 }
 
 #[test]
+fn a_continue_that_would_stand_outside_of_its_loop_is_named_in_the_reason() {
+    let body = "note('high', gauge)\n        alarm(gauge.port)\n    return gauges\n";
+    let head = "def sweep(gauges):\n    ";
+    let base = format!(
+        "{head}for gauge in gauges:\n        if gauge.reading > 49:\n            {}",
+        body.replace("\n        ", "\n            ")
+    );
+    let ours =
+        format!("{head}for gauge in gauges:\n        if gauge.reading <= 49:\n            continue\n        {body}");
+    let theirs = format!("{head}gauge = gauges\n    if gauge.reading > 49:\n        {body}");
+    let versions = Versions { base, ours, theirs }.map(String::into_bytes);
+    for (versions, side) in [(versions.clone(), "ours"), (versions.mirrored(), "theirs")] {
+        expect_lines(
+            &versions,
+            &settings(),
+            &format!("with {side} chosen, the structural answer has `continue` at line"),
+        );
+    }
+}
+
+#[test]
 fn bytes_that_are_no_utf8_are_merged_as_lines_with_the_reason() {
     expect_lines(&changed(b"# caf\xe9\n", b""), &settings(), "UTF-8");
 }

@@ -14,33 +14,32 @@ use rustc_hash::FxHashSet as HashSet;
 use self::comments::{hoist_comments, rehome_comments};
 use self::lists::Group;
 use self::read::{Raw, astray, column, lacking, misaligned, read};
-use super::tree::{Node, NodeId, Part, Span, Token, Tree};
+use super::tree::{Forgiven, Node, NodeId, Part, Span, Token, Tree};
 use super::{hash_bytes, mix};
 use crate::grammar::{Kind, Language, ListRule, is_word};
 
-/// Where the grammar forgives what the language does not, if it does; else as [`build`].
+/// The first of what the grammar forgives and the language does not; else as [`build`].
 pub(super) fn forgiven(
     source: &[u8],
     parsed: &tree_sitter::Tree,
     language: &'static Language,
     live: &[Range<usize>],
-) -> Option<u32> {
+) -> Option<Forgiven> {
     raws(source, parsed, language, Some(live)).1
 }
 
-/// The nodes of a parse, and where the grammar forgives what the language does not.
+/// The nodes of a parse, and the first of what the grammar forgives and the language does not.
 fn raws(
     source: &[u8],
     parsed: &tree_sitter::Tree,
     language: &'static Language,
     live: Option<&[Range<usize>]>,
-) -> (Vec<Raw>, Option<u32>) {
+) -> (Vec<Raw>, Option<Forgiven>) {
     let mut empty = None;
     let raws = read(source, parsed, language, live, &mut empty);
-    let forgiven = empty
-        .or_else(|| lacking(&raws, language))
+    let forgiven = (empty.or_else(|| lacking(&raws, language)).map(Forgiven::Malformed))
         .or_else(|| astray(&raws, language))
-        .or_else(|| misaligned(source, &raws, language));
+        .or_else(|| misaligned(source, &raws, language).map(Forgiven::Malformed));
     (raws, forgiven)
 }
 

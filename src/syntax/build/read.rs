@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use crate::grammar::{Kind, Language};
-use crate::syntax::tree::Span;
+use crate::syntax::tree::{Forgiven, Span};
 
 /// A node as the parser gave it.
 pub(super) struct Raw {
@@ -127,7 +127,7 @@ pub(super) fn lacking(raws: &[Raw], language: &'static Language) -> Option<u32> 
 }
 
 /// Where a node stands that means something only within a part of another, and does not stand in one.
-pub(super) fn astray(raws: &[Raw], language: &'static Language) -> Option<u32> {
+pub(super) fn astray(raws: &[Raw], language: &'static Language) -> Option<Forgiven> {
     let asks = |raw: &Raw| language.rule(raw.kind).inside;
     let first = raws.iter().position(|raw| asks(raw).is_some())?;
     // Whether each node stands in such a part, for each rule; a node comes before those in it.
@@ -144,8 +144,10 @@ pub(super) fn astray(raws: &[Raw], language: &'static Language) -> Option<u32> {
             }
         }
     }
-    let strays = |(i, raw): &(usize, &Raw)| asks(raw).is_some_and(|rule| !stands[i * rules.len() + rule as usize]);
-    raws.iter().enumerate().skip(first).find(strays).map(|(_, raw)| raw.span.start)
+    raws.iter().enumerate().skip(first).find_map(|(i, raw)| {
+        let rule = asks(raw).filter(|rule| !stands[i * rules.len() + *rule as usize])?;
+        Some(Forgiven::Misplaced { span: raw.span, rule })
+    })
 }
 
 /// Where an entry starts a line further in or out than those before it in its list, in languages in which it may not,

@@ -1,7 +1,7 @@
 feed = Feed(
     url,
+    timeout=5,
     unit="m",
     port=code,
     retries=2,
-    timeout=5,
 )

@@ -1,8 +1,8 @@
 def predict(
     station,
     begin,
+    surge=None,
     days=7,
     step=15,
-    surge=None,
 ):
     return Model(station).run(begin, days, step)

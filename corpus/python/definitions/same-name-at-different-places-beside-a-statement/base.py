@@ -1,0 +1,4 @@
+BOARD = board()
+
+
+class HarbourBoard(Board, Harbour): pass

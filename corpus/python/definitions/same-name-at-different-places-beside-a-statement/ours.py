@@ -1,0 +1,8 @@
+BOARD = board()
+
+
+class HarbourBoard(Board, Harbour): pass
+
+
+def low(rows):
+    return min(rows)

@@ -1,0 +1,15 @@
+#[repr(C, packed)]
+#[derive(Copy, Clone)]
+pub union Tide {
+}
+#[derive(Copy, Clone)]
+pub union Level {
+pub high: Metres,
+pub low: Metres,
+}
+#[cfg(feature = "harbour")]
+#[derive(Hash, Clone)]
+pub union Level {
+pub high: Metres,
+pub low: Metres,
+}

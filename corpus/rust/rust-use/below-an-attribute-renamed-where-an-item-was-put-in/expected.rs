@@ -1,0 +1,6 @@
+#[cfg(not(any(harbour)))]
+use {crate::gauge::surge, crate::io};
+const RETRIES: u32 = 87;
+pub(crate) fn low() -> Level {
+    level()
+}

@@ -1,0 +1,5 @@
+#[cfg(not(any(harbour)))]
+use {crate::gauge::surge, crate::io};
+pub(crate) fn low() -> Level {
+    level()
+}
