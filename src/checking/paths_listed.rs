@@ -5,9 +5,9 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::books::unbalanced;
 use super::sound::Sides;
 use super::unsound::Unsound;
-use crate::Versions;
 use crate::grammar::Language;
 use crate::syntax::{Listed, NodeId, Parsed, Tree, hash_bytes, listed, path_hash};
+use crate::{Side, Versions};
 
 /// What a version lists, by what it is.
 struct Set {
@@ -106,8 +106,19 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
             _ => false,
         }
     };
-    // What is new belongs where base has most of its path, if the other side still has that.
-    let wanted = |one: &Listed, other: &Set| {
+    // What is new belongs where base has most of its path, if the other side still has that. A value by its name alone
+    // belongs to the whole text, which is always there; but it may have come out of where the other side gave it another
+    // name.
+    let gone = |side: &Set| -> HashSet<&String> {
+        let gone = versions.base.all.iter().filter(|old| side.of(old).0 == 0);
+        gone.filter_map(|old| old.path.last()).collect()
+    };
+    let gone = [gone(&versions.ours), gone(&versions.theirs)];
+    let wanted = |one: &Listed, side: Side| {
+        let other = versions.get(side.other());
+        if one.path.len() == 1 && one.value.is_some() && one.holders[0].list == NodeId::ROOT {
+            return !gone[side as usize].contains(&one.path[0]);
+        }
         let starts = (1..one.path.len()).rev().map(|n| path_hash(one.place, &one.path[..n]));
         let known = starts.into_iter().find(|start| versions.base.placed.contains(start));
         known.is_some_and(|start| other.placed.contains(&start))
@@ -116,8 +127,8 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
         let [base, ours, theirs, own] = sets.map(|set| set.of(one).0);
         match (own, base, ours, theirs) {
             (0, 1, 1, 1) => true,
-            (0, 0, 1, 0) => wanted(one, &versions.theirs),
-            (0, 0, 0, 1) => wanted(one, &versions.ours),
+            (0, 0, 1, 0) => wanted(one, Side::Ours),
+            (0, 0, 0, 1) => wanted(one, Side::Theirs),
             _ => false,
         }
     };
@@ -140,15 +151,16 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
 }
 
 /// Whether the books balance (contract K5) if what is listed by its path is read as one such path a line, in the order
-/// of the alphabet: how it is laid out is no more than layout.
-pub fn balanced_by_paths(versions: Versions<&[u8]>, answer: &[u8], language: &'static Language) -> bool {
+/// of the alphabet: how it is laid out is no more than layout. Nor are signs between the entries of a list that are
+/// operators elsewhere.
+pub fn balanced_by_lists(versions: Versions<&[u8]>, answer: &[u8], language: &'static Language) -> bool {
     let spread = |text: &[u8]| {
         let parsed = Parsed::new(text, language).ok()?;
         let tree = parsed.tree();
         let all = listed(&tree);
         Some((spread(&tree, &all), paths(&all)))
     };
-    if language.paths().is_none() {
+    if language.paths().is_none() && !language.lists().iter().any(|rule| is_sign(&rule.separator_text)) {
         return false;
     }
     let (Some(base), Some(ours), Some(theirs), Some(answer)) =
@@ -168,6 +180,23 @@ pub fn balanced_by_paths(versions: Versions<&[u8]>, answer: &[u8], language: &'s
     kept && unbalanced(Versions { base: &base.0, ours: &ours.0, theirs: &theirs.0 }, &answer.0).is_none()
 }
 
+/// Whether the books count what parts the entries of a list: they know of the common separators.
+fn is_sign(separator: &[u8]) -> bool {
+    !matches!(separator, b"" | b"," | b";")
+}
+
+/// A text with white space for such signs.
+fn without_signs(tree: &Tree<'_>) -> Vec<u8> {
+    let mut text = tree.source.to_vec();
+    for id in (0..tree.len() as u32).map(NodeId) {
+        let span = tree.node(id).separator;
+        if !span.is_empty() && is_sign(tree.text(span)) {
+            text[span.range()].fill(b' ');
+        }
+    }
+    text
+}
+
 /// How often each path is listed.
 fn paths(all: &[Listed]) -> HashMap<u64, i64> {
     let mut paths = HashMap::default();
@@ -178,6 +207,7 @@ fn paths(all: &[Listed]) -> HashMap<u64, i64> {
 /// A text with what it lists by its path in lines of their own, and the comments of such statements, behind the rest.
 fn spread(tree: &Tree<'_>, all: &[Listed]) -> Vec<u8> {
     let mut text = Vec::with_capacity(tree.source.len());
+    let source = without_signs(tree);
     let mut lines: Vec<Vec<u8>> = Vec::new();
     let sign = tree.language.descriptor.paths.as_ref().map_or("", |paths| paths.sign.as_str());
     let mut statements: Vec<NodeId> = all.iter().map(|one| one.holders[0].entry).collect();
@@ -185,13 +215,13 @@ fn spread(tree: &Tree<'_>, all: &[Listed]) -> Vec<u8> {
     let mut at = 0;
     for statement in statements {
         let span = tree.node(statement).span.range();
-        text.extend_from_slice(&tree.source[at..span.start]);
+        text.extend_from_slice(&source[at..span.start]);
         at = span.end;
         let inside = (statement.0..tree.node(statement).end.0).map(NodeId);
         let comments = inside.filter(|id| tree.language.rule(tree.node(*id).kind).comment);
         lines.extend(comments.map(|id| tree.node_text(id).to_vec()));
     }
-    text.extend_from_slice(&tree.source[at..]);
+    text.extend_from_slice(&source[at..]);
     for one in all {
         let mut line = one.path.join(sign).into_bytes();
         for part in one.apart.iter().copied().chain(one.value) {
