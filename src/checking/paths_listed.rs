@@ -5,9 +5,9 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::books::unbalanced;
 use super::sound::Sides;
 use super::unsound::Unsound;
+use crate::Versions;
 use crate::grammar::Language;
 use crate::syntax::{Listed, NodeId, Parsed, Tree, hash_bytes, listed, path_hash};
-use crate::{Side, Versions};
 
 /// What a version lists, by what it is.
 struct Set {
@@ -56,7 +56,9 @@ impl Set {
 /// another one the same value may not have been looked into.
 fn said(tree: &Tree<'_>, value: NodeId) -> Option<u64> {
     let text = tree.node_text(value);
-    if text.contains(&b'#') || text.contains(&b'\n') {
+    // A comment may hold anything, and in a text of several lines white space says something.
+    let lines = || text.split(|b| *b == b'\n').count() > 1;
+    if text.contains(&b'#') || lines() && [&b"\"\"\""[..], b"'''"].iter().any(|q| text.windows(3).any(|w| w == *q)) {
         return None;
     }
     let bare: Vec<u8> = text.iter().copied().filter(|b| !b.is_ascii_whitespace() && *b != b',').collect();
@@ -80,7 +82,8 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
     if tree.language.paths().is_none() || answer.all.is_empty() {
         return Listing::Fine;
     }
-    let Some(versions) = sides().map(|trees| trees.as_ref().map(Set::new)) else { return Listing::Fine };
+    let Some(trees) = sides() else { return Listing::Fine };
+    let versions = trees.as_ref().map(Set::new);
     let sets = [&versions.base, &versions.ours, &versions.theirs, &answer];
     let closed = sets.iter().any(|set| set.closed);
     let unseen = |one: &Listed| {
@@ -106,18 +109,17 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
             _ => false,
         }
     };
-    // What is new belongs where base has most of its path, if the other side still has that. A value by its name alone
-    // belongs to the whole text, which is always there; but it may have come out of where the other side gave it another
+    // What is new belongs where base has most of its path, if the other side still has that. A value in the whole text,
+    // in no table, belongs there, which is always there; but it may have come out of where the other side gave it another
     // name.
-    let gone = |side: &Set| -> HashSet<&String> {
-        let gone = versions.base.all.iter().filter(|old| side.of(old).0 == 0);
-        gone.filter_map(|old| old.path.last()).collect()
-    };
-    let gone = [gone(&versions.ours), gone(&versions.theirs)];
-    let wanted = |one: &Listed, side: Side| {
-        let other = versions.get(side.other());
-        if one.path.len() == 1 && one.value.is_some() && one.holders[0].list == NodeId::ROOT {
-            return !gone[side as usize].contains(&one.path[0]);
+    let base = &versions.base.all;
+    let renamed = base.iter().filter(|old| versions.ours.of(old).0 == 0 && versions.theirs.of(old).0 == 0);
+    let renamed: HashSet<&String> = renamed.filter_map(|old| old.path.last()).collect();
+    let wanted = |one: &Listed, other: &Set, tree: &Tree<'_>| {
+        let outermost = one.holders[0];
+        let table = || tree.language.paths().is_some_and(|p| p.lists.contains(&tree.core_kind(outermost.entry)));
+        if one.value.is_some() && outermost.list == NodeId::ROOT && !table() {
+            return !one.path.last().is_some_and(|name| renamed.contains(name));
         }
         let starts = (1..one.path.len()).rev().map(|n| path_hash(one.place, &one.path[..n]));
         let known = starts.into_iter().find(|start| versions.base.placed.contains(start));
@@ -127,8 +129,8 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
         let [base, ours, theirs, own] = sets.map(|set| set.of(one).0);
         match (own, base, ours, theirs) {
             (0, 1, 1, 1) => true,
-            (0, 0, 1, 0) => wanted(one, Side::Ours),
-            (0, 0, 0, 1) => wanted(one, Side::Theirs),
+            (0, 0, 1, 0) => wanted(one, &versions.theirs, &trees.ours),
+            (0, 0, 0, 1) => wanted(one, &versions.ours, &trees.theirs),
             _ => false,
         }
     };
