@@ -7,7 +7,7 @@ use super::sound::Sides;
 use super::unsound::Unsound;
 use crate::Versions;
 use crate::grammar::Language;
-use crate::syntax::{Listed, NodeId, Parsed, Tree, hash_bytes, listed, path_hash};
+use crate::syntax::{Listed, NodeId, Parsed, Part, Tree, hash_bytes, listed, path_hash};
 
 /// What a version lists, by what it is.
 struct Set {
@@ -134,6 +134,9 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
             _ => false,
         }
     };
+    if let Some(fault) = emptied(tree, trees) {
+        return Listing::Wrong(fault);
+    }
     let first = answer.all[0].name;
     let wrong = answer.all.iter().filter(wrong).map(|one| (one, one.name));
     let lost = versions.ours.all.iter().chain(&versions.theirs.all).filter(lost).map(|one| (one, first));
@@ -149,6 +152,33 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
     seen.map_or(Listing::Unseen, |(one, at)| {
         let line = tree.line_of(tree.node(at).span.start);
         Listing::Wrong(Unsound::Mislisted { name: one.path.join(sign), line })
+    })
+}
+
+/// A table of which nothing is left, that base does not have, and a side has with something in it: that went, and what
+/// the side put around it stayed.
+fn emptied(tree: &Tree<'_>, sides: &Versions<Tree<'_>>) -> Option<Unsound> {
+    // The tables of a version, and whether they hold anything.
+    let tables = |tree: &Tree<'_>| -> Vec<(NodeId, u64, bool)> {
+        let lists = tree.language.paths().map_or(&[][..], |paths| &paths.lists);
+        let tables = tree.part(NodeId::ROOT, Part::Entry).iter().filter(|e| lists.contains(&tree.core_kind(**e)));
+        let holds = |core: NodeId| {
+            tree.tokens(core).iter().any(|token| token.whole)
+                || tree.part(core, Part::Entry).iter().any(|entry| !tree.is_comment(*entry))
+        };
+        tables.map(|e| (*e, tree.node(*e).key, holds(tree.node(*e).core))).collect()
+    };
+    let known = sides.as_ref().map(tables);
+    let known = known.as_ref().map(|all| all.iter().map(|(_, key, holds)| (*key, *holds)).collect::<HashMap<_, _>>());
+    let filled = |side: &HashMap<u64, bool>, key: &u64| side.get(key).is_none_or(|holds| *holds);
+    let mut emptied = tables(tree).into_iter().filter(|(_, key, holds)| {
+        let taken_in = !known.base.contains_key(key) && filled(&known.ours, key) && filled(&known.theirs, key);
+        !holds && *key != 0 && taken_in
+    });
+    emptied.next().map(|(entry, ..)| {
+        let head = tree.key_parts(entry).map(|part| String::from_utf8_lossy(tree.node_text(part)).into_owned());
+        let line = tree.line_of(tree.node(entry).span.start);
+        Unsound::Mislisted { name: head.collect::<Vec<_>>().join(" "), line }
     })
 }
 
