@@ -12,7 +12,7 @@ mod unsound;
 use crate::line::is_mark;
 
 pub use books::unbalanced;
-pub use paths_listed::{Listing, balanced_by_paths};
+pub use paths_listed::{Listing, balanced_by_lists};
 pub use sound::{PutTogether, plainly_sound};
 pub use unsound::Unsound;
 

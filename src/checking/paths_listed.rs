@@ -7,7 +7,7 @@ use super::sound::Sides;
 use super::unsound::Unsound;
 use crate::Versions;
 use crate::grammar::Language;
-use crate::syntax::{Listed, NodeId, Parsed, Tree, bare_hash, hash_bytes, listed, path_hash};
+use crate::syntax::{Listed, NodeId, Parsed, Part, Tree, bare_hash, hash_bytes, listed, path_hash};
 
 /// What a version lists, by what it is.
 struct Set {
@@ -55,7 +55,12 @@ impl Set {
 /// A hash of a value however it is laid out; nothing, if that is not plain to see.
 fn said(tree: &Tree<'_>, value: NodeId) -> Option<u64> {
     let text = tree.node_text(value);
-    (!text.contains(&b'#') && !text.contains(&b'\n')).then(|| bare_hash(text))
+    // A comment may hold anything, and in a text of several lines white space says something.
+    let lines = || text.split(|b| *b == b'\n').count() > 1;
+    if text.contains(&b'#') || lines() && [&b"\"\"\""[..], b"'''"].iter().any(|q| text.windows(3).any(|w| w == *q)) {
+        return None;
+    }
+    Some(bare_hash(text))
 }
 
 /// How what an answer lists by its path goes with what the versions list.
@@ -75,7 +80,8 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
     if tree.language.paths().is_none() || answer.all.is_empty() {
         return Listing::Fine;
     }
-    let Some(versions) = sides().map(|trees| trees.as_ref().map(Set::new)) else { return Listing::Fine };
+    let Some(trees) = sides() else { return Listing::Fine };
+    let versions = trees.as_ref().map(Set::new);
     let sets = [&versions.base, &versions.ours, &versions.theirs, &answer];
     let closed = sets.iter().any(|set| set.closed);
     let unseen = |one: &Listed| {
@@ -101,8 +107,18 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
             _ => false,
         }
     };
-    // What is new belongs where base has most of its path, if the other side still has that.
-    let wanted = |one: &Listed, other: &Set| {
+    // What is new belongs where base has most of its path, if the other side still has that. A value in the whole text,
+    // in no table, belongs there, which is always there; but it may have come out of where the other side gave it another
+    // name.
+    let base = &versions.base.all;
+    let renamed = base.iter().filter(|old| versions.ours.of(old).0 == 0 && versions.theirs.of(old).0 == 0);
+    let renamed: HashSet<&String> = renamed.filter_map(|old| old.path.last()).collect();
+    let wanted = |one: &Listed, other: &Set, tree: &Tree<'_>| {
+        let outermost = one.holders[0];
+        let table = || tree.language.paths().is_some_and(|p| p.lists.contains(&tree.core_kind(outermost.entry)));
+        if one.value.is_some() && outermost.list == NodeId::ROOT && !table() {
+            return !one.path.last().is_some_and(|name| renamed.contains(name));
+        }
         let starts = (1..one.path.len()).rev().map(|n| path_hash(one.place, &one.path[..n]));
         let known = starts.into_iter().find(|start| versions.base.placed.contains(start));
         known.is_some_and(|start| other.placed.contains(&start))
@@ -111,11 +127,14 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
         let [base, ours, theirs, own] = sets.map(|set| set.of(one).0);
         match (own, base, ours, theirs) {
             (0, 1, 1, 1) => true,
-            (0, 0, 1, 0) => wanted(one, &versions.theirs),
-            (0, 0, 0, 1) => wanted(one, &versions.ours),
+            (0, 0, 1, 0) => wanted(one, &versions.theirs, &trees.ours),
+            (0, 0, 0, 1) => wanted(one, &versions.ours, &trees.theirs),
             _ => false,
         }
     };
+    if let Some(fault) = emptied(tree, trees) {
+        return Listing::Wrong(fault);
+    }
     let first = answer.all[0].name;
     let wrong = answer.all.iter().filter(wrong).map(|one| (one, one.name));
     let lost = versions.ours.all.iter().chain(&versions.theirs.all).filter(lost).map(|one| (one, first));
@@ -134,16 +153,44 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
     })
 }
 
+/// A table of which nothing is left, that base does not have, and a side has with something in it: that went, and what
+/// the side put around it stayed.
+fn emptied(tree: &Tree<'_>, sides: &Versions<Tree<'_>>) -> Option<Unsound> {
+    // The tables of a version, and whether they hold anything.
+    let tables = |tree: &Tree<'_>| -> Vec<(NodeId, u64, bool)> {
+        let lists = tree.language.paths().map_or(&[][..], |paths| &paths.lists);
+        let tables = tree.part(NodeId::ROOT, Part::Entry).iter().filter(|e| lists.contains(&tree.core_kind(**e)));
+        let holds = |core: NodeId| {
+            tree.tokens(core).iter().any(|token| token.whole)
+                || tree.part(core, Part::Entry).iter().any(|entry| !tree.is_comment(*entry))
+        };
+        tables.map(|e| (*e, tree.node(*e).key, holds(tree.node(*e).core))).collect()
+    };
+    let known = sides.as_ref().map(tables);
+    let known = known.as_ref().map(|all| all.iter().map(|(_, key, holds)| (*key, *holds)).collect::<HashMap<_, _>>());
+    let filled = |side: &HashMap<u64, bool>, key: &u64| side.get(key).is_none_or(|holds| *holds);
+    let mut emptied = tables(tree).into_iter().filter(|(_, key, holds)| {
+        let taken_in = !known.base.contains_key(key) && filled(&known.ours, key) && filled(&known.theirs, key);
+        !holds && *key != 0 && taken_in
+    });
+    emptied.next().map(|(entry, ..)| {
+        let head = tree.key_parts(entry).map(|part| String::from_utf8_lossy(tree.node_text(part)).into_owned());
+        let line = tree.line_of(tree.node(entry).span.start);
+        Unsound::Mislisted { name: head.collect::<Vec<_>>().join(" "), line }
+    })
+}
+
 /// Whether the books balance (contract K5) if what is listed by its path is read as one such path a line, in the order
-/// of the alphabet: how it is laid out is no more than layout.
-pub fn balanced_by_paths(versions: Versions<&[u8]>, answer: &[u8], language: &'static Language) -> bool {
+/// of the alphabet: how it is laid out is no more than layout. Nor are signs between the entries of a list that are
+/// operators elsewhere.
+pub fn balanced_by_lists(versions: Versions<&[u8]>, answer: &[u8], language: &'static Language) -> bool {
     let spread = |text: &[u8]| {
         let parsed = Parsed::new(text, language).ok()?;
         let tree = parsed.tree();
         let all = listed(&tree);
         Some(Listings { spread: spread(&tree, &all), values: values(&tree, &all), counts: counts(&tree, &all) })
     };
-    if language.paths().is_none() {
+    if language.paths().is_none() && !language.lists().iter().any(|rule| is_sign(&rule.separator_text)) {
         return false;
     }
     let (Some(base), Some(ours), Some(theirs), Some(answer)) =
@@ -165,6 +212,23 @@ pub fn balanced_by_paths(versions: Versions<&[u8]>, answer: &[u8], language: &'s
         unbalanced(Versions { base: text(&base), ours: text(&ours), theirs: text(&theirs) }, text(&answer)).is_none()
     };
     kept && balanced(|of| &of.spread) && balanced(|of| &of.values)
+}
+
+/// Whether the books count what parts the entries of a list: they know of the common separators.
+fn is_sign(separator: &[u8]) -> bool {
+    !matches!(separator, b"" | b"," | b";")
+}
+
+/// A text with white space for such signs.
+fn without_signs(tree: &Tree<'_>) -> Vec<u8> {
+    let mut text = tree.source.to_vec();
+    for id in (0..tree.len() as u32).map(NodeId) {
+        let span = tree.node(id).separator;
+        if !span.is_empty() && is_sign(tree.text(span)) {
+            text[span.range()].fill(b' ');
+        }
+    }
+    text
 }
 
 /// What a version lists, as the books look at it.
@@ -203,6 +267,7 @@ fn values(tree: &Tree<'_>, all: &[Listed]) -> Vec<u8> {
 /// A text with what it lists by its path in lines of their own, and the comments of such statements, behind the rest.
 fn spread(tree: &Tree<'_>, all: &[Listed]) -> Vec<u8> {
     let mut text = Vec::with_capacity(tree.source.len());
+    let source = without_signs(tree);
     let mut lines: Vec<Vec<u8>> = Vec::new();
     let sign = tree.language.descriptor.paths.as_ref().map_or("", |paths| paths.sign.as_str());
     let mut statements: Vec<NodeId> = all.iter().map(|one| one.holders[0].entry).collect();
@@ -210,13 +275,13 @@ fn spread(tree: &Tree<'_>, all: &[Listed]) -> Vec<u8> {
     let mut at = 0;
     for statement in statements {
         let span = tree.node(statement).span.range();
-        text.extend_from_slice(&tree.source[at..span.start]);
+        text.extend_from_slice(&source[at..span.start]);
         at = span.end;
         let inside = (statement.0..tree.node(statement).end.0).map(NodeId);
         let comments = inside.filter(|id| tree.language.rule(tree.node(*id).kind).comment);
         lines.extend(comments.map(|id| tree.node_text(id).to_vec()));
     }
-    text.extend_from_slice(&tree.source[at..]);
+    text.extend_from_slice(&source[at..]);
     for one in all {
         let mut line = one.path.join(sign).into_bytes();
         for part in one.apart.iter().copied().chain(one.value) {

@@ -12,6 +12,8 @@ pub(super) struct Scopes<'v> {
     lines: OnceCell<Vec<Line<'v>>>,
     /// The lines that are such a one for any other.
     heads: OnceCell<HashSet<&'v [u8]>>,
+    /// What lines begin with, up to the first sign.
+    names: OnceCell<HashSet<&'v [u8]>>,
 }
 
 /// A line that is not blank.
@@ -26,7 +28,7 @@ struct Line<'v> {
 
 impl<'v> Scopes<'v> {
     pub(super) fn of(text: &'v [u8]) -> Scopes<'v> {
-        Scopes { text, lines: OnceCell::new(), heads: OnceCell::new() }
+        Scopes { text, lines: OnceCell::new(), heads: OnceCell::new(), names: OnceCell::new() }
     }
 
     fn lines(&self) -> &[Line<'v>] {
@@ -45,6 +47,12 @@ impl<'v> Scopes<'v> {
     /// Whether any line stands further in below such a one.
     pub(super) fn has_head(&self, line: &[u8]) -> bool {
         self.heads.get_or_init(|| self.heads()).contains(line)
+    }
+
+    /// Whether any line begins as this one does, up to the first sign: what stands below it may all stand on it.
+    pub(super) fn has_named(&self, line: &[u8]) -> bool {
+        let names = || self.lines().iter().map(|line| named(line.text)).collect();
+        self.names.get_or_init(names).contains(named(line))
     }
 
     fn heads(&self) -> HashSet<&'v [u8]> {
@@ -89,6 +97,12 @@ impl<'v> Scopes<'v> {
         found.reverse();
         found
     }
+}
+
+/// What a line begins with, up to the first sign.
+pub(super) fn named(line: &[u8]) -> &[u8] {
+    let end = line.iter().position(|b| b"([{<=:,".contains(b)).filter(|end| *end > 0);
+    line[..end.unwrap_or(line.len())].trim_ascii_end()
 }
 
 /// How far in a line stands, if it is not blank.

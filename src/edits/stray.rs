@@ -9,7 +9,7 @@ use gix::bstr::ByteSlice;
 use rustc_hash::FxHashSet as HashSet;
 
 use super::names::Names;
-use super::scopes::{Scopes, depth};
+use super::scopes::{Scopes, depth, named};
 use super::{Edit, View, telling};
 use crate::line;
 use crate::matching::{Bags, dice};
@@ -194,7 +194,13 @@ fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<Doubtful> {
                 let there = Version::from(side.other());
                 let (old, new) = (&scopes.base, scopes.get(there));
                 let (before, after) = (old.around(at.start, depth), new.around(edit.at(there).start, depth));
-                before.into_iter().zip(after).any(|(x, y)| x != y && (new.has_head(x) || old.has_head(y)))
+                let apart = |(x, y): (&[u8], &[u8])| {
+                    x != y
+                        && (new.has_head(x)
+                            || old.has_head(y)
+                            || named(x) != named(y) && (new.has_named(x) || old.has_named(y)))
+                };
+                before.into_iter().zip(after).any(apart)
             };
             if !edit.is_conflict() && beside() || depth.is_some_and(elsewhere) {
                 found.push(Doubtful { number, side, depth: depth.filter(|_| at.is_empty()) });

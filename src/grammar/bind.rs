@@ -45,6 +45,10 @@ pub struct KindRule {
     pub declares: Vec<u16>,
     /// The fields of its parts that say what those beside them are for.
     pub governs: Vec<u16>,
+    /// The ways to a number in it, and to the part whose entries that counts.
+    pub counts: Option<[KeyPath; 2]>,
+    /// The place among the parts that may be there or not; from 1 on.
+    pub optional: u8,
     /// The kinds of which it must hold one, if any are named.
     pub needs: Vec<Kind>,
     /// It goes out of the nearest node of these kinds around it.
@@ -72,6 +76,12 @@ pub struct ListRule {
     pub under: Vec<String>,
     /// Applies only beside these texts, if any are named.
     pub beside: Vec<String>,
+    /// Applies only in a list beside one of these texts, if any are named.
+    pub amid: Vec<String>,
+    /// What lists between the two may stand beside, other than `beside`.
+    pub through: Vec<String>,
+    /// What it stands beside says what its entries are for.
+    pub governed: bool,
     /// Applies only within nodes of these kinds, outermost first, if any are named.
     pub within: Vec<Vec<Kind>>,
     /// Entries are runs between separators.
@@ -92,6 +102,8 @@ pub struct ListRule {
     pub separator: Option<Kind>,
     /// Its text.
     pub separator_text: Vec<u8>,
+    /// The text as it is written where a list has none yet.
+    pub first_separator: Vec<u8>,
     /// Entries start lines.
     pub lines: bool,
     /// Those that do must stand at one column.
@@ -382,6 +394,15 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
         // A kind alone has no such part.
         rules[kind.0 as usize].governs.push(field.unwrap_or(0));
     }
+    for counts in &descriptor.counts {
+        let ways = [binder.path(&counts.number)?, binder.path(&counts.what)?];
+        for kind in binder.kinds(&counts.kinds)? {
+            rules[kind.0 as usize].counts = Some(ways.clone());
+        }
+    }
+    for (place, kind) in (1..).zip(binder.kinds(&descriptor.optional)?) {
+        rules[kind.0 as usize].optional = place;
+    }
     for declared in &descriptor.declares {
         let (kind, field) = binder.binding(declared)?;
         rules[kind.0 as usize].declares.push(field.unwrap_or(0));
@@ -424,6 +445,9 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
         lists.push(ListRule {
             under: list.under.clone(),
             beside: list.beside.clone(),
+            amid: list.amid.clone(),
+            through: list.through.clone(),
+            governed: list.governed,
             within: list.within.iter().map(|path| binder.around(path)).collect::<Result<_, _>>()?,
             runs: list.runs,
             blocks: list.blocks.clone(),
@@ -434,6 +458,9 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
             field: list.field.as_deref().map(|f| if f.is_empty() { Ok(0) } else { binder.field(f) }).transpose()?,
             separator,
             separator_text: list.separator.clone().unwrap_or_default().into_bytes(),
+            first_separator: [if list.spaced { " " } else { "" }, list.separator.as_deref().unwrap_or_default()]
+                .concat()
+                .into_bytes(),
             lines: list.lines,
             aligned: list.aligned,
             free: list.free,

@@ -54,6 +54,13 @@ pub struct Descriptor {
     /// Parts, `kind.field`, that say what the parts beside them are for.
     #[serde(default)]
     pub governs: Vec<String>,
+    /// Numbers that say how many entries a list has.
+    #[serde(default)]
+    pub counts: Vec<Counts>,
+    /// Node kinds of parts that may be there or not, in the order in which they stand: both sides may put in different
+    /// ones.
+    #[serde(default)]
+    pub optional: Vec<String>,
     /// Parts, `kind.field`, that are names of something in what stands beside them: no expressions of their own.
     #[serde(default)]
     pub members: Vec<String>,
@@ -103,6 +110,16 @@ pub struct ListDescriptor {
     /// Only where the first child of the parent has one of these texts.
     #[serde(default)]
     pub beside: Vec<String>,
+    /// With `beside`: only in a list beside one of these texts, and none in between but those beside a text of `beside`
+    /// or `through`.
+    #[serde(default)]
+    pub amid: Vec<String>,
+    /// What lists may stand beside that are between it and one of `amid`.
+    #[serde(default)]
+    pub through: Vec<String>,
+    /// Whether what it stands beside says what its entries are for.
+    #[serde(default)]
+    pub governed: bool,
     /// Only where the kinds of the nodes around end so: `except_clause.as_pattern`, outermost first.
     #[serde(default)]
     pub within: Vec<String>,
@@ -129,6 +146,9 @@ pub struct ListDescriptor {
     pub field: Option<String>,
     /// The token between entries.
     pub separator: Option<String>,
+    /// Whether white space stands before the separator where a list has none yet.
+    #[serde(default)]
+    pub spaced: bool,
     /// Whether each entry starts a line of its own (statements), rather than by layout.
     #[serde(default)]
     pub lines: bool,
@@ -292,6 +312,18 @@ pub struct Leaves {
     /// With one of these node kinds in them they say by name what they go out of.
     #[serde(default)]
     pub unless: Vec<String>,
+}
+
+/// A number in a node that says how many entries another part of it has.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Counts {
+    /// The node kinds.
+    pub kinds: Vec<String>,
+    /// The way to the number.
+    pub number: String,
+    /// The way to what it counts.
+    pub what: String,
 }
 
 /// A kind of text that has code between braces.

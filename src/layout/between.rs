@@ -81,6 +81,17 @@ impl Renderer<'_, '_> {
                 return self.placed(frame, right, *v, *r, *r, g);
             }
         }
+        // What is the first of its file stands apart as others of its kind do.
+        if entries && frame.list.is_some_and(|rule| rule.lines) {
+            for (v, r) in &rights {
+                let tree = self.tree(*v);
+                let mut kin = tree.part(tree.node(*r).parent, Part::Entry).iter();
+                let same = |e: &&NodeId| tree.core_kind(**e) == tree.core_kind(*r);
+                if let Some((e, g)) = kin.find(|e| same(e) && *e != r).and_then(|e| Some((e, before(tree, *e)?.0))) {
+                    return self.placed(frame, right, *v, *e, *e, g);
+                }
+            }
+        }
         for (v, l) in &lefts {
             if let Some(g) = after(self.tree(*v), *l) {
                 return self.placed(frame, right, *v, *l, *l, g);

@@ -81,10 +81,10 @@ pub(super) fn separator<'s>(tree: &Tree<'s>, entry: NodeId) -> Option<&'s [u8]> 
     Some(if near { text } else { tree.text(n.separator) }).filter(|_| !n.separator.is_empty())
 }
 
-/// A separator as a list has it; if it has none, the token alone.
+/// A separator as a list has it; if it has none, as its language writes it.
 pub(super) fn separator_in<'s>(tree: &Tree<'s>, list: NodeId) -> Option<&'s [u8]> {
     let found = tree.kids(list).iter().find_map(|k| separator(tree, *k));
-    found.or_else(|| tree.list_rule(list).map(|r| &r.separator_text[..]))
+    found.or_else(|| tree.list_rule(list).map(|r| &r.first_separator[..]))
 }
 
 /// The bytes between two siblings in one version, if they stand side by side there.

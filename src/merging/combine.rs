@@ -315,8 +315,8 @@ impl Merger<'_, '_> {
         same(named(o, ours), plain(t, theirs)) || same(plain(o, ours), named(t, theirs))
     }
 
-    /// Whether what both put before one entry does not disagree: attributes, or comments on one side. Comments that
-    /// were left behind there are nobody's.
+    /// Whether what both put before one entry does not disagree: attributes, or comments on one side, or parts that may
+    /// be there or not, of different kinds. Comments that were left behind there are nobody's.
     fn beside_an_entry(&self, ours: &[NodeId], theirs: &[NodeId]) -> bool {
         let all = |s: Side, nodes: &[NodeId], comments: bool| {
             nodes.iter().all(|n| {
@@ -324,8 +324,13 @@ impl Merger<'_, '_> {
                 rule.prefix || comments && rule.comment || self.is_left_behind(s, *n)
             })
         };
+        let place = |s: Side, n: NodeId| self.tree(s).language.rule(self.tree(s).node(n).kind).optional;
         all(Side::Ours, ours, true) && all(Side::Theirs, theirs, false)
             || all(Side::Ours, ours, false) && all(Side::Theirs, theirs, true)
+            || ours.iter().all(|o| {
+                let own = place(Side::Ours, *o);
+                own > 0 && theirs.iter().map(|t| place(Side::Theirs, *t)).all(|other| other > 0 && own != other)
+            })
     }
 }
 

@@ -3,6 +3,7 @@
 use super::lists::Work;
 use super::units::Unit;
 use super::{Merger, Side, Versions};
+use crate::grammar::{KeyPath, Step};
 use crate::syntax::{NodeId, Part, Tree};
 
 impl Merger<'_, '_> {
@@ -66,6 +67,55 @@ impl Merger<'_, '_> {
             pairs.any(|(kid, own)| self.changed(side, *kid, *own) && !self.confined(side, *kid, *own))
         };
         Side::BOTH.into_iter().any(|side| changed(side, true) && changed(side.other(), false))
+    }
+
+    /// Whether a side put in or took out a part that says what the others are for.
+    pub(super) fn took_another_form(&self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> bool {
+        let Some(base) = nodes.base else { return false };
+        let governs = &self.trees.base.language.rule(self.trees.base.node(base).kind).governs;
+        let has = |tree: &Tree<'_>, node: NodeId| {
+            !governs.is_empty() && tree.kids(node).iter().any(|kid| governs.contains(&tree.node(*kid).field))
+        };
+        let before = has(&self.trees.base, base);
+        has(&self.trees.ours, ours) != before || has(&self.trees.theirs, theirs) != before
+    }
+
+    /// Whether one side changed what says what the entries of a list beside it are for, and the other side changed the
+    /// list.
+    pub(super) fn governed_list(&self, base: NodeId, ours: NodeId, theirs: NodeId) -> bool {
+        let kids = self.trees.base.kids(base);
+        let governed = |kid: &NodeId| self.trees.base.list_rule(*kid).is_some_and(|rule| rule.governed);
+        let Some(at) = kids.iter().position(governed).filter(|at| *at > 0) else { return false };
+        let of = |side: Side| self.tree(side).kids(if side == Side::Ours { ours } else { theirs });
+        let changed = |side: Side, i: usize| of(side).get(i).is_none_or(|own| self.changed(side, kids[i], *own));
+        Side::BOTH.into_iter().any(|side| changed(side, 0) && changed(side.other(), at))
+    }
+
+    /// Whether both sides changed a number, and what it counts: neither number is that of all that both made of it.
+    pub(super) fn counted_dispute(
+        &self,
+        nodes: Versions<Option<NodeId>>,
+        ways: &[KeyPath; 2],
+        ours: NodeId,
+        theirs: NodeId,
+    ) -> bool {
+        let at = |tree: &Tree<'_>, node: NodeId, way: &KeyPath| {
+            let step = |at: NodeId, step: &Step| {
+                tree.kids(at).iter().copied().find(|kid| match step {
+                    Step::Field(field) => tree.node(*kid).field == *field,
+                    Step::Kind(kind) => tree.node(*kid).kind == *kind,
+                })
+            };
+            way.iter().try_fold(node, step).map(|found| tree.node(found).hash)
+        };
+        ways.iter().all(|way| {
+            let [base, ours, theirs] = [
+                nodes.base.and_then(|base| at(&self.trees.base, base, way)),
+                at(&self.trees.ours, ours, way),
+                at(&self.trees.theirs, theirs, way),
+            ];
+            base.is_some() && base != ours && base != theirs
+        }) && at(&self.trees.ours, ours, &ways[1]) != at(&self.trees.theirs, theirs, &ways[1])
     }
 
     /// Whether both sides changed the tokens of a run, those in brackets aside: nobody knows how they belong together.

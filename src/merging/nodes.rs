@@ -117,9 +117,10 @@ impl Merger<'_, '_> {
             _ => {
                 rule.joint && self.joint_dispute(nodes, ours, theirs)
                     || !rule.governs.is_empty() && self.governed_dispute(nodes, &rule.governs, ours, theirs)
+                    || rule.counts.as_ref().is_some_and(|ways| self.counted_dispute(nodes, ways, ours, theirs))
             }
         };
-        if joint {
+        if joint || nodes.base.is_some_and(|base| self.governed_list(base, ours, theirs)) {
             return Err(Disagree);
         }
         if nodes.base.is_none() {
@@ -189,7 +190,7 @@ impl Merger<'_, '_> {
             {
                 // The parts of a node that is no list belong together: half a dispute is a whole one,
                 // unless it is confined to parts that stand on lines of their own.
-                if merged.items.iter().any(|i| self.spoils(i)) {
+                if merged.items.iter().any(|i| self.spoils(i)) || self.took_another_form(nodes, ours, theirs) {
                     return Err(Disagree);
                 }
             }

@@ -19,8 +19,8 @@ impl Merger<'_, '_> {
         }
         let rank = |m: &Self, (s, n): (Side, NodeId)| {
             let tree = m.tree(s);
-            let prefix = u8::from(tree.language.rule(tree.node(n).kind).prefix);
-            tree.entry_rule(n).map_or(prefix, |r| r.rank)
+            let kind = tree.language.rule(tree.node(n).kind);
+            tree.entry_rule(n).map_or(u8::from(kind.prefix) + kind.optional, |r| r.rank)
         };
         if self.in_order(work) || self.in_order_here(work, &all) {
             all.sort_by_key(|(s, n)| sort_key(self.tree(*s).node_text(*n)));

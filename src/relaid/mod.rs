@@ -64,7 +64,9 @@ impl Relaid<'_, '_, '_> {
                 let there = other.get(old.id());
                 let anew = |new: &Listed| {
                     let apart = new.layout != old.layout && !self.grown(own, new) && !self.shrunk(old, new);
-                    apart || new.layout == old.layout && !self.together(self.side, old, new)
+                    apart
+                        || new.layout == old.layout && !self.together(self.side, old, new)
+                        || self.spelt_out(old, new, there)
                 };
                 base.get(old.id()).is_some()
                     && own.get(old.id()).is_some_and(anew)
@@ -102,8 +104,17 @@ impl Relaid<'_, '_, '_> {
         for old in base.all.iter().filter(|old| !other.has(old.id())) {
             live_rows.extend(base.row(old).filter(|row| moved_rows.contains(row)));
         }
+        // What has a value and stood beside that is not to take it along into a table of its own.
+        let grown: HashSet<NodeId> =
+            other.all.iter().filter(|one| !base.has(one.id())).map(|one| one.holder().list).collect();
+        let stood_beside = |old: &Listed| {
+            let there = other.get(old.id()).filter(|there| there.value.is_some());
+            there.is_some_and(|there| grown.contains(&there.holder().list))
+        };
         let live = |old: &&&Listed| {
-            live_homes.contains(&old.home()) || base.row(old).is_some_and(|row| live_rows.contains(&row))
+            live_homes.contains(&old.home())
+                || base.row(old).is_some_and(|row| live_rows.contains(&row))
+                || stood_beside(old)
         };
         let moved: Vec<&Listed> = moved.iter().filter(live).copied().collect();
         if moved.is_empty() {
@@ -185,6 +196,11 @@ impl Relaid<'_, '_, '_> {
         let others = |other: &&Listed| other.id() != one.id();
         let mut row = list.row_of(one).filter(others).peekable();
         row.peek().is_some() && row.all(|other| !self.lists.base.has(other.id()))
+    }
+
+    /// Whether the side made a table of a value that stood in one's place. If both did, what ours put in is put into theirs.
+    fn spelt_out(&self, old: &Listed, new: &Listed, there: Option<&Listed>) -> bool {
+        old.short && !new.short && (self.side == Side::Theirs || there.is_none_or(|there| there.short))
     }
 
     /// Whether the side has something outside of its list only because it took out all else in there, and the other side

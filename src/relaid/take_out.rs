@@ -43,6 +43,14 @@ pub(super) fn line_end(source: &[u8], end: usize) -> Option<usize> {
     rest[..line].trim_ascii().is_empty().then_some(end + line)
 }
 
+/// The end of some lines; if they stand between blank ones, with the one below them.
+fn with_blank_line(source: &[u8], start: usize, end: usize) -> usize {
+    let blank = |line: Option<&[u8]>| line.is_some_and(|line| line.trim_ascii().is_empty());
+    let above = source[..start].split_inclusive(|b| *b == b'\n').next_back();
+    let below = source[end..].split_inclusive(|b| *b == b'\n').next();
+    if blank(above) && blank(below) { end + below.map_or(0, <[u8]>::len) } else { end }
+}
+
 /// The entries of which nothing is left: outermost first.
 fn entries_gone(list: &List<'_, '_>, gone: &HashSet<u64>) -> Vec<(NodeId, NodeId)> {
     let tree = list.tree;
@@ -92,7 +100,8 @@ pub(super) fn take_out(list: &List<'_, '_>, gone: &HashSet<u64>, edits: &mut Edi
                 if !tree.source[line..start].trim_ascii().is_empty() {
                     return None;
                 }
-                edits.edits.push((line..line_end(tree.source, end)?, Vec::new()));
+                let end = line_end(tree.source, end)?;
+                edits.edits.push((line..with_blank_line(tree.source, line, end), Vec::new()));
             }
             continue;
         }

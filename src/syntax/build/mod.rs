@@ -257,7 +257,30 @@ impl Builder<'_, '_> {
             (rule.under.is_empty() || rule.under.iter().any(|pattern| self.path_matches(pattern)))
                 && (rule.within.is_empty() || rule.within.iter().any(|kinds| self.stands_within(parent, kinds)))
                 && (rule.beside.is_empty() || rule.beside.iter().any(|b| Some(b.as_bytes()) == text))
+                && (rule.amid.is_empty() || self.stands_amid(parent, kind, rule))
         })
+    }
+
+    /// Whether a list of this kind stands in one beside a text of the rule's `amid`, with none in between but such as
+    /// stand beside its own texts, or those that it may stand through. Bounded by how deep a text may nest.
+    fn stands_amid(&self, parent: NodeId, kind: Kind, rule: &ListRule) -> bool {
+        let node = |id: NodeId| &self.tree.nodes[id.index()];
+        let mut at = parent;
+        while at != NodeId::ROOT && (node(at).kind == kind || [Kind::ENTRY, Kind::RUN].contains(&node(at).kind)) {
+            if node(at).kind == kind {
+                // The first child of a node is the node behind it.
+                let text = &self.source[node(NodeId(node(at).parent.0 + 1)).span.range()];
+                let is_one = |texts: &[String]| texts.iter().any(|one| one.as_bytes() == text);
+                if is_one(&rule.amid) {
+                    return true;
+                }
+                if !is_one(&rule.beside) && !is_one(&rule.through) {
+                    return false;
+                }
+            }
+            at = node(at).parent;
+        }
+        false
     }
 
     /// Whether the keys around end with the dotted `pattern`, in which `*` is any one key.

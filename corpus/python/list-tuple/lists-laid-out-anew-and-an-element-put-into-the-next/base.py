@@ -1,0 +1,5 @@
+UNITS = [
+    "metre",
+    "foot",
+]
+MARKS = ["metre"]

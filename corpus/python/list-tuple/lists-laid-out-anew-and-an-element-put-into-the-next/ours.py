@@ -1,0 +1,4 @@
+UNITS = ["metre", "foot"]
+MARKS = [
+    "metre",
+]

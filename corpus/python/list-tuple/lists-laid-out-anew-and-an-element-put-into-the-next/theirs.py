@@ -1,0 +1,5 @@
+UNITS = ["metre"]
+MARKS = [
+    "metre",
+    "foot",
+]

@@ -1,0 +1,1 @@
+const MARKS: [&str; 3] = ["ebb", "high", "spring"];

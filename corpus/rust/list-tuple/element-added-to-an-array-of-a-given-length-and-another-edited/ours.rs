@@ -1,0 +1,1 @@
+const MARKS: [&str; 3] = ["low", "high", "spring"];

@@ -1,0 +1,1 @@
+const MARKS: [&str; 2] = ["low", "high"];

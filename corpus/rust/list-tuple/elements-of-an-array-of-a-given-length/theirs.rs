@@ -1,0 +1,1 @@
+const MARKS: [&str; 3] = ["neap", "low", "high"];

@@ -1,0 +1,5 @@
+const UNITS: &[&str] = &[
+    "metre",
+    "foot",
+];
+const MARKS: &[&str] = &["metre"];

@@ -1,0 +1,4 @@
+const UNITS: &[&str] = &["metre", "foot"];
+const MARKS: &[&str] = &[
+    "metre",
+];

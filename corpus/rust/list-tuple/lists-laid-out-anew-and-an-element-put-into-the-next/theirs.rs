@@ -1,0 +1,5 @@
+const UNITS: &[&str] = &["metre"];
+const MARKS: &[&str] = &[
+    "metre",
+    "foot",
+];

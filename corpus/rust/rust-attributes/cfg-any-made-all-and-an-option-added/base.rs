@@ -1,0 +1,2 @@
+#[cfg(any(unix, test))]
+pub mod gauge_port;

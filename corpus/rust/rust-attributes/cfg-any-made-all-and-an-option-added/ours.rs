@@ -1,0 +1,2 @@
+#[cfg(all(unix, test))]
+pub mod gauge_port;

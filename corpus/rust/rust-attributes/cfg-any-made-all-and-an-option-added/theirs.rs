@@ -1,0 +1,2 @@
+#[cfg(any(unix, test, windows))]
+pub mod gauge_port;

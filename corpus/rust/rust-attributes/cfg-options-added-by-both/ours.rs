@@ -1,0 +1,2 @@
+#[cfg(any(unix, test, feature = "harbour"))]
+pub mod gauge_port;

@@ -1,0 +1,2 @@
+#[cfg(any(unix, test, target_os = "wasi"))]
+pub mod gauge_port;

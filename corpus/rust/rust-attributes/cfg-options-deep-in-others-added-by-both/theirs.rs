@@ -1,0 +1,3 @@
+pub fn has_radio() -> bool {
+    cfg!(not(any(all(unix, test, debug_assertions), windows, feature = "wired")))
+}

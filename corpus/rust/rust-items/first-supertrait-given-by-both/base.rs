@@ -1,0 +1,3 @@
+pub trait Gauge {
+    fn level(&self) -> f64;
+}

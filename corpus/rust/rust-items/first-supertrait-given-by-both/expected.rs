@@ -1,0 +1,3 @@
+pub trait Gauge: Send + std::fmt::Debug {
+    fn level(&self) -> f64;
+}

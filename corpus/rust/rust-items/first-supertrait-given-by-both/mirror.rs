@@ -1,0 +1,3 @@
+pub trait Gauge: std::fmt::Debug + Send {
+    fn level(&self) -> f64;
+}

@@ -1,0 +1,3 @@
+pub trait Gauge: Send {
+    fn level(&self) -> f64;
+}

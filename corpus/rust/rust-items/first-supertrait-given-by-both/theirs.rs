@@ -1,0 +1,3 @@
+pub trait Gauge: std::fmt::Debug {
+    fn level(&self) -> f64;
+}

@@ -1,0 +1,3 @@
+fn check(board: &Board) {
+    require!(any(board.tide, board.wind, board.fog));
+}

@@ -1,0 +1,3 @@
+pub fn publish<T>(tide: T) {
+    board(tide);
+}

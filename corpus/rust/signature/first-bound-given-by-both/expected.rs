@@ -1,0 +1,3 @@
+pub fn publish<T: Clone + Send>(tide: T) {
+    board(tide);
+}

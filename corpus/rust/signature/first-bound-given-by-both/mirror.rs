@@ -1,0 +1,3 @@
+pub fn publish<T: Send + Clone>(tide: T) {
+    board(tide);
+}

@@ -1,0 +1,3 @@
+pub fn publish<T: Clone>(tide: T) {
+    board(tide);
+}

@@ -1,0 +1,3 @@
+pub fn publish<T: Send>(tide: T) {
+    board(tide);
+}

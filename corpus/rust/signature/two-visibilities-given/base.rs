@@ -1,0 +1,1 @@
+fn refresh(level: f64) {}

@@ -1,0 +1,5 @@
+impl Board {
+    async fn refresh(&mut self, level: f64) {
+        self.level = read(level).await;
+    }
+}

@@ -1,0 +1,4 @@
+fn show(port: &Port) {
+    let level = read(port);
+    board(level);
+}
