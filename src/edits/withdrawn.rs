@@ -39,13 +39,10 @@ pub(crate) fn withdrawn<'t, 's: 't>(
     if rarer.iter().all(HashSet::is_empty) {
         return withdrawn;
     }
-    // Those that a side took out wherever they were.
+    let count = |version: Version, word: &[u8]| find_word(versions.get(version), word).count();
     let suspects = Side::BOTH.map(|side| {
-        let count = |version: Version, word: &[u8]| find_word(versions.get(version), word).count();
         let mut words = rarer[side as usize].clone();
-        words.retain(|word| {
-            count(side.into(), word) == 0 && count(side.other().into(), word) > count(Version::Base, word)
-        });
+        words.retain(|word| count(side.other().into(), word) > count(Version::Base, word));
         words
     });
     let Some(view) = view() else { return withdrawn };
@@ -53,17 +50,24 @@ pub(crate) fn withdrawn<'t, 's: 't>(
     let View { trees, edits: places } = view;
     for (side, mut names) in Side::BOTH.into_iter().zip(suspects) {
         let user = side.other();
+        // Those that a side took out wherever they were, or has left for what is no use of them only.
+        let there = trees.get(side);
+        let left = Names::leaves(there, &names, |id| there.is_member(id) || there.is_renamed(id));
+        let whole_side = 0..trees.get(side).source.len();
+        names.retain(|name| count(side.into(), name) == left.often(name, &whole_side));
+        let gone = |name: &[u8]| count(side.into(), name) == 0;
         let (base, own) = (&trees.base, trees.get(user));
         let (whole, whole_own) = (0..base.source.len(), 0..own.source.len());
         let (members, own_members) = (Names::members(base, &names), Names::members(own, &names));
         let (alone, own_alone) = (Names::alone(base, &names), Names::alone(own, &names));
         let more_members = |name: &[u8]| own_members.often(name, &whole_own) > members.often(name, &whole);
-        let often = names.iter().filter(|name| members.often(name, &whole) >= OFTEN && more_members(name));
+        let often = |name: &&&[u8]| gone(name) && members.often(name, &whole) >= OFTEN && more_members(name);
+        let often = names.iter().filter(often);
         withdrawn.members_mut(side).extend(often.map(|name| name.to_vec()));
         // What base never names as a member of something is another thing if it is one.
         names.retain(|name| {
             own_alone.often(name, &whole_own) > alone.often(name, &whole)
-                || members.often(name, &whole) > 0 && more_members(name)
+                || gone(name) && members.often(name, &whole) > 0 && more_members(name)
         });
         let (old, new) = (Names::declared(base, &names), Names::declared(own, &names));
         let more =
@@ -74,7 +78,7 @@ pub(crate) fn withdrawn<'t, 's: 't>(
             own.any(|i| more(name, &places.base[i], &places.get(Version::from(user))[i]))
         };
         names.retain(|name| old.often(name, &whole) > 0 && !more(name, &whole, &whole_own) && !moved(name));
-        let known = |name: &[u8]| (name.to_vec(), members.often(name, &whole) > 0);
+        let known = |name: &[u8]| (name.to_vec(), gone(name) && members.often(name, &whole) > 0);
         withdrawn.by_mut(side).extend(names.into_iter().map(known));
     }
     withdrawn
@@ -108,18 +112,20 @@ impl<'s> Changed<'s> {
         self.out[side as usize].intersection(&self.put[side.other() as usize]).copied()
     }
 
-    /// Those that the side only took out, and that the other side has more often than base in one of its edits.
+    /// Those that the side took out and nowhere put in, and that the other side has more often than base in one of its edits.
     fn traded(&self, versions: Versions<&[u8]>, edits: &[Edit], side: Side) -> HashSet<&'s [u8]> {
         let count = |text: &[u8], word: &[u8]| find_word(text, word).count();
         let user = side.other();
-        let more = |edit: &Edit, word: &[u8]| {
-            let [new, old] = [user.into(), Version::Base].map(|v| &versions.get(v)[edit.at(v)]);
-            edit.changed_by(user) && count(new, word) > count(old, word)
+        let more = |edit: &Edit, word: &[u8], by: Side| {
+            let [new, old] = [by.into(), Version::Base].map(|v| &versions.get(v)[edit.at(v)]);
+            edit.changed_by(by) && count(new, word) > count(old, word)
         };
+        // A line that it changed may have the word still, as another thing.
         let out = self.crossing(side).filter(|word| {
-            !self.put[side as usize].contains(word)
-                && count(versions.get(side), word) < count(versions.base, word)
-                && edits.iter().any(|edit| more(edit, word))
+            let put_in = || edits.iter().any(|edit| more(edit, word, side));
+            count(versions.get(side), word) < count(versions.base, word)
+                && !(self.put[side as usize].contains(word) && put_in())
+                && edits.iter().any(|edit| more(edit, word, user))
         });
         out.collect()
     }
@@ -195,13 +201,16 @@ pub(crate) fn used_by_lines(
 }
 
 /// What a person should know of a merge that uses such names: one line each.
-pub(crate) fn warnings(withdrawn: &Withdrawn, text: &[u8]) -> Vec<String> {
+pub(crate) fn warnings(withdrawn: &Withdrawn, text: &[u8], versions: Versions<&[u8]>) -> Vec<String> {
     let lines = line::lines(text);
     let mut found = Vec::new();
-    for side in Side::BOTH {
+    for side in
+        Side::BOTH.into_iter().filter(|side| !withdrawn.by(*side).is_empty() || !withdrawn.members(*side).is_empty())
+    {
+        let own: HashSet<&[u8]> = line::lines(versions.get(side)).into_iter().collect();
         let members = withdrawn.members(side).iter().filter(|name| !withdrawn.by(side).contains_key(*name));
         for name in withdrawn.by(side).keys().chain(members) {
-            let at = uses(&lines, text, name).next();
+            let at = uses(&lines, text, name).find(|at| !own.contains(lines[at - 1]));
             found.extend(at.map(|line| warning(line, name, side, "the file")));
         }
     }
@@ -270,7 +279,7 @@ impl<'s> Names<'s> {
 
     /// Those that stand alone.
     fn alone(tree: &Tree<'s>, words: &HashSet<&[u8]>) -> Names<'s> {
-        Names::leaves(tree, words, |id| !tree.node(id).anonymous && !tree.is_member(id))
+        Names::leaves(tree, words, |id| !tree.node(id).anonymous && !tree.is_member(id) && !tree.is_renamed(id))
     }
 
     fn leaves(tree: &Tree<'s>, words: &HashSet<&[u8]>, is_one: impl Fn(NodeId) -> bool) -> Names<'s> {

@@ -35,12 +35,16 @@ pub struct KindRule {
     pub format: bool,
     /// It has code between braces, if one of these letters stands before its quote.
     pub interpolated: Vec<u8>,
+    /// It says the same without one of these letters before its quote.
+    pub unmarked: Vec<u8>,
     /// Its parts mean something only together.
     pub joint: bool,
     /// Its operands stand in no order.
     pub unordered: bool,
     /// Its parts that are names of something in what stands beside them.
     pub members: Vec<u16>,
+    /// Its parts that are names of something which gets another name in it.
+    pub renamed: Vec<u16>,
     /// The fields of its parts that are names which it declares; 0 for those in none.
     pub declares: Vec<u16>,
     /// The fields of its parts that say what those beside them are for.
@@ -57,6 +61,8 @@ pub struct KindRule {
     pub needs_beside: Vec<Kind>,
     /// It stands where a rule of the descriptor's `inside` lets it, by the rule's number.
     pub inside: Option<u16>,
+    /// The group of what something becomes with a part behind it, and its place in it.
+    pub grown: Option<(u16, u16)>,
     /// The group of forms it is one of.
     pub form: Option<u16>,
     /// The list rules that may apply, most particular first.
@@ -371,9 +377,16 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
     for text in &descriptor.interpolated {
         rules[binder.kind(&text.kind)?.0 as usize].interpolated = text.marks.clone().into_bytes();
     }
+    for text in &descriptor.unmarked {
+        rules[binder.kind(&text.kind)?.0 as usize].unmarked = text.marks.clone().into_bytes();
+    }
     for member in &descriptor.members {
         let (kind, field) = binder.binding(member)?;
         rules[kind.0 as usize].members.extend(field);
+    }
+    for name in &descriptor.renamed {
+        let (kind, field) = binder.binding(name)?;
+        rules[kind.0 as usize].renamed.extend(field);
     }
     for governing in &descriptor.governs {
         let (kind, field) = binder.binding(governing)?;
@@ -403,6 +416,11 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
         }
         let one_of = rule.one_of.iter().map(|part| binder.binding(part)).collect::<Result<_, _>>()?;
         inside.push(InsideRule { one_of, not_through: binder.kinds(&rule.not_through)? });
+    }
+    for (i, group) in descriptor.grown.iter().enumerate() {
+        for (place, kind) in binder.kinds(group)?.into_iter().enumerate() {
+            rules[kind.0 as usize].grown = Some((i as u16, place as u16));
+        }
     }
     for (i, group) in descriptor.forms.iter().enumerate() {
         for kind in binder.kinds(group)? {

@@ -44,7 +44,10 @@ pub struct Descriptor {
     pub formats: Vec<String>,
     /// Texts that have code between braces.
     #[serde(default)]
-    pub interpolated: Vec<Interpolated>,
+    pub interpolated: Vec<Marked>,
+    /// Texts that say the same without these letters before their quote.
+    #[serde(default)]
+    pub unmarked: Vec<Marked>,
     /// Node kinds whose parts mean something only together.
     #[serde(default)]
     pub joint: Vec<String>,
@@ -57,12 +60,18 @@ pub struct Descriptor {
     /// Parts, `kind.field`, that are names of something in what stands beside them: no expressions of their own.
     #[serde(default)]
     pub members: Vec<String>,
+    /// Parts, `kind.field`, that are names of something which gets another name there.
+    #[serde(default)]
+    pub renamed: Vec<String>,
     /// Parts, `kind.field`, that are names which what they stand in declares; of a `kind` alone, those in no field.
     #[serde(default)]
     pub declares: Vec<String>,
     /// Groups of node kinds that are forms of one thing: with or without a part.
     #[serde(default)]
     pub forms: Vec<Vec<String>>,
+    /// Groups of node kinds that something becomes with a part behind it, in the order of these parts.
+    #[serde(default)]
+    pub grown: Vec<Vec<String>>,
     /// Node kinds that hold lists.
     #[serde(default)]
     pub list: Vec<ListDescriptor>,
@@ -291,10 +300,10 @@ pub struct Leaves {
     pub unless: Vec<String>,
 }
 
-/// A kind of text that has code between braces.
+/// A kind of text that is something special by what stands before its quote.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Interpolated {
+pub struct Marked {
     /// The node kind.
     pub kind: String,
     /// The letters of which one stands before the quote of such a text.

@@ -370,6 +370,12 @@ impl<'s> Tree<'s> {
         node.field != 0 && self.language.rule(self.node(node.parent).kind).members.contains(&node.field)
     }
 
+    /// Whether a node is the name of something that gets another name there.
+    pub(crate) fn is_renamed(&self, id: NodeId) -> bool {
+        let node = self.node(id);
+        node.field != 0 && self.language.rule(self.node(node.parent).kind).renamed.contains(&node.field)
+    }
+
     /// What a node goes out of, such as the loop around a `break`, if it is such a node.
     pub(crate) fn leaves(&self, id: NodeId) -> Option<NodeId> {
         let rule = self.language.rule(self.node(id).kind);
