@@ -15,7 +15,7 @@ use super::regrafted::Guard;
 use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
 use crate::Version;
-use crate::grammar::ListRule;
+use crate::grammar::{ListRule, words};
 use crate::syntax::{NodeId, Part, Tree};
 
 /// From this size on, equal statements that both sides put into one list are one.
@@ -81,7 +81,8 @@ impl Merger<'_, '_> {
                 both && self.is_another(&seqs, &units, &hunks, *s) || self.is_exchanged(&seqs, &units, &hunks, *s)
             });
         let guard = if policy.is_some_and(|p| p.lines) { self.guarded(&seqs, &units) } else { None };
-        if another || guard.is_some_and(|guard| self.at_odds_with_guard(&seqs, &units, &hunks, &guard)) {
+        let parted = || policy.is_some_and(|p| p.lines) && self.parted_beside(&seqs, &units, &hunks);
+        if another || guard.is_some_and(|guard| self.at_odds_with_guard(&seqs, &units, &hunks, &guard)) || parted() {
             let dispute = Item::dispute(copies(seqs, part), part);
             return Sequence { items: vec![dispute], combined: false, another: true };
         }
@@ -398,6 +399,34 @@ impl Merger<'_, '_> {
         let own = &work.seqs.get(side)[range.clone()];
         let holds = |n: NodeId| own.iter().any(|node| *node != n && self.tree(side).contains(*node, n));
         work.seqs.base[unit.base.clone()].iter().filter_map(|b| self.to_side(side, *b)).any(holds)
+    }
+
+    /// Whether one side put something around statements, and the other changed the first or the last of them and put
+    /// right beside it what says more of the old one than else: it made two of one, and both belong in there.
+    fn parted_beside(&self, seqs: &Versions<&[NodeId]>, units: &[Unit], hunks: &[Hunk]) -> bool {
+        units.iter().enumerate().any(|(u, unit)| {
+            let Form::Wrapped(side) = unit.form else { return false };
+            let other = side.other();
+            let Some(own) = unit.sides[other as usize].clone().map(|range| &seqs.get(other)[range]) else {
+                return false;
+            };
+            let base = &seqs.base[unit.base.clone()];
+            let parted = |base: Option<&NodeId>, own: Option<&NodeId>, at: usize| {
+                let Some((base, own)) = base.zip(own) else { return false };
+                if self.to_side(other, *base) != Some(*own) || !self.changed(other, *base, *own) {
+                    return false;
+                }
+                let old: HashSet<&[u8]> = words(self.trees.base.node_text(*base)).collect();
+                let taken = |entry: &NodeId| {
+                    let (known, new): (Vec<&[u8]>, Vec<&[u8]>) =
+                        words(self.tree(other).node_text(*entry)).partition(|word| old.contains(word));
+                    known.len() > new.len() && !self.tree(other).is_comment(*entry)
+                };
+                let mut here = hunks.iter().filter(|h| h.side == other && h.units.start <= at && at <= h.units.end);
+                here.any(|h| seqs.get(other)[h.put_in.clone()].iter().any(taken))
+            };
+            parted(base.first(), own.first(), u) || parted(base.last(), own.last(), u + 1)
+        })
     }
 
     /// A unit, with the statements beside it that the other side put into what it has of it: these would be in what `side`
