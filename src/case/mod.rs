@@ -159,7 +159,7 @@ impl<'s> Case<'s> {
     /// The answer, given git's, with what a person should know of it.
     pub(crate) fn answer(&self, merged: &LineMerge) -> Answer {
         let mut answer = self.sound(merged).unwrap_or_else(|reason| Answer::by_lines(merged, &reason));
-        answer.notes.extend(withdrawn::warnings(self.withdrawn(), &answer.text));
+        answer.notes.extend(withdrawn::warnings(self.withdrawn(), &answer.text, self.versions));
         if answer.way == Way::Lines {
             let used = withdrawn::used_by_lines(self.withdrawn(), &answer.text, self.versions, self.edits());
             answer.notes.extend(used);

@@ -20,8 +20,11 @@ impl Case<'_> {
         self.parsed().ok()?;
         let mut page = Page::default();
         let (mut at, mut apart, mut by_trees) = (0, false, false);
-        let places = self.edits().iter().zip(&settled.edited);
-        for (edit, Place { at: open, moved, .. }) in places.filter(|(_, place)| place.open) {
+        let places = self.edits().iter().zip(&settled.edited).enumerate();
+        for (number, (edit, Place { at: open, moved, .. })) in places.filter(|(_, (_, place))| place.open) {
+            if self.uses_withdrawn(number, edit) {
+                return None;
+            }
             page.text.extend_from_slice(&settled.texts.ours[at..open.ours.start]);
             at = open.ours.end;
             let texts = Versions::each(|v| &settled.texts.get(v)[open.get(v).clone()]);
@@ -59,6 +62,16 @@ impl Case<'_> {
             0 => self.checked(self.versions, page, &self.parsed().ok()?.ours).ok(),
             _ => self.read_as_well(&page, merged).then_some(page),
         }
+    }
+
+    /// Whether an edit of one side uses what the other side withdrew: by itself, nothing disputes it.
+    fn uses_withdrawn(&self, number: usize, edit: &Edit) -> bool {
+        let withdrawn = self.withdrawn();
+        withdrawn.used().iter().any(|used| used.edit == number)
+            || edit.by().is_some_and(|side| {
+                withdrawn.used_in(&self.versions.get(side)[edit.at(side.into())], side)
+                    && !withdrawn.used_in(&self.versions.base[edit.at(Version::Base)], side)
+            })
     }
 
     /// Whether a page of conflicts that were merged each by itself can be settled for either side, and parse, where the

@@ -8,6 +8,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::census::key_paths;
 use super::sound::Sides;
 use super::unsound::Unsound;
+use crate::grammar::marked;
 use crate::syntax::{NodeId, Part, Tree, hash_bytes};
 
 /// Shorter lists are seldom sorted.
@@ -62,8 +63,10 @@ fn texts(tree: &Tree<'_>, list: NodeId) -> Option<Vec<u64>> {
     tree.list_rule(list).filter(|rule| !rule.lines && !rule.free)?;
     let entries = tree.part(list, Part::Entry).iter().filter(|entry| !tree.is_comment(**entry));
     let text = |entry: &NodeId| {
-        let core = tree.node(tree.node(*entry).core).span;
-        (tree.node(*entry).key == 0 && tree.tells(*entry)).then(|| hash_bytes(14, tree.text(core)))
+        let core = tree.node(tree.node(*entry).core);
+        let text = tree.text(core.span);
+        let unmarked = || &text[marked(text, &tree.language.rule(core.kind).unmarked)..];
+        (tree.node(*entry).key == 0 && tree.tells(*entry)).then(|| hash_bytes(14, unmarked()))
     };
     let texts: Vec<u64> = entries.map(text).collect::<Option<_>>()?;
     let mut seen = HashSet::default();

@@ -49,6 +49,17 @@ impl Names {
         self.by_key.get(&(outer, key)).copied()
     }
 
+    /// The first entry with the keys that one of another text has, and those around it.
+    pub(super) fn like(&self, other: &Names, entry: usize) -> Option<usize> {
+        let mut keys = Vec::new();
+        let mut at = Some(entry);
+        while let Some(entry) = at {
+            keys.push(other.entries[entry].key);
+            at = other.entries[entry].outer;
+        }
+        keys.into_iter().rev().try_fold(None, |outer, key| self.child(outer, key).map(Some))?
+    }
+
     /// The entries around some lines of a text, outermost first; around the place between the lines
     /// beside them, if they are blank or none: then what stands so far in, below the line before them, goes on.
     pub(super) fn around(&self, text: &[u8], lines: &Range<usize>, depth: Option<usize>) -> Vec<usize> {

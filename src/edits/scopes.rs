@@ -10,7 +10,7 @@ use crate::line;
 pub(super) struct Scopes<'v> {
     text: &'v [u8],
     lines: OnceCell<Vec<Line<'v>>>,
-    /// The lines that are such a one for any other.
+    /// What the lines open with that are such a one for any other.
     heads: OnceCell<HashSet<&'v [u8]>>,
     /// What lines begin with, up to the first sign.
     names: OnceCell<HashSet<&'v [u8]>>,
@@ -44,9 +44,9 @@ impl<'v> Scopes<'v> {
         })
     }
 
-    /// Whether any line stands further in below such a one.
+    /// Whether any line stands further in below one that opens with the same words.
     pub(super) fn has_head(&self, line: &[u8]) -> bool {
-        self.heads.get_or_init(|| self.heads()).contains(line)
+        self.heads.get_or_init(|| self.heads()).contains(opening(line))
     }
 
     /// Whether any line begins as this one does, up to the first sign: what stands below it may all stand on it.
@@ -63,7 +63,7 @@ impl<'v> Scopes<'v> {
             {
                 open.pop();
             }
-            heads.extend(open.last().map(|head| head.text));
+            heads.extend(open.last().map(|head| opening(head.text)));
             if open.last().is_none_or(|outer| outer.depth < line.depth) {
                 open.push(line);
             }
@@ -103,6 +103,12 @@ impl<'v> Scopes<'v> {
 pub(super) fn named(line: &[u8]) -> &[u8] {
     let end = line.iter().position(|b| b"([{<=:,".contains(b)).filter(|end| *end > 0);
     line[..end.unwrap_or(line.len())].trim_ascii_end()
+}
+
+/// A line up to its first bracket: what is listed there may be laid out on further lines.
+fn opening(line: &[u8]) -> &[u8] {
+    let end = line.iter().position(|b| b"([{".contains(b)).filter(|end| *end > 0);
+    &line[..end.unwrap_or(line.len())]
 }
 
 /// How far in a line stands, if it is not blank.

@@ -11,6 +11,7 @@ use rustc_hash::FxHashSet as HashSet;
 use super::names::Names;
 use super::scopes::{Scopes, depth, named};
 use super::{Edit, View, telling};
+use crate::grammar::find_word;
 use crate::line;
 use crate::matching::{Bags, dice};
 use crate::syntax::Tree;
@@ -79,7 +80,19 @@ impl Strays {
             let (base, there) = ((&names.base, &trees.base), (names.get(other), trees.get(other)));
             let old = base.0.around(base.1.source, &edits.base[*number], *depth);
             let new = there.0.around(there.1.source, &edits.get(other)[*number], *depth);
-            let Some(found) = parted(base, there, &old, &new) else { continue };
+            // Whether the one of two that is new lacks a name that the edit has, and that its side declares in the old one.
+            let unknown = |old: usize, new: usize| {
+                let own = trees.get(*side);
+                let edited = &own.source[edits.get(Version::from(*side))[*number].clone()];
+                let Some(definition) = names.get(*side).like(base.0, old) else { return false };
+                let declared = own.declared_directly(names.get(*side).entries[definition].node);
+                let new = there.1.node_text(there.0.entries[new].node);
+                declared
+                    .into_iter()
+                    .map(|name| own.text(name))
+                    .any(|name| find_word(edited, name).next().is_some() && find_word(new, name).next().is_none())
+            };
+            let Some(found) = parted(base, there, &old, &new, &unknown) else { continue };
             let name = |(names, tree): (&Names, &Tree<'_>), entry: usize| {
                 let parts = tree.key_parts(names.entries[entry].node).map(|n| tree.node_text(n));
                 String::from_utf8_lossy(&parts.collect::<Vec<_>>().join(&b' ')).into_owned()
@@ -117,8 +130,14 @@ struct Parted {
 }
 
 /// The outermost entries around a place, of base and of a side, that are not one: `old` and `new` are all those around
-/// it, outermost first.
-fn parted(base: (&Names, &Tree<'_>), there: (&Names, &Tree<'_>), old: &[usize], new: &[usize]) -> Option<Parted> {
+/// it, outermost first. What was in one may be in a new one below the old name, but not where what was edited is `unknown`.
+fn parted(
+    base: (&Names, &Tree<'_>),
+    there: (&Names, &Tree<'_>),
+    old: &[usize],
+    new: &[usize],
+    unknown: &dyn Fn(usize, usize) -> bool,
+) -> Option<Parted> {
     let mut outer = (None, None);
     for (old, new) in old.iter().copied().zip(new.iter().copied()) {
         let (old_key, new_key) = (base.0.entries[old].key, there.0.entries[new].key);
@@ -135,7 +154,7 @@ fn parted(base: (&Names, &Tree<'_>), there: (&Names, &Tree<'_>), old: &[usize], 
             // It has another name now.
             (None, None) => continue,
             // One of the two may be a copy.
-            (Some(kept), None) => alike(kept) && alike(new),
+            (Some(kept), None) => alike(kept) && alike(new) || unknown(old, new),
             // Either was there before, and the old one is gone or elsewhere.
             (_, Some(_)) => true,
         };

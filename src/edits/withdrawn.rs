@@ -42,50 +42,54 @@ pub(crate) fn withdrawn<'t, 's: 't>(
     }
     let Some(view) = view() else { return withdrawn };
     inside(&view, edits, &rarer, &mut withdrawn);
-    let View { trees, edits: places } = view;
-    // Those that a side took out wherever they were.
-    let suspects = Side::BOTH.map(|side| {
-        let count = |version: Version, word: &[u8]| find_word(versions.get(version), word).count();
-        let mut words = rarer[side as usize].clone();
-        words.retain(|word| count(side.other().into(), word) > count(Version::Base, word));
-        let mentioned = mentioned(trees.get(Version::from(side)), &words);
-        words.retain(|word| count(side.into(), word) == mentioned.get(word).copied().unwrap_or(0));
-        words
-    });
-    for (side, mut names) in Side::BOTH.into_iter().zip(suspects) {
-        let user = side.other();
-        let (base, own) = (&trees.base, trees.get(user));
-        let (whole, whole_own) = (0..base.source.len(), 0..own.source.len());
-        let (members, own_members) = (Names::members(base, &names), Names::members(own, &names));
-        let (alone, own_alone) = (Names::alone(base, &names), Names::alone(own, &names));
-        let more_members = |name: &[u8]| own_members.often(name, &whole_own) > members.often(name, &whole);
-        let often = names.iter().filter(|name| members.often(name, &whole) >= OFTEN && more_members(name));
-        withdrawn.members_mut(side).extend(often.map(|name| name.to_vec()));
-        // What base never names as a member of something is another thing if it is one.
-        names.retain(|name| {
-            own_alone.often(name, &whole_own) > alone.often(name, &whole)
-                || members.often(name, &whole) > 0 && more_members(name)
-        });
-        let (old, new) = (Names::declared(base, &names), Names::declared(own, &names));
-        let more =
-            |name: &[u8], before: &Range<usize>, after: &Range<usize>| new.often(name, after) > old.often(name, before);
-        // A declaration that now stands elsewhere is one of those that stay.
-        let moved = |name: &[u8]| {
-            let mut own = (0..edits.len()).filter(|i| !edits[*i].changed_by(side));
-            own.any(|i| more(name, &places.base[i], &places.get(Version::from(user))[i]))
-        };
-        names.retain(|name| old.often(name, &whole) > 0 && !more(name, &whole, &whole_own) && !moved(name));
-        let known = |name: &[u8]| (name.to_vec(), Sorts { alone: true, member: members.often(name, &whole) > 0 });
-        let renamed = |name: &&Vec<u8>| {
-            let instead = instead_of(name, side, versions, edits);
-            let often = members.often(name, &whole);
-            Names::members(trees.get(Version::from(side)), &instead).0.values().any(|places| places.len() >= often)
-        };
-        let renamed: Vec<Vec<u8>> = withdrawn.members(side).iter().filter(renamed).cloned().collect();
-        withdrawn.by_mut(side).extend(renamed.into_iter().map(|name| (name, Sorts { alone: false, member: true })));
-        withdrawn.by_mut(side).extend(names.into_iter().map(known));
+    for side in Side::BOTH {
+        from_file(&view, versions, edits, side, &rarer[side as usize], &mut withdrawn);
     }
     withdrawn
+}
+
+/// Finds those of some words that are names which a side withdrew from the file.
+fn from_file(
+    View { trees, edits: places }: &View<'_, '_>,
+    versions: Versions<&[u8]>,
+    edits: &[Edit],
+    side: Side,
+    words: &HashSet<&[u8]>,
+    found: &mut Withdrawn,
+) {
+    let user = Version::from(side.other());
+    let (base, own, other) = (&trees.base, trees.get(Version::from(side)), trees.get(user));
+    let count = |version: Version, word: &[u8]| find_word(versions.get(version), word).count();
+    let used_more = |word: &&[u8]| count(user, word) > count(Version::Base, word);
+    let mut names: HashSet<&[u8]> = words.iter().copied().filter(used_more).collect();
+    // Those of which the side has no use that stands alone.
+    let (mentioned, left) = (mentioned(own, &names), Names::members(own, &names));
+    names.retain(|name| count(side.into(), name) == mentioned.get(name).copied().unwrap_or(0) + left.often(name));
+
+    let (members, new_members) = (Names::members(base, &names), Names::members(other, &names));
+    let (alone, new_alone) = (Names::alone(base, &names), Names::alone(other, &names));
+    // What base never names as a member of something is another thing if it is one.
+    let member = |name: &[u8]| left.often(name) == 0 && members.often(name) > 0;
+    let more_members = |name: &[u8]| member(name) && new_members.often(name) > members.often(name);
+    let replaced = |name: &&&[u8]| more_members(name) && members.often(name) >= OFTEN;
+    for name in names.iter().filter(replaced) {
+        found.members_mut(side).insert(name.to_vec());
+        let instead = instead_of(name, side, versions, edits);
+        if Names::members(own, &instead).0.values().any(|places| places.len() >= members.often(name)) {
+            found.by_mut(side).insert(name.to_vec(), Sorts { alone: false, member: true });
+        }
+    }
+
+    names.retain(|name| new_alone.often(name) > alone.often(name) || more_members(name));
+    let (old, new) = (Names::declared(base, &names), Names::declared(other, &names));
+    // A declaration that now stands elsewhere is one of those that stay.
+    let moved = |name: &[u8]| {
+        let more = |at: usize| new.within(name, &places.get(user)[at]) > old.within(name, &places.base[at]);
+        (0..edits.len()).filter(|at| !edits[*at].changed_by(side)).any(more)
+    };
+    names.retain(|name| old.often(name) > 0 && new.often(name) <= old.often(name) && !moved(name));
+    let known = |name: &[u8]| (name.to_vec(), Sorts { alone: true, member: member(name) });
+    found.by_mut(side).extend(names.into_iter().map(known));
 }
 
 /// The words that base has nowhere, and that a side put in each of its edits as often as base has a name there: the
@@ -262,13 +266,16 @@ pub(crate) fn used_by_lines(
 }
 
 /// What a person should know of a merge that uses such names: one line each.
-pub(crate) fn warnings(withdrawn: &Withdrawn, text: &[u8]) -> Vec<String> {
+pub(crate) fn warnings(withdrawn: &Withdrawn, text: &[u8], versions: Versions<&[u8]>) -> Vec<String> {
     let lines = line::lines(text);
     let mut found = Vec::new();
-    for side in Side::BOTH {
+    for side in
+        Side::BOTH.into_iter().filter(|side| !withdrawn.by(*side).is_empty() || !withdrawn.members(*side).is_empty())
+    {
+        let own: HashSet<&[u8]> = line::lines(versions.get(side)).into_iter().collect();
         let members = withdrawn.members(side).iter().filter(|name| !withdrawn.by(side).contains_key(*name));
         for name in withdrawn.by(side).keys().chain(members) {
-            let at = uses(&lines, text, name).next();
+            let at = uses(&lines, text, name).find(|at| !own.contains(lines[at - 1]));
             found.extend(at.map(|line| warning(line, name, side, "the file")));
         }
     }
@@ -358,8 +365,13 @@ impl<'s> Names<'s> {
         Names::of(tree, words, leaves.flat_map(|id| tree.names(id)))
     }
 
-    /// How often a name is among them within some bytes.
-    fn often(&self, name: &[u8], within: &Range<usize>) -> usize {
-        self.0.get(name).map_or(0, |places| places.iter().filter(|at| within.contains(*at)).count())
+    /// How often a name is among them.
+    fn often(&self, name: &[u8]) -> usize {
+        self.0.get(name).map_or(0, Vec::len)
+    }
+
+    /// How often it is within some bytes.
+    fn within(&self, name: &[u8], bytes: &Range<usize>) -> usize {
+        self.0.get(name).map_or(0, |places| places.iter().filter(|at| bytes.contains(*at)).count())
     }
 }

@@ -35,6 +35,8 @@ pub struct KindRule {
     pub format: bool,
     /// It has code between braces, if one of these letters stands before its quote.
     pub interpolated: Vec<u8>,
+    /// It says the same without one of these letters before its quote.
+    pub unmarked: Vec<u8>,
     /// Its parts mean something only together.
     pub joint: bool,
     /// Its operands stand in no order.
@@ -61,6 +63,8 @@ pub struct KindRule {
     pub needs_beside: Vec<Kind>,
     /// It stands where a rule of the descriptor's `inside` lets it, by the rule's number.
     pub inside: Option<u16>,
+    /// The group of what something becomes with a part behind it, and its place in it.
+    pub grown: Option<(u16, u16)>,
     /// The group of forms it is one of.
     pub form: Option<u16>,
     /// The list rules that may apply, most particular first.
@@ -385,6 +389,9 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
     for text in &descriptor.interpolated {
         rules[binder.kind(&text.kind)?.0 as usize].interpolated = text.marks.clone().into_bytes();
     }
+    for text in &descriptor.unmarked {
+        rules[binder.kind(&text.kind)?.0 as usize].unmarked = text.marks.clone().into_bytes();
+    }
     for member in &descriptor.members {
         let (kind, field) = binder.binding(member)?;
         rules[kind.0 as usize].members.extend(field);
@@ -426,6 +433,11 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
         }
         let one_of = rule.one_of.iter().map(|part| binder.binding(part)).collect::<Result<_, _>>()?;
         inside.push(InsideRule { one_of, not_through: binder.kinds(&rule.not_through)? });
+    }
+    for (i, group) in descriptor.grown.iter().enumerate() {
+        for (place, kind) in binder.kinds(group)?.into_iter().enumerate() {
+            rules[kind.0 as usize].grown = Some((i as u16, place as u16));
+        }
     }
     for (i, group) in descriptor.forms.iter().enumerate() {
         for kind in binder.kinds(group)? {

@@ -44,7 +44,10 @@ pub struct Descriptor {
     pub formats: Vec<String>,
     /// Texts that have code between braces.
     #[serde(default)]
-    pub interpolated: Vec<Interpolated>,
+    pub interpolated: Vec<Marked>,
+    /// Texts that say the same without these letters before their quote.
+    #[serde(default)]
+    pub unmarked: Vec<Marked>,
     /// Node kinds whose parts mean something only together.
     #[serde(default)]
     pub joint: Vec<String>,
@@ -70,6 +73,9 @@ pub struct Descriptor {
     /// Groups of node kinds that are forms of one thing: with or without a part.
     #[serde(default)]
     pub forms: Vec<Vec<String>>,
+    /// Groups of node kinds that something becomes with a part behind it, in the order of these parts.
+    #[serde(default)]
+    pub grown: Vec<Vec<String>>,
     /// Node kinds that hold lists.
     #[serde(default)]
     pub list: Vec<ListDescriptor>,
@@ -326,10 +332,10 @@ pub struct Counts {
     pub what: String,
 }
 
-/// A kind of text that has code between braces.
+/// A kind of text that is something special by what stands before its quote.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Interpolated {
+pub struct Marked {
     /// The node kind.
     pub kind: String,
     /// The letters of which one stands before the quote of such a text.

@@ -55,6 +55,28 @@ pub(crate) fn stands_alone(text: &[u8], bytes: Range<usize>) -> bool {
     !text[..bytes.start].last().is_some_and(|b| is_word(*b)) && !text[bytes.end..].first().is_some_and(|b| is_word(*b))
 }
 
+/// A string without its quotes, if it holds neither quotes nor escapes: then either kind of quote
+/// would do. Triple quotes stay apart from single ones.
+pub(crate) fn unquoted(text: &[u8]) -> Option<Vec<u8>> {
+    let open = text.iter().position(|b| matches!(b, b'"' | b'\''))?;
+    let quote = text[open];
+    let width = if text[open..].starts_with(&[quote; 3]) && text.len() >= open + 6 { 3 } else { 1 };
+    let inner = text.get(open + width..text.len().checked_sub(width)?)?;
+    if inner.iter().any(|b| matches!(b, b'"' | b'\'' | b'\\')) || !text.ends_with(&vec![quote; width]) {
+        return None;
+    }
+    let mut bare = text[..open].to_vec();
+    bare.push(width as u8);
+    bare.extend_from_slice(inner);
+    Some(bare)
+}
+
+/// How many letters stand before a text's quote, if they are of `marks` alone.
+pub(crate) fn marked(text: &[u8], marks: &[u8]) -> usize {
+    let letters = text.iter().take_while(|b| marks.contains(b)).count();
+    if matches!(text.get(letters), Some(b'"' | b'\'')) { letters } else { 0 }
+}
+
 /// The words of the code in a text: between braces, doubled ones aside, and not behind a dot or a quote. There is none
 /// unless one of `marks` stands before the text's first quote.
 pub(crate) fn words_of_code<'t>(text: &'t [u8], marks: &[u8]) -> Vec<&'t [u8]> {

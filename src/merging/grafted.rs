@@ -53,7 +53,15 @@ impl Merger<'_, '_> {
     /// whose order means nothing, or a list that stands for it in what may hold such a list.
     pub(super) fn grafted(&self, work: &Work<'_>, unit: &Unit) -> Option<Item> {
         let both = self.around_one(work, unit)?;
-        let piece = if self.operands_go_together(both) {
+        let core = |side: Side, node: NodeId| self.tree(side).node(node).core;
+        let base = Some(self.trees.base.node(work.seqs.base[unit.base.start]).core);
+        let [ours, theirs] = both.map(|around| core(around.side, around.outer));
+        // An entry that holds nothing else.
+        let bare = both.iter().all(|a| core(a.side, a.outer) == a.outer || self.tree(a.side).kids(a.outer).len() == 1);
+        let grown = || self.grown(Versions { base, ..Versions::default() }, ours, theirs);
+        let piece = if let Some(grown) = bare.then(grown).flatten() {
+            grown
+        } else if self.operands_go_together(both) {
             self.graft(both[1], both[0])?
         } else {
             let [ours, theirs] = both;
@@ -94,6 +102,27 @@ impl Merger<'_, '_> {
         let there =
             rule.is_some_and(|rule| rule.within.iter().any(|kinds| kinds.len() > 1 && kinds.last() == Some(&kind)));
         there && self.is_set_of(list) && tree.node(holder.inner).parent == holder.outer
+    }
+
+    /// What each side put another part behind: with both, in the order in which they stand.
+    pub(super) fn grown(&self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> Option<Piece> {
+        let base = self.trees.base.node(nodes.base?).hash;
+        let own = |(side, node): (Side, NodeId)| {
+            let (tree, kids) = (self.tree(side), self.tree(side).kids(node));
+            let grown = tree.language.rule(tree.node(node).kind).grown?;
+            let (first, behind) = kids.split_first()?;
+            (tree.node(*first).hash == base).then_some((grown, side, *first, behind))
+        };
+        let mut both = [own((Side::Ours, ours))?, own((Side::Theirs, theirs))?];
+        if both[0].0.0 != both[1].0.0 || both[0].0.1 == both[1].0.1 {
+            return None;
+        }
+        both.sort_by_key(|(grown, ..)| *grown);
+        let [(_, side, first, before), (_, other, _, behind)] = both;
+        let copy = |side: Side| move |kid: &NodeId| Item::copy(side.into(), *kid, Part::Plain);
+        let items = [first].iter().chain(before).map(copy(side)).chain(behind.iter().map(copy(other))).collect();
+        let nodes = Versions { base: None, ours: Some(ours), theirs: Some(theirs) };
+        Some(Piece::Merged(Box::new(Merged { nodes, items, combined: true })))
     }
 
     /// What one side put around a node, with what the other side has in that node's place.

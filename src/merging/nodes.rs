@@ -1,7 +1,7 @@
 //! Merging one node of which the three versions are known.
 
-use super::pieces::{Content, Edges, Item, Merged, Piece};
-use super::text::{merge_text, settle_line_ends};
+use super::pieces::{Content, Edges, Item, Merged, Piece, TextPart};
+use super::text::{merge_ends, merge_text, settle_line_ends};
 use super::{Merger, Side, Versions};
 use crate::Version;
 use crate::grammar::Kind;
@@ -94,7 +94,8 @@ impl Merger<'_, '_> {
                 return Ok(Piece::Copy { version: Version::Ours, node: ours });
             }
             if kinds.0 != kinds.1 {
-                return self.in_another(nodes, ours, theirs).ok_or(Disagree);
+                let grown = self.grown(nodes, ours, theirs);
+                return grown.or_else(|| self.in_another(nodes, ours, theirs)).ok_or(Disagree);
             }
             if base_kind != Some(kinds.0) && !trees.ours.is_leaf(ours) && !trees.theirs.is_leaf(theirs) {
                 // What was there, one side put something around, and the other took out.
@@ -264,17 +265,27 @@ impl Merger<'_, '_> {
             ours: self.trees.ours.node_text(ours),
             theirs: self.trees.theirs.node_text(theirs),
         };
+        if rule.quoted
+            && let Some(text) = merge_ends(texts, &rule.unmarked, self.is_remark(Side::Ours, ours))
+        {
+            return Ok(Piece::Text(vec![TextPart::Plain(text)]));
+        }
         let several = [texts.base, texts.ours, texts.theirs].iter().filter(|t| t.contains(&b'\n')).count() >= 2;
         if !rule.text || !several {
             return Err(Disagree);
         }
         let mut parts = merge_text(texts);
-        let tree = &self.trees.ours;
-        let parent = tree.node(ours).parent;
-        if rule.comment || tree.language.rule(tree.node(parent).kind).remark && tree.kids(parent).len() == 1 {
+        if rule.comment || self.is_remark(Side::Ours, ours) {
             parts = parts.into_iter().flat_map(settle_line_ends).collect();
         }
         Ok(Piece::Text(parts))
+    }
+
+    /// Whether a text is there to be read only.
+    fn is_remark(&self, side: Side, text: NodeId) -> bool {
+        let tree = self.tree(side);
+        let parent = tree.node(text).parent;
+        tree.language.rule(tree.node(parent).kind).remark && tree.kids(parent).len() == 1
     }
 
     /// A node that only one side has. What it took in from elsewhere is merged with the other side's

@@ -17,6 +17,8 @@ pub(super) struct Guard {
     unit: usize,
     /// The side's statement.
     node: NodeId,
+    /// Whether what the condition held is followed to where it stands now.
+    followed: bool,
 }
 
 impl Merger<'_, '_> {
@@ -74,7 +76,7 @@ impl Merger<'_, '_> {
         units.iter().enumerate().find_map(|(unit, Unit { form, base, sides, .. })| {
             let entry = seqs.base[base.start];
             let place = |side: Side| sides[side as usize].as_ref().map(|place| place.start);
-            let (side, node) = match form {
+            let (side, node, followed) = match form {
                 Form::Unwrapped(_) => Side::BOTH.into_iter().find_map(|side| {
                     let tree = self.tree(side);
                     let node = *seqs.get(side)[..place(side)?].last()?;
@@ -84,16 +86,51 @@ impl Merger<'_, '_> {
                         gone_into(&self.trees.base, old, tree, new, None)
                             || operands_in(&self.trees.base, old, tree, new)
                     };
-                    (put_in && went()).then_some((side, node))
+                    (put_in && went()).then_some((side, node, true))
                 })?,
                 Form::Single => Side::BOTH.into_iter().find_map(|side| {
                     let node = seqs.get(side)[place(side)?];
-                    self.leads_out(side, entry, node).then_some((side, node))
+                    let followed = self.leads_out(side, entry, node);
+                    (followed || self.leads_past(side, entry, node)).then_some((side, node, followed))
                 })?,
+                Form::Wrapped(wrapper) => {
+                    let side = wrapper.other();
+                    let node = seqs.get(side)[place(side)?];
+                    self.leads_past(side, entry, node).then_some((side, node, false))?
+                }
                 _ => return None,
             };
-            Some(Guard { side, unit, node })
+            Some(Guard { side, unit, node, followed })
         })
+    }
+
+    /// Whether a side has right behind a statement what base has in it, and has changed its head: what is too short to be
+    /// followed there is known by all that it says.
+    fn leads_past(&self, side: Side, entry: NodeId, node: NodeId) -> bool {
+        if !self.changed(side, entry, node) || self.to_side(side, entry) != Some(node) {
+            return false;
+        }
+        let (base, tree) = (&self.trees.base, self.tree(side));
+        let (Some(old), Some(new)) = (headed(base, base.node(entry).core), headed(tree, tree.node(node).core)) else {
+            return false;
+        };
+        let (Some(block), Some(own)) = (base.block(old), tree.block(new)) else { return false };
+        let said = |tree: &Tree<'_>, entries: &[NodeId]| {
+            let entries = entries.iter().filter(|entry| !tree.is_comment(**entry));
+            entries.map(|entry| tree.core_hash(*entry)).collect::<Vec<u64>>()
+        };
+        let held = said(base, base.part(block, Part::Entry));
+        let behind = |tree: &Tree<'_>, entry: NodeId| {
+            let beside = tree.kids(tree.node(entry).parent)[tree.node(entry).position as usize + 1..].iter();
+            let beside = beside.filter(|entry| !tree.is_comment(**entry)).take(held.len());
+            beside.map(|entry| tree.core_hash(*entry)).collect::<Vec<u64>>()
+        };
+        let head = |tree: &Tree<'_>, node: NodeId| heads(tree, node).map(|n| tree.node(n).hash).collect::<Vec<_>>();
+        !held.is_empty()
+            && behind(tree, node) == held
+            && behind(base, entry) != held
+            && said(tree, tree.part(own, Part::Entry)) != held
+            && head(base, old) != head(tree, new)
     }
 
     /// Whether a side took what a base statement held out of it and changed its head.
@@ -113,10 +150,14 @@ impl Merger<'_, '_> {
     pub(super) fn made_a_guard(&self, work: &Work<'_>, unit: &Unit, side: Side) -> bool {
         let mut entries = work.seqs.base[unit.base.clone()].iter();
         work.policy.is_some_and(|p| p.lines)
-            && entries.any(|entry| self.to_side(side, *entry).is_some_and(|node| self.leads_out(side, *entry, node)))
+            && entries.any(|entry| {
+                let leads = |node| self.leads_out(side, *entry, node) || self.leads_past(side, *entry, node);
+                self.to_side(side, *entry).is_some_and(leads)
+            })
     }
 
-    /// Whether the other side put something behind what a side made an early way out, or took its condition off too.
+    /// Whether the other side put something behind what a side made an early way out, or took its condition off too. Where
+    /// what that held is not followed, it may not have changed it either, nor what stands behind it.
     pub(super) fn at_odds_with_guard(
         &self,
         seqs: &Versions<&[NodeId]>,
@@ -129,6 +170,14 @@ impl Merger<'_, '_> {
             && units[guard.unit].sides[guard.side.other() as usize].is_some()
             && self.to_side(guard.side.other(), entry).is_none();
         if taken_off {
+            return true;
+        }
+        let changed = |unit: &Unit| {
+            let (base, side) = (&seqs.base[unit.base.clone()], guard.side.other());
+            let Some(own) = unit.sides[side as usize].clone().map(|range| &seqs.get(side)[range]) else { return true };
+            base.len() != own.len() || base.iter().zip(own).any(|(base, own)| self.changed(side, *base, *own))
+        };
+        if !guard.followed && units[guard.unit..].iter().any(changed) {
             return true;
         }
         let other = self.tree(guard.side.other());

@@ -27,18 +27,27 @@ impl Merger<'_, '_> {
         if self.rewrote(work, unit, other) || run.len() == 1 {
             return;
         }
-        *item = self.dispute_copies(work, &work.units[unit]);
-        let Content::Dispute(sides) = &mut item.content else { return };
+        *item = self.dispute_with(work, unit, &run, other);
+    }
+
+    /// A dispute over a unit, in which base and one side have a run of units around it.
+    pub(super) fn dispute_with(&self, work: &Work<'_>, unit: usize, run: &Range<usize>, has_run: Side) -> Item {
+        let mut item = self.dispute_copies(work, &work.units[unit]);
+        let Content::Dispute(sides) = &mut item.content else { return item };
         let base = |u: usize| Some(work.seqs.base[work.units[u].base.start]);
-        let kept = |u: usize| Some(work.seqs.get(other)[work.units[u].sides[other as usize].clone()?.start]);
-        for version in [Version::Base, other.into()] {
+        let kept = |u: usize| Some(work.seqs.get(has_run)[work.units[u].sides[has_run as usize].clone()?.start]);
+        for version in [Version::Base, has_run.into()] {
             let node = |u: usize| if version == Version::Base { base(u) } else { kept(u) };
             let copies = |units: Range<usize>| units.filter_map(node).map(|n| Item::copy(version, n, work.part));
             let items = sides.get_mut(version);
             items.splice(0..0, copies(run.start..unit));
             items.extend(copies(unit + 1..run.end));
-            *item.edges.get_mut(version) = node(run.start).zip(node(run.end - 1));
+            let edges = item.edges.get_mut(version);
+            let (first, last) = (edges.map(|(first, _)| first), edges.map(|(_, last)| last));
+            let first = if run.start < unit { node(run.start) } else { first };
+            *edges = first.zip(if run.end > unit + 1 { node(run.end - 1) } else { last });
         }
+        item
     }
 
     /// Whether a side has another kind of statement in a unit's place.

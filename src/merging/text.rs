@@ -6,6 +6,7 @@ use rustc_hash::FxHashMap as HashMap;
 use super::pieces::TextPart;
 use super::{Side, Versions};
 use crate::Version;
+use crate::grammar::{marked, unquoted};
 use crate::line;
 
 /// Merges what is in dispute again, white space at the ends of lines aside: a line is as ours has it, or else theirs.
@@ -27,6 +28,47 @@ pub(super) fn settle_line_ends(part: TextPart) -> Vec<TextPart> {
             }
         })
         .collect()
+}
+
+/// Merges texts in quotes of which one side changed only an end: took off, or put before the quote, a letter of `marks`,
+/// or put further lines behind the one line of a `remark`.
+pub(super) fn merge_ends(texts: Versions<&[u8]>, marks: &[u8], remark: bool) -> Option<Vec<u8>> {
+    let split = texts.map(|text| text.split_at(marked(text, marks)));
+    let (mark, rest) = (split.as_ref().map(|(mark, _)| *mark), split.as_ref().map(|(_, rest)| *rest));
+    let said = |text: &[u8]| unquoted(text).unwrap_or_else(|| text.to_vec());
+    let one_of = |texts: Versions<&'_ [u8]>, same: &dyn Fn(&[u8], &[u8]) -> bool| match texts {
+        Versions { base, ours, theirs } if same(base, ours) => Some(theirs.to_vec()),
+        Versions { base, ours, theirs } if same(base, theirs) || same(ours, theirs) => Some(ours.to_vec()),
+        _ => None,
+    };
+    let mark = one_of(mark, &|a, b| a == b)?;
+    let rest = one_of(rest, &|a, b| said(a) == said(b)).or_else(|| remark.then(|| lines_behind(rest)).flatten())?;
+    Some([mark, rest].concat())
+}
+
+/// A text of one line that one side changed, with the lines that the other side put behind it.
+fn lines_behind(texts: Versions<&[u8]>) -> Option<Vec<u8>> {
+    let inner = texts.map(|text| {
+        let quotes = text.iter().take_while(|b| **b == text[0]).count();
+        let inner = text.get(quotes..text.len().checked_sub(quotes)?)?;
+        (text.ends_with(&text[..quotes])).then_some((&text[..quotes], inner))
+    });
+    let Versions { base: Some((open, base)), ours: Some((ours_open, ours)), theirs: Some((theirs_open, theirs)) } =
+        inner
+    else {
+        return None;
+    };
+    let one_line = |text: &[u8]| !text.contains(&b'\n') && !text.is_empty();
+    let put_behind = |own: &[u8]| {
+        own.strip_prefix(base).filter(|more| more.starts_with(b"\n") || more.starts_with(b"\r\n")).map(<[u8]>::to_vec)
+    };
+    let (line, more) = match (put_behind(ours), put_behind(theirs)) {
+        (Some(more), None) => (theirs, more),
+        (None, Some(more)) => (ours, more),
+        _ => return None,
+    };
+    let fits = open == ours_open && open == theirs_open && one_line(base) && one_line(line);
+    fits.then(|| [open, line.trim_ascii_end(), &more, open].concat())
 }
 
 /// Merges texts line by line, as far in as the side has them that put all of it further in or out.

@@ -1,5 +1,5 @@
-//! Statements that one side moved into another definition, where the other side's edits of them use what only the old
-//! definition declares.
+//! Statements that one side moved into another definition, or out of one, where the other side's edits of them use what
+//! only the old definition declares.
 
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
@@ -9,8 +9,13 @@ use crate::grammar::{is_word, words, words_of_code};
 use crate::syntax::{NodeId, Part, Tree};
 use crate::{Side, Version, Versions};
 
-/// A definition of the merge, with the node that each version has of it.
-type Scope = Versions<Option<NodeId>>;
+/// A definition of the merge.
+struct Scope {
+    /// The node that each version has of it.
+    nodes: Versions<Option<NodeId>>,
+    /// Whether a version has it elsewhere: not in the definitions that are around it in the merge, or in others too.
+    away: Versions<bool>,
+}
 
 /// What is known of names, worked out when first asked for.
 #[derive(Default)]
@@ -22,9 +27,9 @@ struct Names<'s> {
 }
 
 impl<'s> Merger<'_, 's> {
-    /// Puts in dispute the smallest statements of a merge that use, in a definition that one side moved them into, a
-    /// name that the other side's edit brought and that only the definition they stood in declares. Answers which side
-    /// moved them, and the names.
+    /// Puts in dispute the smallest statements of a merge that use, where one side moved them into another definition or
+    /// out of one, a name that the other side's edit brought and that only the definition they stood in declares. Answers
+    /// which side moved them, and the names.
     pub(super) fn contest_unbound(&self, piece: &mut Piece) -> Vec<(Side, Vec<u8>)> {
         let mut scopes = Vec::new();
         if !self.has_strangers(piece, &mut scopes) {
@@ -42,7 +47,9 @@ impl<'s> Merger<'_, 's> {
             Piece::Text(_) => false,
             Piece::Merged(merged) => {
                 let scope = self.is_definition(&merged.nodes);
-                scopes.extend(scope.then_some(merged.nodes));
+                if scope {
+                    scopes.push(self.scope(merged.nodes, scopes.last()));
+                }
                 let found = merged.items.iter().any(|item| match &item.content {
                     Content::Piece(piece) => self.has_strangers(piece, scopes),
                     Content::Dispute(_) => false,
@@ -53,17 +60,35 @@ impl<'s> Merger<'_, 's> {
         }
     }
 
-    fn is_definition(&self, nodes: &Scope) -> bool {
+    fn is_definition(&self, nodes: &Versions<Option<NodeId>>) -> bool {
         Version::ALL.into_iter().any(|v| nodes.get(v).is_some_and(|n| self.trees.get(v).is_definition(n)))
     }
 
-    /// The side that a copied node is from, if the definition around it is not the one that the side has it in.
+    /// A definition that stands in another one, or in none.
+    fn scope(&self, nodes: Versions<Option<NodeId>>, around: Option<&Scope>) -> Scope {
+        let away = |v: Version| {
+            let outer = nodes.get(v).map(|node| definition_around(self.trees.get(v), node));
+            outer.is_none_or(|outer| outer != around.and_then(|around| *around.nodes.get(v)))
+                || around.is_some_and(|around| *around.away.get(v))
+        };
+        Scope { nodes, away: Versions::each(away) }
+    }
+
+    /// The side that a copied node is from, if the definitions around it are not those that the side has it in.
     fn is_stranger(&self, version: Version, node: NodeId, scope: Option<&Scope>) -> Option<Side> {
         let side = Side::BOTH.into_iter().find(|side| Version::from(*side) == version)?;
-        let home = scope?.get(version).is_some_and(|definition| self.tree(side).contains(definition, node));
+        let home = match scope {
+            Some(scope) => {
+                !*scope.away.get(version)
+                    && scope.nodes.get(version).is_some_and(|definition| self.tree(side).contains(definition, node))
+            }
+            None => definition_around(self.tree(side), node).is_none(),
+        };
         (!home).then_some(side)
     }
 
+    /// A name in a piece that a side has elsewhere, and that only what is around it there declares, if no statement of the
+    /// piece is in dispute for it.
     fn unbound_in(
         &self,
         piece: &mut Piece,
@@ -71,61 +96,64 @@ impl<'s> Merger<'_, 's> {
         bound: &HashSet<&'s [u8]>,
         names: &mut Names<'s>,
         used: &mut Vec<(Side, Vec<u8>)>,
-    ) {
-        let own = match piece {
-            Piece::Merged(merged) if self.is_definition(&merged.nodes) => Some(merged.nodes),
-            _ => None,
+    ) -> Option<(Side, &'s [u8])> {
+        let merged = match piece {
+            Piece::Copy { version, node } => return self.unbound(*version, *node, scopes, bound, names),
+            Piece::Text(_) => return None,
+            Piece::Merged(merged) => merged,
         };
+        let is_scope = self.is_definition(&merged.nodes);
         let mut declared = Vec::new();
-        if own.is_some() {
-            self.declared(piece, &mut declared);
+        if is_scope {
+            scopes.push(self.scope(merged.nodes, scopes.last()));
+            self.declared_in(merged, &mut declared);
         }
         let inner: HashSet<&[u8]> = declared.into_iter().collect();
-        let bound = if own.is_some() { &inner } else { bound };
-        scopes.extend(own);
-        if let Piece::Merged(merged) = piece {
-            for item in &mut merged.items {
-                let Content::Piece(piece) = &mut item.content else { continue };
-                self.unbound_in(piece, scopes, bound, names, used);
-                if item.part == Part::Entry
-                    && let Some((side, name)) = self.unbound(piece, scopes, bound, names)
-                    && let Some(sides) = self.on_its_own_line(item, side)
-                {
+        let bound = if is_scope { &inner } else { bound };
+        let mut found = None;
+        for item in &mut merged.items {
+            let Content::Piece(piece) = &mut item.content else { continue };
+            let Some((side, name)) = self.unbound_in(piece, scopes, bound, names, used) else { continue };
+            match self.on_its_own_line(item, side).filter(|_| item.part == Part::Entry) {
+                Some(sides) => {
                     item.content = Content::Dispute(sides);
                     used.push((side.other(), name.to_vec()));
                 }
+                None => found = Some((side, name)),
             }
         }
-        scopes.truncate(scopes.len() - usize::from(own.is_some()));
+        scopes.truncate(scopes.len() - usize::from(is_scope));
+        found
     }
 
-    /// A name in a piece that a side has elsewhere, and that only what is around it there declares; disputes and
-    /// definitions aside.
+    /// Such a name in text of one version.
     fn unbound(
         &self,
-        piece: &Piece,
+        version: Version,
+        node: NodeId,
         scopes: &[Scope],
         bound: &HashSet<&'s [u8]>,
         names: &mut Names<'s>,
     ) -> Option<(Side, &'s [u8])> {
-        let (version, node) = match piece {
-            Piece::Copy { version, node } => (*version, *node),
-            Piece::Text(_) => return None,
-            Piece::Merged(merged) if self.is_definition(&merged.nodes) => return None,
-            Piece::Merged(merged) => {
-                return merged.items.iter().find_map(|item| match &item.content {
-                    Content::Piece(piece) => self.unbound(piece, scopes, bound, names),
-                    Content::Dispute(_) => None,
-                });
-            }
-        };
         let side = self.is_stranger(version, node, scopes.last())?;
         let tree = self.tree(side);
         // The definitions that it stands in there, and not here.
-        let shared = |n: NodeId| scopes.iter().any(|scope| *scope.get(version) == Some(n));
-        let outer = std::iter::successors(Some(node), |n| (*n != NodeId::ROOT).then(|| tree.node(*n).parent));
-        let left: Vec<NodeId> = outer.skip(1).take_while(|n| !shared(*n)).filter(|n| tree.is_definition(*n)).collect();
-        let inside = (node.0..tree.node(node).end.0).map(NodeId).filter(|id| tree.is_leaf(*id));
+        let shared = |n: &NodeId| scopes.iter().any(|scope| *scope.nodes.get(version) == Some(*n));
+        let outer = std::iter::successors(definition_around(tree, node), |n| definition_around(tree, *n));
+        let left: Vec<NodeId> = outer.filter(|n| !shared(n)).collect();
+        if left.is_empty() {
+            return None;
+        }
+        // What names a definition is no use of that name.
+        let inner = (node.0..tree.node(node).end.0).map(NodeId).filter(|n| tree.is_definition(*n));
+        let around = scopes.last().and_then(|scope| *scope.nodes.get(version));
+        let mut naming: Vec<NodeId> = inner.chain(around).flat_map(|n| tree.key_parts(n)).collect();
+        naming.sort();
+        let names_one = |id: NodeId| {
+            let near = naming.partition_point(|name| *name <= id).checked_sub(1);
+            near.is_some_and(|near| tree.contains(naming[near], id))
+        };
+        let inside = (node.0..tree.node(node).end.0).map(NodeId).filter(|id| tree.is_leaf(*id) && !names_one(*id));
         let used = inside.flat_map(|id| {
             let marks = &tree.language.rule(tree.node(id).kind).interpolated;
             match tree.node(id).anonymous || tree.is_member(id) || tree.is_declaration(id) {
@@ -138,17 +166,27 @@ impl<'s> Merger<'_, 's> {
             if bound.contains(name) || !left.iter().any(|n| names.declared(tree, side, *n).contains(name)) {
                 continue;
             }
-            let there = scopes.last().and_then(|scope| *scope.get(side.other()));
+            let there = match scopes.last() {
+                Some(scope) => *scope.nodes.get(side.other()),
+                None => self.to_base(side, node).and_then(|base| self.to_side(side.other(), base)),
+            };
             let said = there.is_some_and(|n| names.said(self.tree(side.other()), side.other(), n).contains(name));
             let known = scopes
                 .iter()
-                .any(|scope| scope.get(version).is_some_and(|n| names.declared(tree, side, n).contains(name)));
-            if !said && !known && !names.declared(tree, side, NodeId::ROOT).contains(name) {
+                .any(|scope| scope.nodes.get(version).is_some_and(|n| names.declared(tree, side, n).contains(name)));
+            let in_itself = || tree.declared(node).into_iter().any(|own| tree.text(own) == name);
+            if !said && !known && !names.declared(tree, side, NodeId::ROOT).contains(name) && !in_itself() {
                 return Some((side, name));
             }
         }
         None
     }
+}
+
+/// The definition that a node is in, itself aside.
+fn definition_around(tree: &Tree<'_>, node: NodeId) -> Option<NodeId> {
+    let outer = |n: &NodeId| (*n != NodeId::ROOT).then(|| tree.node(*n).parent);
+    std::iter::successors(outer(&node), outer).find(|n| tree.is_definition(*n))
 }
 
 impl<'s> Names<'s> {
@@ -165,8 +203,10 @@ impl<'s> Names<'s> {
 fn declared_in<'s>(tree: &Tree<'s>, node: NodeId) -> HashSet<&'s [u8]> {
     let mut names: HashSet<&[u8]> = tree.declared_directly(node).into_iter().map(|name| tree.text(name)).collect();
     // Of a list that is not looked into, the names are where its entries begin.
+    // What leads to a definition stands beside it in one node.
     let core = tree.node(node).core;
-    let head = if tree.block(core).is_some() { tree.head(core) } else { &[] };
+    let holder = std::iter::once(&core).chain(tree.kids(core)).find(|n| tree.block(**n).is_some());
+    let head = holder.map_or(&[][..], |holder| tree.head(*holder));
     let whole = |part: &&NodeId| tree.tokens(**part).iter().any(|token| token.whole);
     names.extend(head.iter().filter(whole).flat_map(|part| first_words(tree.node_text(*part))));
     names

@@ -3,7 +3,7 @@
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Merger;
-use super::pieces::{Content, Item, Piece};
+use super::pieces::{Content, Item, Merged, Piece};
 use crate::grammar::{find_word, words, words_of_code};
 use crate::syntax::{NodeId, Part, Span, Tree};
 use crate::{Side, Version, Versions};
@@ -124,18 +124,23 @@ impl<'s> Merger<'_, 's> {
     }
 
     /// The names that a piece declares, disputes aside.
-    pub(super) fn declared(&self, piece: &Piece, names: &mut Vec<&'s [u8]>) {
+    fn declared(&self, piece: &Piece, names: &mut Vec<&'s [u8]>) {
         match piece {
             Piece::Copy { version, node } => {
                 let tree = self.trees.get(*version);
                 names.extend(tree.declared(*node).into_iter().map(|name| tree.text(name)));
             }
-            Piece::Merged(merged) => merged.items.iter().for_each(|item| match &item.content {
-                Content::Piece(piece) => self.declared(piece, names),
-                Content::Dispute(_) => {}
-            }),
+            Piece::Merged(merged) => self.declared_in(merged, names),
             Piece::Text(_) => {}
         }
+    }
+
+    /// The names that what is in a merged node declares, disputes aside.
+    pub(super) fn declared_in(&self, merged: &Merged, names: &mut Vec<&'s [u8]>) {
+        merged.items.iter().for_each(|item| match &item.content {
+            Content::Piece(piece) => self.declared(piece, names),
+            Content::Dispute(_) => {}
+        });
     }
 
     /// `names` are those that base declares and a side may have withdrawn from what is around them, in order.

@@ -1,7 +1,7 @@
 //! What identifies an entry.
 
 use super::Builder;
-use crate::grammar::{EntryRule, KeyPath, ListRule, Spelling, Step};
+use crate::grammar::{EntryRule, KeyPath, ListRule, Spelling, Step, marked};
 
 impl Builder<'_, '_> {
     /// The name space and text of an entry's key.
@@ -54,7 +54,9 @@ impl Builder<'_, '_> {
     }
 
     pub(super) fn spelled(&self, raw: u32, spelling: Spelling) -> String {
-        let text = String::from_utf8_lossy(&self.source[self.raws[raw as usize].span.range()]);
+        let raw = &self.raws[raw as usize];
+        let text = &self.source[raw.span.range()];
+        let text = String::from_utf8_lossy(&text[marked(text, &self.language.rule(raw.kind).unmarked)..]);
         let quote = |c: char| matches!(c, '"' | '\'');
         match spelling {
             Spelling::Exact => text.chars().filter(|c| !c.is_whitespace() && !quote(*c)).collect(),

@@ -16,7 +16,7 @@ use self::lists::Group;
 use self::read::{Raw, astray, column, lacking, misaligned, read};
 use super::tree::{Forgiven, Node, NodeId, Part, Span, Token, Tree};
 use super::{hash_bytes, mix};
-use crate::grammar::{Kind, Language, ListRule, is_word};
+use crate::grammar::{Kind, Language, ListRule, is_word, unquoted};
 
 /// The first of what the grammar forgives and the language does not; else as [`build`].
 pub(super) fn forgiven(
@@ -369,20 +369,4 @@ fn gap_shape(gap: &[u8], indent: &[u8]) -> u64 {
         state = hash_bytes(state, line);
     }
     state
-}
-
-/// A string without its quotes, if it holds neither quotes nor escapes: then either kind of quote
-/// would do. Triple quotes stay apart from single ones.
-fn unquoted(text: &[u8]) -> Option<Vec<u8>> {
-    let open = text.iter().position(|b| matches!(b, b'"' | b'\''))?;
-    let quote = text[open];
-    let width = if text[open..].starts_with(&[quote; 3]) && text.len() >= open + 6 { 3 } else { 1 };
-    let inner = text.get(open + width..text.len().checked_sub(width)?)?;
-    if inner.iter().any(|b| matches!(b, b'"' | b'\'' | b'\\')) || !text.ends_with(&vec![quote; width]) {
-        return None;
-    }
-    let mut bare = text[..open].to_vec();
-    bare.push(width as u8);
-    bare.extend_from_slice(inner);
-    Some(bare)
 }

@@ -1,0 +1,4 @@
+def show(s):
+    note("wind", 31)
+    fall, dose = FACTORS.get("tide", 38), tick(s)
+    age(s)

@@ -1,0 +1,5 @@
+def refresh(age):
+    height = age
+    if 47 < REACH <= 54:
+        return 25
+    return 53

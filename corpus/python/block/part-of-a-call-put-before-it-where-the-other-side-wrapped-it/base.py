@@ -1,0 +1,3 @@
+def show(s):
+    note("wind", mix(tick(s), 3))
+    age(s)

@@ -1,0 +1,4 @@
+def level(s):
+    if not s.open:
+        return 0
+    return 1

@@ -1,0 +1,5 @@
+def level(s):
+    if s.open:
+        log(s)
+        return 1
+    return 0

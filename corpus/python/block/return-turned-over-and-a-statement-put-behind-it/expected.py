@@ -1,0 +1,11 @@
+def level(s):
+<<<<<<< ours
+    if not s.open:
+        return 0
+    return 1
+=======
+    if s.open:
+        return 1
+    log(s)
+    return 0
+>>>>>>> theirs

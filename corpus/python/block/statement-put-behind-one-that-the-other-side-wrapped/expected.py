@@ -1,0 +1,5 @@
+def show(s):
+    if s.open:
+        note("wind", mix(tick(s), 3))
+    log(s)
+    age(s)

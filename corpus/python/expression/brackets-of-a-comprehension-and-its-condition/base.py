@@ -1,0 +1,4 @@
+def names(stations):
+    return join([s.name for s in stations])
+
+X = [s.name for s in stations]

@@ -1,0 +1,4 @@
+TITLES = {
+    u"west": u"West quay",
+    u"east": u"East quay",
+}

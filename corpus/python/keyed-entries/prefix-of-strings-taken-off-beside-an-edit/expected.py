@@ -1,0 +1,5 @@
+TITLES = {
+    "west": "West quay",
+    "east": "East pier",
+    u"north": u"North mole",
+}

@@ -1,0 +1,4 @@
+TITLES = {
+    "west": "West quay",
+    "east": "East quay",
+}

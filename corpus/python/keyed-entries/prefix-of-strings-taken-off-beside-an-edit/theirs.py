@@ -1,0 +1,5 @@
+TITLES = {
+    u"west": u"West quay",
+    u"east": u"East pier",
+    u"north": u"North mole",
+}

@@ -1,0 +1,5 @@
+TITLES = [
+    u"west",
+    u"east",
+    u"north",
+]

@@ -1,0 +1,5 @@
+TITLES = [
+    "west",
+    "east",
+    "north",
+]

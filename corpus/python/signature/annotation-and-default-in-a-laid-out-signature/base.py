@@ -1,0 +1,6 @@
+def forecast(
+    station,
+    day,  # ahead
+    unit,
+):
+    return table(station, day, unit)

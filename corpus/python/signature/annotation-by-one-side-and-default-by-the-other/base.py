@@ -1,0 +1,2 @@
+def forecast(station, day, unit):
+    return table(station, day, unit)

@@ -1,0 +1,2 @@
+def forecast(station: str, day: int, unit: str) -> Table:
+    return table(station, day, unit)

@@ -1,0 +1,2 @@
+def forecast(station, day=0, unit="m"):
+    return table(station, day, unit)

@@ -1,0 +1,6 @@
+def title(self):
+<<<<<<< ours
+    self.reason = b'tide'
+=======
+    self.reason = 'tides'
+>>>>>>> theirs

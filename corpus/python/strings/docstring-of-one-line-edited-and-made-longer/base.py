@@ -1,0 +1,3 @@
+def forecast(station, day):
+    """Forecast the tide."""
+    return table(station, day)

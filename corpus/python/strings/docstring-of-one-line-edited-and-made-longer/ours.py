@@ -1,0 +1,6 @@
+def forecast(station, day):
+    """Forecast the tide.
+
+    Returns a table.
+    """
+    return table(station, day)

@@ -1,0 +1,6 @@
+def forecast(station, day):
+    """Forecast the tide.
+
+    It is high.
+    """
+    return table(station, day)

@@ -1,0 +1,2 @@
+def title(self):
+    self.reason = u'Started by(%s)' % name

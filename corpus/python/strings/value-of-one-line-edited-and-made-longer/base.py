@@ -1,0 +1,1 @@
+TEXT = """Forecast the tide."""

@@ -1,0 +1,4 @@
+TEXT = """Forecast the tide.
+
+    Returns a table.
+    """

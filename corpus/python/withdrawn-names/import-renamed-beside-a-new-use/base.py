@@ -1,0 +1,4 @@
+import numpy
+import tideboard.core
+
+x = numpy.zeros(3)

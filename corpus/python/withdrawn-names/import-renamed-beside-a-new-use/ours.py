@@ -1,0 +1,4 @@
+import numpy as np
+import tideboard.core
+
+x = np.zeros(3)
