@@ -117,6 +117,14 @@ impl<'v> Changes<'v> {
                 || strayed[at]
                 || withdrawn.around().contains(&at)
                 || edit.by().is_some_and(|side| !moves[side as usize].put.is_disjoint(&shifted[side as usize]))
+                || edit.by().is_some_and(|side| {
+                    // Of what it took out both here and where the sides disagree, it may have drawn out one for both.
+                    let (put_in, out) = (&self.put_in[side as usize], &disputed[side as usize].out);
+                    let (here, shifted) = (&moves[side as usize], &shifted[side as usize]);
+                    let drawn_out =
+                        |line: &&[u8]| put_in.contains(line) && out.contains(line) || shifted.contains(line);
+                    here.put.is_empty() && !here.out.is_empty() && here.out.iter().all(drawn_out)
+                })
                 || edit.by().is_some_and(|side| withdrawn.used_in(&versions.get(side)[edit.at(side.into())], side))
                 || moves.iter().zip(&disputed).any(|(here, there)| here.crosses(there))
         };

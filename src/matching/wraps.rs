@@ -4,7 +4,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Matcher;
 use crate::grammar::Kind;
-use crate::syntax::{NodeId, Part, Tree};
+use crate::syntax::{NodeId, Part, Tree, mix};
 
 /// How far down a new entry is searched for the list that took old entries in.
 pub(super) const NODES_SEARCHED: u32 = 4_000;
@@ -239,11 +239,30 @@ fn head(tree: &Tree<'_>, entry: NodeId) -> Option<Vec<u64>> {
     tree.block(core).map(|_| tree.head(core).iter().map(|kid| tree.node(*kid).hash).collect())
 }
 
-/// What ends more than one of some lists: a statement put into several branches is in none of them by itself.
+/// What more than one of some lists begin or end with: a statement put into several branches, or drawn out of them, is
+/// in none of them by itself.
 fn branched(tree: &Tree<'_>, lists: &[NodeId]) -> HashSet<u64> {
-    let mut ends = HashSet::default();
-    let last = lists.iter().filter_map(|list| tree.part(*list, Part::Entry).last());
-    last.map(|entry| tree.core_hash(*entry)).filter(|hash| !ends.insert(*hash)).collect()
+    let mut runs: HashSet<(bool, u64)> = HashSet::default();
+    let mut found = HashSet::default();
+    for list in lists {
+        let entries = tree.part(*list, Part::Entry);
+        let mut note = |last: bool, entries: &mut dyn Iterator<Item = &NodeId>| {
+            let mut run = 0;
+            let mut own = Vec::new();
+            for entry in entries {
+                let hash = tree.core_hash(*entry);
+                run = mix(run, hash);
+                own.push((last, run));
+                if runs.contains(&(last, run)) {
+                    found.insert(hash);
+                }
+            }
+            runs.extend(own);
+        };
+        note(false, &mut entries.iter());
+        note(true, &mut entries.iter().rev());
+    }
+    found
 }
 
 /// Some entries, without those that are among these.

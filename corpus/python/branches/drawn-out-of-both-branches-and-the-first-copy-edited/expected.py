@@ -1,0 +1,12 @@
+def settle(board):
+    if board.level < 0:
+        board.gauge += 18
+<<<<<<< ours
+=======
+        board.raise_to(board.level)
+>>>>>>> theirs
+    else:
+        board.flow += 3
+    board.raise_to(board.tide)
+    board.lower(LIMIT)
+    return board

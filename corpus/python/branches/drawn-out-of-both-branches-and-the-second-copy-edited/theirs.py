@@ -1,0 +1,10 @@
+def settle(board):
+    if board.level < 0:
+        board.gauge += 18
+        board.raise_to(board.tide)
+        board.lower(LIMIT)
+    else:
+        board.flow += 3
+        board.raise_to(board.level)
+        board.lower(LIMIT)
+    return board

@@ -1,0 +1,9 @@
+fn settle(board: &mut Board) {
+    if board.level < 0 {
+        board.gauge += 18;
+    } else {
+        board.flow += 3;
+    }
+    board.raise(board.tide);
+    board.lower(LIMIT);
+}
