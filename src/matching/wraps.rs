@@ -242,25 +242,18 @@ fn head(tree: &Tree<'_>, entry: NodeId) -> Option<Vec<u64>> {
 /// What more than one of some lists begin or end with: a statement put into several branches, or drawn out of them, is
 /// in none of them by itself.
 fn branched(tree: &Tree<'_>, lists: &[NodeId]) -> HashSet<u64> {
-    let mut runs: HashSet<(bool, u64)> = HashSet::default();
+    let mut runs: [HashSet<u64>; 2] = Default::default();
     let mut found = HashSet::default();
     for list in lists {
-        let entries = tree.part(*list, Part::Entry);
-        let mut note = |last: bool, entries: &mut dyn Iterator<Item = &NodeId>| {
+        let hashes: Vec<u64> = tree.part(*list, Part::Entry).iter().map(|entry| tree.core_hash(*entry)).collect();
+        for (runs, last) in runs.iter_mut().zip([false, true]) {
             let mut run = 0;
-            let mut own = Vec::new();
-            for entry in entries {
-                let hash = tree.core_hash(*entry);
-                run = mix(run, hash);
-                own.push((last, run));
-                if runs.contains(&(last, run)) {
-                    found.insert(hash);
-                }
-            }
-            runs.extend(own);
-        };
-        note(false, &mut entries.iter());
-        note(true, &mut entries.iter().rev());
+            let at = |i: usize| hashes[if last { hashes.len() - 1 - i } else { i }];
+            found.extend((0..hashes.len()).map(at).filter(|hash| {
+                run = mix(run, *hash);
+                !runs.insert(run)
+            }));
+        }
     }
     found
 }

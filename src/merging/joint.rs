@@ -3,7 +3,7 @@
 use super::lists::Work;
 use super::units::Unit;
 use super::{Merger, Side, Versions};
-use crate::grammar::{KeyPath, Step};
+use crate::grammar::KeyPath;
 use crate::syntax::{NodeId, Part, Tree};
 
 impl Merger<'_, '_> {
@@ -99,15 +99,8 @@ impl Merger<'_, '_> {
         ours: NodeId,
         theirs: NodeId,
     ) -> bool {
-        let at = |tree: &Tree<'_>, node: NodeId, way: &KeyPath| {
-            let step = |at: NodeId, step: &Step| {
-                tree.kids(at).iter().copied().find(|kid| match step {
-                    Step::Field(field) => tree.node(*kid).field == *field,
-                    Step::Kind(kind) => tree.node(*kid).kind == *kind,
-                })
-            };
-            way.iter().try_fold(node, step).map(|found| tree.node(found).hash)
-        };
+        let at =
+            |tree: &Tree<'_>, node: NodeId, way: &KeyPath| tree.along(node, way).map(|found| tree.node(found).hash);
         ways.iter().all(|way| {
             let [base, ours, theirs] = [
                 nodes.base.and_then(|base| at(&self.trees.base, base, way)),

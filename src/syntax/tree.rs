@@ -380,16 +380,20 @@ impl<'s> Tree<'s> {
 
     /// The parts by which an entry is known.
     pub fn key_parts(&self, entry: NodeId) -> impl Iterator<Item = NodeId> {
-        let step_in = |at: NodeId, step: &Step| {
+        let paths = self.entry_rule(entry).into_iter().flat_map(|rule| &rule.key);
+        paths.filter_map(move |path| self.along(self.node(entry).core, path))
+    }
+
+    /// The node that a way leads to, from a node on.
+    pub(crate) fn along(&self, from: NodeId, way: &[Step]) -> Option<NodeId> {
+        way.iter().try_fold(from, |at, step| {
             // What is listed stands in an entry.
             let mut kids = self.kids(at).iter().map(|k| self.node(*k).core);
             kids.find(|k| match step {
                 Step::Field(field) => self.node(*k).field == *field,
                 Step::Kind(kind) => self.node(*k).kind == *kind,
             })
-        };
-        let paths = self.entry_rule(entry).into_iter().flat_map(|rule| &rule.key);
-        paths.filter_map(move |path| path.iter().try_fold(self.node(entry).core, step_in))
+        })
     }
 
     /// Whether a node names something in what stands beside it.
