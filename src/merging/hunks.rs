@@ -99,7 +99,7 @@ impl Merger<'_, '_> {
     }
 
     /// Which of the entries that a hunk puts in stands where another stood so that whoever decides has to see both:
-    /// a lone one may be that entry under another name, and the other side went on to edit it; or one surely is, for
+    /// a lone one may be that entry under another name, and the other side went on to edit it, or put another there; or one surely is, for
     /// it holds the same, and the other side took it out, or gave it a name too. `others` is what the other side put
     /// in its place.
     fn disputed(
@@ -129,7 +129,7 @@ impl Merger<'_, '_> {
                 }
                 None if unit.moved == [false; 2] => own.iter().position(|new| {
                     let key = self.tree(side).node(*new).key;
-                    let same_name = |n: &NodeId| self.tree(side.other()).node(*n).key == key;
+                    let same_name = |n: &NodeId| key != 0 && self.tree(side.other()).node(*n).key == key;
                     let others = others.map_or(&[][..], |others| &there[others.clone()]);
                     // With nothing to hold, what holds nothing either, or has the same body, is it; else one definition
                     // in its place is, or there are some on both sides: which is it now?
@@ -147,21 +147,22 @@ impl Merger<'_, '_> {
                         && !others.iter().any(same_name)
                         && (self.holds_the_same(base, side, *new)
                             || continues(&self.trees.base, base, self.tree(side), *new)
-                            || lone && (bare() || self.renamed_by_both(base, side, own, others)))
+                            || lone && (bare() || self.replaced_by_both(base, side, own, others)))
                 }),
                 None => None,
             }
         })
     }
 
-    /// Whether each side put one entry in the place of one that is nothing but a name, and both hold most of that
-    /// name: two names for one thing.
-    fn renamed_by_both(&self, base: NodeId, side: Side, own: &[NodeId], others: &[NodeId]) -> bool {
+    /// Whether each side put one entry in the place of one of that kind: it may be the old one in both, made another by
+    /// each. What brings in names is listed as a set.
+    fn replaced_by_both(&self, base: NodeId, side: Side, own: &[NodeId], others: &[NodeId]) -> bool {
         let ([own], [other]) = (own, others) else { return false };
-        let old = words_of(&self.trees.base, base);
-        let new = [(side, *own), (side.other(), *other)].map(|(s, n)| words_of(self.tree(s), n));
-        beyond_key(&self.trees.base, base).is_empty()
-            && new.into_iter().all(|new| new != old && dice(old.clone(), new) > ALIKE)
+        let kind = self.trees.base.core_kind(base);
+        let of_kind = |(side, new): (Side, NodeId)| self.tree(side).core_kind(new) == kind;
+        self.trees.base.is_statement(base)
+            && !self.trees.base.is_import(base)
+            && [(side, *own), (side.other(), *other)].into_iter().all(of_kind)
     }
 
     /// Whether two entries of different names are alike in all else. What is known by its text has nothing else:

@@ -1,0 +1,5 @@
+fn settle() { lower(); }
+
+fn unit() -> Unit {
+    Unit::Metre
+}

@@ -1,0 +1,5 @@
+fn settle_quay() { lower_gate(); }
+
+fn unit() -> Unit {
+    Unit::Metre
+}

@@ -1,0 +1,5 @@
+fn settle_board() { lower_flag(); }
+
+fn unit() -> Unit {
+    Unit::Metre
+}

@@ -1,0 +1,5 @@
+gauges!("quay");
+
+fn unit() -> Unit {
+    Unit::Metre
+}

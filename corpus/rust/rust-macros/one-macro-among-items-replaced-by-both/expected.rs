@@ -1,0 +1,9 @@
+<<<<<<< ours
+gates!("quay", strict);
+=======
+gauges!("pier");
+>>>>>>> theirs
+
+fn unit() -> Unit {
+    Unit::Metre
+}

@@ -1,0 +1,9 @@
+<<<<<<< ours
+gauges!("pier");
+=======
+gates!("quay", strict);
+>>>>>>> theirs
+
+fn unit() -> Unit {
+    Unit::Metre
+}

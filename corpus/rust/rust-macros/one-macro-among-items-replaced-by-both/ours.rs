@@ -1,0 +1,5 @@
+gates!("quay", strict);
+
+fn unit() -> Unit {
+    Unit::Metre
+}

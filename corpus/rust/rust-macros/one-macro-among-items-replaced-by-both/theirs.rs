@@ -1,0 +1,5 @@
+gauges!("pier");
+
+fn unit() -> Unit {
+    Unit::Metre
+}
