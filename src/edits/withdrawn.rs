@@ -160,9 +160,11 @@ impl<'s> Changed<'s> {
     }
 
     /// Those that the side has less often than base, and that the other side has more often than base in one of its
-    /// edits.
+    /// edits; if the side put them in somewhere too, in all of its edits together.
     fn traded(&self, side: Side) -> HashSet<&'s [u8]> {
-        let traded = self.crossing(side).filter(|(_, own, other)| own.out > own.put && other.risen);
+        let traded = self
+            .crossing(side)
+            .filter(|(_, own, other)| own.out > own.put && other.risen && (own.put == 0 || other.put > other.out));
         traded.map(|(word, ..)| word).collect()
     }
 }
