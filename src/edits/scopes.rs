@@ -101,13 +101,17 @@ impl<'v> Scopes<'v> {
 
 /// What a line begins with, up to the first sign.
 pub(super) fn named(line: &[u8]) -> &[u8] {
-    let end = line.iter().position(|b| b"([{<=:,".contains(b)).filter(|end| *end > 0);
-    line[..end.unwrap_or(line.len())].trim_ascii_end()
+    up_to(line, b"([{<=:,").trim_ascii_end()
 }
 
 /// A line up to its first bracket: what is listed there may be laid out on further lines.
 fn opening(line: &[u8]) -> &[u8] {
-    let end = line.iter().position(|b| b"([{".contains(b)).filter(|end| *end > 0);
+    up_to(line, b"([{")
+}
+
+/// A line before the first of some signs, if anything stands before that.
+fn up_to<'l>(line: &'l [u8], signs: &[u8]) -> &'l [u8] {
+    let end = line.iter().position(|b| signs.contains(b)).filter(|end| *end > 0);
     &line[..end.unwrap_or(line.len())]
 }
 

@@ -242,9 +242,8 @@ fn definitions(tree: &Tree<'_>) -> HashMap<u64, Option<NodeId>> {
     let definition = |node: &NodeId| tree.is_definition(*node);
     let mut definitions: HashMap<u64, Option<NodeId>> = HashMap::default();
     for node in (1..tree.len() as u32).map(NodeId).filter(definition) {
-        let outer = std::iter::successors(Some(node), |n| Some(tree.node(*n).parent).filter(|p| p != n));
         let mut path = FxHasher::default();
-        outer.filter(definition).for_each(|n| path.write_u64(tree.node(n).key));
+        tree.outward(node).filter(definition).for_each(|n| path.write_u64(tree.node(n).key));
         definitions.entry(path.finish()).and_modify(|known| *known = None).or_insert(Some(node));
     }
     definitions

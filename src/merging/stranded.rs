@@ -153,8 +153,7 @@ impl Merger<'_, '_> {
 
 /// The innermost statement that a node is in, or is.
 fn statement_of(tree: &Tree<'_>, node: NodeId) -> NodeId {
-    let outwards = std::iter::successors(Some(node), |n| Some(tree.node(*n).parent).filter(|_| *n != NodeId::ROOT));
-    outwards.into_iter().find(|n| tree.is_statement(*n)).unwrap_or(node)
+    tree.outward(node).find(|n| tree.is_statement(*n)).unwrap_or(node)
 }
 
 /// All that is in dispute anywhere in a piece.

@@ -67,7 +67,7 @@ impl<'s> Merger<'_, 's> {
     /// A definition that stands in another one, or in none.
     fn scope(&self, nodes: Versions<Option<NodeId>>, around: Option<&Scope>) -> Scope {
         let away = |v: Version| {
-            let outer = nodes.get(v).map(|node| definition_around(self.trees.get(v), node));
+            let outer = nodes.get(v).map(|node| self.trees.get(v).definition_around(node));
             outer.is_none_or(|outer| outer != around.and_then(|around| *around.nodes.get(v)))
                 || around.is_some_and(|around| *around.away.get(v))
         };
@@ -82,7 +82,7 @@ impl<'s> Merger<'_, 's> {
                 !*scope.away.get(version)
                     && scope.nodes.get(version).is_some_and(|definition| self.tree(side).contains(definition, node))
             }
-            None => definition_around(self.tree(side), node).is_none(),
+            None => self.tree(side).definition_around(node).is_none(),
         };
         (!home).then_some(side)
     }
@@ -139,7 +139,7 @@ impl<'s> Merger<'_, 's> {
         let tree = self.tree(side);
         // The definitions that it stands in there, and not here.
         let shared = |n: &NodeId| scopes.iter().any(|scope| *scope.nodes.get(version) == Some(*n));
-        let outer = std::iter::successors(definition_around(tree, node), |n| definition_around(tree, *n));
+        let outer = tree.outward(node).skip(1).filter(|n| tree.is_definition(*n));
         let left: Vec<NodeId> = outer.filter(|n| !shared(n)).collect();
         if left.is_empty() {
             return None;
@@ -181,12 +181,6 @@ impl<'s> Merger<'_, 's> {
         }
         None
     }
-}
-
-/// The definition that a node is in, itself aside.
-fn definition_around(tree: &Tree<'_>, node: NodeId) -> Option<NodeId> {
-    let outer = |n: &NodeId| (*n != NodeId::ROOT).then(|| tree.node(*n).parent);
-    std::iter::successors(outer(&node), outer).find(|n| tree.is_definition(*n))
 }
 
 impl<'s> Names<'s> {

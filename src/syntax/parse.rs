@@ -166,7 +166,8 @@ fn parse(source: &[u8], old: Option<&tree_sitter::Tree>, language: &Language) ->
     Ok(tree)
 }
 
-fn line_of(source: &[u8], offset: usize) -> usize {
+/// The line, from 1, on which a byte of a text stands.
+pub(super) fn line_of(source: &[u8], offset: usize) -> usize {
     source[..offset].iter().filter(|b| **b == b'\n').count() + 1
 }
 

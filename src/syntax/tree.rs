@@ -1,5 +1,6 @@
 //! The compact tree: nodes in preorder in one vector, leaves as tokens in another.
 
+use super::parse::line_of;
 use crate::grammar::{EntryRule, Kind, Language, ListRule, Step, is_word, words_in_braces};
 
 /// Names a node of one tree.
@@ -396,6 +397,16 @@ impl<'s> Tree<'s> {
         })
     }
 
+    /// A node and what it stands in, from it outward.
+    pub(crate) fn outward(&self, from: NodeId) -> impl Iterator<Item = NodeId> {
+        std::iter::successors(Some(from), |n| Some(self.node(*n).parent).filter(|outer| outer != n))
+    }
+
+    /// The definition that a node is in, itself aside.
+    pub(crate) fn definition_around(&self, id: NodeId) -> Option<NodeId> {
+        self.outward(id).skip(1).find(|outer| self.is_definition(*outer))
+    }
+
     /// Whether a node names something in what stands beside it.
     pub fn is_member(&self, id: NodeId) -> bool {
         let node = self.node(id);
@@ -408,15 +419,14 @@ impl<'s> Tree<'s> {
         if rule.leaves.is_empty() || self.kids(id).iter().any(|k| rule.leaves_unless.contains(&self.node(*k).kind)) {
             return None;
         }
-        let outer = |n: &NodeId| Some(self.node(*n).parent).filter(|p| p != n);
-        std::iter::successors(outer(&id), outer).find(|n| rule.leaves.contains(&self.node(*n).kind))
+        self.outward(id).skip(1).find(|n| rule.leaves.contains(&self.node(*n).kind))
     }
 
     /// The names that a leaf is, or has in its text.
     pub(crate) fn names(&self, id: NodeId) -> impl Iterator<Item = Span> {
         let runs = |n: &NodeId| self.list_rule(*n).is_some_and(|r| r.runs);
-        let outer = || std::iter::successors(Some(self.node(id).parent), |n| Some(self.node(*n).parent)).take(3);
-        let format = self.language.rule(self.node(id).kind).format && outer().any(|n| runs(&n));
+        let format =
+            self.language.rule(self.node(id).kind).format && self.outward(id).skip(1).take(3).any(|n| runs(&n));
         let span = self.node(id).span;
         let inside = if format { words_in_braces(self.node_text(id)) } else { Vec::new() };
         let inside = inside
@@ -425,9 +435,9 @@ impl<'s> Tree<'s> {
         (self.is_leaf(id) && !format).then_some(span).into_iter().chain(inside)
     }
 
-    /// The bytes between two children of one parent, without a separator between them.
+    /// The line, from 1, on which a byte stands.
     pub fn line_of(&self, offset: u32) -> usize {
-        self.source[..offset as usize].iter().filter(|b| **b == b'\n').count() + 1
+        line_of(self.source, offset as usize)
     }
 
     /// The tree in words, a node a line: for tests and for people at work on a grammar.
