@@ -53,16 +53,12 @@ pub struct KindRule {
     pub optional: u8,
     /// The kinds of which it must hold one, if any are named.
     pub needs: Vec<Kind>,
-    /// It goes out of the nearest node of these kinds around it.
-    pub leaves: Vec<Kind>,
-    /// Not with one of these in it.
-    pub leaves_unless: Vec<Kind>,
-    /// Something may go out of it.
+    /// It goes out of something around it, as this rule says, by its number.
+    pub leaves: Option<u16>,
+    /// Something may go out of it, or goes out of nothing that is around it.
     pub left: bool,
     /// Only if it holds one of these, if any are named.
     pub needs_beside: Vec<Kind>,
-    /// It stands where a rule of the descriptor's `inside` lets it, by the rule's number.
-    pub inside: Option<u16>,
     /// The group of what something becomes with a part behind it, and its place in it.
     pub grown: Option<(u16, u16)>,
     /// The group of forms it is one of.
@@ -322,13 +318,22 @@ impl Binder<'_> {
     }
 }
 
-/// Where nodes of some kinds must stand.
+/// What nodes of some kinds go out of.
 #[derive(Debug)]
-pub struct InsideRule {
-    /// The parts, kind and field, of which one is around them.
-    pub one_of: Vec<(Kind, Option<u16>)>,
+pub struct LeavesRule {
+    /// The parts, kind and field, of which they leave the nearest.
+    pub what: Vec<(Kind, Option<u16>)>,
     /// The kinds that no such part reaches into.
     pub not_through: Vec<Kind>,
+    /// With one of these in them they say by name what they leave.
+    pub unless: Vec<Kind>,
+}
+
+impl LeavesRule {
+    /// Whether nodes of a kind have such a part, or are in the way of one.
+    pub fn ends_at(&self, kind: Kind) -> bool {
+        self.not_through.contains(&kind) || self.what.iter().any(|(what, _)| *what == kind)
+    }
 }
 
 /// What a descriptor says, in the numbers of a parser's language.
@@ -346,8 +351,8 @@ pub(super) struct Bound {
     pub entries: Vec<EntryRule>,
     /// What is listed by its path, if anything is.
     pub paths: Option<PathRules>,
-    /// Where nodes of some kinds must stand, referred to by index.
-    pub inside: Vec<InsideRule>,
+    /// What goes out of what, referred to by index.
+    pub leaves: Vec<LeavesRule>,
 }
 
 /// Binds `descriptor` to `parser`.
@@ -418,21 +423,17 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
         let rule = &mut rules[binder.kind(&needs.kind)?.0 as usize];
         (rule.needs, rule.needs_beside) = (binder.kinds(&needs.one_of)?, binder.kinds(&needs.beside)?);
     }
-    for leaves in &descriptor.leaves {
-        let (what, unless) = (binder.kinds(&leaves.what)?, binder.kinds(&leaves.unless)?);
-        for kind in binder.kinds(&leaves.kinds)? {
-            let rule = &mut rules[kind.0 as usize];
-            (rule.leaves, rule.leaves_unless) = (what.clone(), unless.clone());
-        }
-        what.iter().for_each(|kind| rules[kind.0 as usize].left = true);
-    }
-    let mut inside = Vec::new();
-    for (i, rule) in (0..).zip(&descriptor.inside) {
+    let mut leaves = Vec::new();
+    for (i, rule) in (0..).zip(&descriptor.leaves) {
         for kind in binder.kinds(&rule.kinds)? {
-            rules[kind.0 as usize].inside = Some(i);
+            rules[kind.0 as usize].leaves = Some(i);
         }
-        let one_of = rule.one_of.iter().map(|part| binder.binding(part)).collect::<Result<_, _>>()?;
-        inside.push(InsideRule { one_of, not_through: binder.kinds(&rule.not_through)? });
+        let what = rule.what.iter().map(|part| binder.binding(part)).collect::<Result<_, _>>()?;
+        let (not_through, unless) = (binder.kinds(&rule.not_through)?, binder.kinds(&rule.unless)?);
+        leaves.push(LeavesRule { what, not_through, unless });
+    }
+    for (kind, rule) in (0..).map(Kind).zip(&mut rules) {
+        rule.left = leaves.iter().any(|leaves| leaves.ends_at(kind));
     }
     for (i, group) in descriptor.grown.iter().enumerate() {
         for (place, kind) in binder.kinds(group)?.into_iter().enumerate() {
@@ -513,5 +514,5 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
         });
     }
     let paths = descriptor.paths.as_ref().map(|paths| binder.paths(paths)).transpose()?;
-    Ok(Bound { kind_of_symbol, symbols, rules, lists, entries, paths, inside })
+    Ok(Bound { kind_of_symbol, symbols, rules, lists, entries, paths, leaves })
 }

@@ -90,9 +90,6 @@ pub struct Descriptor {
     /// What goes out of the nearest node of some kinds around it.
     #[serde(default)]
     pub leaves: Vec<Leaves>,
-    /// What a node must stand in although the grammar reads it elsewhere.
-    #[serde(default)]
-    pub inside: Vec<Inside>,
     /// How lines alone tell where statements begin, in languages in which they do.
     pub outline: Option<Outline>,
     /// Words that the grammar takes for keywords and older editions of the language for names.
@@ -307,14 +304,18 @@ pub struct Needs {
     pub one_of: Vec<String>,
 }
 
-/// Nodes that go out of the nearest one of some kinds around them.
+/// Nodes that go out of the nearest of some parts around them, and must stand in one although the grammar reads them
+/// elsewhere.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Leaves {
     /// The node kinds that go out.
     pub kinds: Vec<String>,
-    /// The node kinds of what they go out of.
+    /// The parts that they go out of: `kind.field`, or a kind.
     pub what: Vec<String>,
+    /// The node kinds that no such part reaches into.
+    #[serde(default)]
+    pub not_through: Vec<String>,
     /// With one of these node kinds in them they say by name what they go out of.
     #[serde(default)]
     pub unless: Vec<String>,
@@ -340,19 +341,6 @@ pub struct Marked {
     pub kind: String,
     /// The letters of which one stands before the quote of such a text.
     pub marks: String,
-}
-
-/// Kinds of nodes that mean something only within a part of another.
-#[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Inside {
-    /// The node kinds.
-    pub kinds: Vec<String>,
-    /// The parts, `kind.field`, of which one is around them.
-    pub one_of: Vec<String>,
-    /// The node kinds that no such part reaches into.
-    #[serde(default)]
-    pub not_through: Vec<String>,
 }
 
 /// What has to be known to see where statements begin without a parse. A statement begins on a line outside of all

@@ -8,7 +8,7 @@ use std::borrow::Cow;
 use std::sync::{Arc, OnceLock};
 
 use bind::Bound;
-pub use bind::{BindError, EntryRule, InsideRule, KeyPath, Kind, KindRule, ListRule, PathRules, Step};
+pub use bind::{BindError, EntryRule, KeyPath, Kind, KindRule, LeavesRule, ListRule, PathRules, Step};
 pub use descriptor::{Defines, Descriptor, Outline, Signs, Spelling};
 pub(crate) use words::{find_word, is_word, marked, stands_alone, unquoted, words, words_in_braces, words_of_code};
 
@@ -69,9 +69,9 @@ impl Language {
         &self.bound().lists
     }
 
-    /// All rules of where nodes must stand, referred to by index.
-    pub(crate) fn inside(&self) -> &[InsideRule] {
-        &self.bound().inside
+    /// All rules of what goes out of what, referred to by index.
+    pub(crate) fn leaves(&self) -> &[LeavesRule] {
+        &self.bound().leaves
     }
 
     /// All entry rules, referred to by index.

@@ -56,10 +56,10 @@ impl Merger<'_, '_> {
         let tree = self.tree(side);
         (node.0..tree.node(node).end.0).map(NodeId).any(|n| {
             let Some(left) = tree.leaves(n).filter(|left| !tree.contains(node, *left)) else { return false };
-            let kinds = &tree.language.rule(tree.node(n).kind).leaves;
+            let rule = tree.language.rule(tree.node(n).kind).leaves.map(|rule| &tree.language.leaves()[rule as usize]);
             let nearest = around.iter().rev().find(|nodes| {
-                let of_kind = |s: Side| nodes.get(s).is_some_and(|n| kinds.contains(&self.tree(s).node(n).kind));
-                Side::BOTH.into_iter().any(of_kind)
+                let kind = |s: Side| nodes.get(s).map(|n| self.tree(s).node(n).kind);
+                Side::BOTH.into_iter().filter_map(kind).any(|kind| rule.is_some_and(|rule| rule.ends_at(kind)))
             });
             let reaches = |s: Side, left: NodeId| nearest.is_some_and(|nodes| *nodes.get(s) == Some(left));
             let there = self.to_base(side, n).and_then(|b| self.to_side(side.other(), b));

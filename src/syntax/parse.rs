@@ -51,7 +51,7 @@ impl ParseError {
                 ParseError::Syntax { language: language.name().to_owned(), line: line_of(source, at as usize) }
             }
             Forgiven::Misplaced { span, rule } => {
-                let kinds = language.inside()[usize::from(rule)].one_of.iter();
+                let kinds = language.leaves()[usize::from(rule)].what.iter();
                 let mut names: Vec<String> =
                     kinds.map(|(kind, _)| language.kind_name(*kind).replace('_', " ")).collect();
                 names.dedup();

@@ -415,11 +415,9 @@ impl<'s> Tree<'s> {
 
     /// What a node goes out of, such as the loop around a `break`, if it is such a node.
     pub(crate) fn leaves(&self, id: NodeId) -> Option<NodeId> {
-        let rule = self.language.rule(self.node(id).kind);
-        if rule.leaves.is_empty() || self.kids(id).iter().any(|k| rule.leaves_unless.contains(&self.node(*k).kind)) {
-            return None;
-        }
-        self.outward(id).skip(1).find(|n| rule.leaves.contains(&self.node(*n).kind))
+        let rule = &self.language.leaves()[usize::from(self.language.rule(self.node(id).kind).leaves?)];
+        let named = self.kids(id).iter().any(|k| rule.unless.contains(&self.node(*k).kind));
+        self.outward(id).skip(1).find(|n| rule.ends_at(self.node(*n).kind)).filter(|_| !named)
     }
 
     /// The names that a leaf is, or has in its text.

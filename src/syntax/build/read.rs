@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use crate::grammar::{Kind, Language};
+use crate::grammar::{Kind, Language, LeavesRule};
 use crate::syntax::tree::{Forgiven, Span};
 
 /// A node as the parser gave it.
@@ -126,27 +126,39 @@ pub(super) fn lacking(raws: &[Raw], language: &'static Language) -> Option<u32> 
     raws.iter().find(lacks).map(|raw| raw.span.start)
 }
 
-/// Where a node stands that means something only within a part of another, and does not stand in one.
+/// Where a node goes out of something that is not around it.
 pub(super) fn astray(raws: &[Raw], language: &'static Language) -> Option<Forgiven> {
-    let asks = |raw: &Raw| language.rule(raw.kind).inside;
-    let first = raws.iter().position(|raw| asks(raw).is_some())?;
-    // Whether each node stands in such a part, for each rule; a node comes before those in it.
-    let rules = language.inside();
-    let mut stands = vec![false; raws.len() * rules.len()];
-    let last = raws.iter().rposition(|raw| asks(raw).is_some()).unwrap_or(first);
+    let rules = language.leaves();
+    let leaves = |raw: &Raw| {
+        let rule = language.rule(raw.kind).leaves?;
+        let by_name = |kid: &u32| rules[usize::from(rule)].unless.contains(&raws[*kid as usize].kind);
+        (!raw.kids.iter().any(by_name)).then_some(rule)
+    };
+    let first = raws.iter().position(|raw| leaves(raw).is_some())?;
+    let last = raws.iter().rposition(|raw| leaves(raw).is_some())?;
+    // The rules of which each node stands in such a part, a bit each; a node comes before those in it.
+    let mut within = vec![0u32; raws.len()];
     for (i, raw) in raws.iter().enumerate().take(last) {
+        let ends = language.rule(raw.kind).left;
         for kid in &raw.kids {
-            for (r, rule) in rules.iter().enumerate() {
-                let field = raws[*kid as usize].field;
-                let part = |(kind, of): &(Kind, Option<u16>)| *kind == raw.kind && of.is_none_or(|of| of == field);
-                let around = stands[i * rules.len() + r] && !rule.not_through.contains(&raw.kind);
-                stands[*kid as usize * rules.len() + r] = around || rule.one_of.iter().any(part);
-            }
+            within[*kid as usize] = match ends {
+                true => reached(within[i], raw.kind, raws[*kid as usize].field, rules),
+                false => within[i],
+            };
         }
     }
     raws.iter().enumerate().skip(first).find_map(|(i, raw)| {
-        let rule = asks(raw).filter(|rule| !stands[i * rules.len() + *rule as usize])?;
+        let rule = leaves(raw).filter(|rule| within[i] & 1 << rule == 0)?;
         Some(Forgiven::Misplaced { span: raw.span, rule })
+    })
+}
+
+/// Of which rules something stands in a part that may be left, a bit each, in a field of a node for which it is `around`.
+fn reached(around: u32, kind: Kind, field: u16, rules: &[LeavesRule]) -> u32 {
+    let part = |(of, part): &(Kind, Option<u16>)| *of == kind && part.is_none_or(|part| part == field);
+    rules.iter().enumerate().fold(around, |within, (i, rule)| {
+        let within = if rule.not_through.contains(&kind) { within & !(1 << i) } else { within };
+        if rule.what.iter().any(part) { within | 1 << i } else { within }
     })
 }
 
