@@ -9,7 +9,7 @@ use gix::bstr::ByteSlice;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet, FxHasher};
 
 use super::{Edit, View};
-use crate::grammar::{find_word, words, words_of_code};
+use crate::grammar::{find_word, words};
 use crate::layout::Page;
 use crate::line;
 use crate::merging::{Sorts, Used, Withdrawn, withdrawn_from};
@@ -190,8 +190,7 @@ fn mentioned<'w>(tree: &Tree<'_>, searched: &HashSet<&'w [u8]>) -> HashMap<&'w [
             count(tree.node_text(id), &declared);
             at = node.end;
         } else if tree.is_leaf(id) && (rule.comment || rule.text) {
-            let mut code = words_of_code(tree.node_text(id), &rule.interpolated);
-            code.extend(tree.names(id).map(|name| tree.text(name)));
+            let code: Vec<&[u8]> = tree.names(id).map(|name| tree.text(name)).collect();
             count(tree.node_text(id), &code);
         }
     }

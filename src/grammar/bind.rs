@@ -31,10 +31,10 @@ pub struct KindRule {
     pub remark: bool,
     /// Which quotes it has means nothing.
     pub quoted: bool,
-    /// Where tokens have no structure, what stands in braces in it are names.
-    pub format: bool,
     /// It has code between braces, if one of these letters stands before its quote.
     pub interpolated: Vec<u8>,
+    /// So it has where it stands among tokens without structure.
+    pub interpolated_in_runs: bool,
     /// It says the same without one of these letters before its quote.
     pub unmarked: Vec<u8>,
     /// Its parts mean something only together.
@@ -387,12 +387,12 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
     mark(&descriptor.text, |r| r.text = true)?;
     mark(&descriptor.remarks, |r| r.remark = true)?;
     mark(&descriptor.quoted, |r| r.quoted = true)?;
-    mark(&descriptor.formats, |r| r.format = true)?;
     mark(&descriptor.joint, |r| r.joint = true)?;
     mark(&descriptor.unordered, |r| r.unordered = true)?;
 
     for text in &descriptor.interpolated {
-        rules[binder.kind(&text.kind)?.0 as usize].interpolated = text.marks.clone().into_bytes();
+        let rule = &mut rules[binder.kind(&text.kind)?.0 as usize];
+        (rule.interpolated, rule.interpolated_in_runs) = (text.marks.clone().into_bytes(), text.runs);
     }
     for text in &descriptor.unmarked {
         rules[binder.kind(&text.kind)?.0 as usize].unmarked = text.marks.clone().into_bytes();

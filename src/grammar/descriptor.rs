@@ -39,12 +39,9 @@ pub struct Descriptor {
     /// Node kinds for which single and double quotes mean the same.
     #[serde(default)]
     pub quoted: Vec<String>,
-    /// Node kinds that are text in which, in a macro's input, what stands in braces are names.
-    #[serde(default)]
-    pub formats: Vec<String>,
     /// Texts that have code between braces.
     #[serde(default)]
-    pub interpolated: Vec<Marked>,
+    pub interpolated: Vec<Interpolated>,
     /// Texts that say the same without these letters before their quote.
     #[serde(default)]
     pub unmarked: Vec<Marked>,
@@ -331,6 +328,20 @@ pub struct Counts {
     pub number: String,
     /// The way to what it counts.
     pub what: String,
+}
+
+/// A kind of text that has code between braces.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Interpolated {
+    /// The node kind.
+    pub kind: String,
+    /// If one of these letters stands before its quote.
+    #[serde(default)]
+    pub marks: String,
+    /// If it stands among tokens without structure.
+    #[serde(default)]
+    pub runs: bool,
 }
 
 /// A kind of text that is something special by what stands before its quote.

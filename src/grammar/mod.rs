@@ -10,7 +10,7 @@ use std::sync::{Arc, OnceLock};
 use bind::Bound;
 pub use bind::{BindError, EntryRule, KeyPath, Kind, KindRule, LeavesRule, ListRule, PathRules, Step};
 pub use descriptor::{Defines, Descriptor, Outline, Signs, Spelling};
-pub(crate) use words::{find_word, is_word, marked, stands_alone, unquoted, words, words_in_braces, words_of_code};
+pub(crate) use words::{find_word, has_mark, is_word, marked, names_in_braces, stands_alone, unquoted, words};
 
 /// A language that pleach merges as trees.
 #[derive(Debug)]

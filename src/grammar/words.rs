@@ -77,32 +77,34 @@ pub(crate) fn marked(text: &[u8], marks: &[u8]) -> usize {
     if matches!(text.get(letters), Some(b'"' | b'\'')) { letters } else { 0 }
 }
 
-/// The words of the code in a text: between braces, doubled ones aside, and not behind a dot or a quote. There is none
-/// unless one of `marks` stands before the text's first quote.
-pub(crate) fn words_of_code<'t>(text: &'t [u8], marks: &[u8]) -> Vec<&'t [u8]> {
+/// Whether one of some letters stands before a text's first quote.
+pub(crate) fn has_mark(text: &[u8], marks: &[u8]) -> bool {
+    let quote = text.iter().position(|b| matches!(b, b'"' | b'\'')).unwrap_or_default();
+    text[..quote].iter().any(|b| marks.contains(b))
+}
+
+/// Where the names in the code in a text stand: between braces, and not behind a quote, nor behind a dot that asks
+/// something for a member. A brace twice, outside of others, is a sign of the text.
+pub(crate) fn names_in_braces(text: &[u8]) -> Vec<Range<usize>> {
     let mut found = Vec::new();
-    let Some(quote) = text.iter().position(|b| matches!(b, b'"' | b'\'')) else { return found };
-    if !text[..quote].iter().any(|b| marks.contains(b)) {
-        return found;
-    }
-    let (mut depth, mut at) = (0usize, quote);
+    let (mut depth, mut at) = (0usize, 0);
     while at < text.len() {
-        let end = at + text[at..].iter().take_while(|b| is_word(**b)).count();
-        if end > at {
-            if depth > 0 && !matches!(text[at - 1], b'.' | b'"' | b'\'') {
-                found.push(&text[at..end]);
-            }
-            at = end;
-            continue;
-        }
+        let word = text[at..].iter().take_while(|b| is_word(**b)).count();
+        let names = || {
+            let before = &text[..at];
+            let member = before.strip_suffix(b".").and_then(<[u8]>::last);
+            let is_member = member.is_some_and(|b| is_word(*b) || matches!(b, b')' | b']' | b'"' | b'\''));
+            !text[at].is_ascii_digit() && !is_member && !matches!(before.last(), Some(b'"' | b'\''))
+        };
         let doubled = text.get(at + 1) == Some(&text[at]);
         match text[at] {
+            _ if word > 0 && depth > 0 && names() => found.push(at..at + word),
             b'{' | b'}' if depth == 0 && doubled => at += 1,
             b'{' => depth += 1,
             b'}' => depth = depth.saturating_sub(1),
             _ => {}
         }
-        at += 1;
+        at += word.max(1);
     }
     found
 }
@@ -115,24 +117,6 @@ pub(crate) fn find_word<'t>(text: &'t [u8], word: &'t [u8]) -> impl Iterator<Ite
 /// The words in a text, and numbers.
 pub(crate) fn words(text: &[u8]) -> impl Iterator<Item = &[u8]> + Clone {
     text.split(|b| !is_word(*b)).filter(|word| !word.is_empty())
-}
-
-/// Where the words between braces stand in a text. A brace twice is one sign of it.
-pub(crate) fn words_in_braces(text: &[u8]) -> Vec<Range<usize>> {
-    let mut found = Vec::new();
-    let (mut at, mut inside) = (0, false);
-    while at < text.len() {
-        let word = text[at..].iter().take_while(|b| inside && is_word(**b)).count();
-        match text[at] {
-            b'{' if !inside && text[at + 1..].starts_with(b"{") => at += 1,
-            b'{' => inside = true,
-            b'}' => inside = false,
-            _ if word > 0 => found.push(at..at + word),
-            _ => {}
-        }
-        at += word.max(1);
-    }
-    found
 }
 
 /// Whether a byte is part of a word: a letter, a digit, `_`, or of a character beyond ASCII.

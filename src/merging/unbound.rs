@@ -5,7 +5,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Merger;
 use super::pieces::{Content, Piece};
-use crate::grammar::{is_word, words, words_of_code};
+use crate::grammar::{is_word, words};
 use crate::syntax::{NodeId, Part, Tree};
 use crate::{Side, Version, Versions};
 
@@ -155,12 +155,9 @@ impl<'s> Merger<'_, 's> {
         };
         let inside = (node.0..tree.node(node).end.0).map(NodeId).filter(|id| tree.is_leaf(*id) && !names_one(*id));
         let used = inside.flat_map(|id| {
-            let marks = &tree.language.rule(tree.node(id).kind).interpolated;
-            match tree.node(id).anonymous || tree.is_member(id) || tree.is_declaration(id) {
-                true => Vec::new(),
-                false if marks.is_empty() => vec![tree.node_text(id)],
-                false => words_of_code(tree.node_text(id), marks),
-            }
+            let names =
+                (!tree.node(id).anonymous && !tree.is_member(id) && !tree.is_declaration(id)).then(|| tree.names(id));
+            names.into_iter().flatten().map(|name| tree.text(name))
         });
         for name in used {
             if bound.contains(name) || !left.iter().any(|n| names.declared(tree, side, *n).contains(name)) {

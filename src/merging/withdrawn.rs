@@ -4,7 +4,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Merger;
 use super::pieces::{Content, Item, Merged, Piece};
-use crate::grammar::{find_word, words, words_of_code};
+use crate::grammar::{find_word, words};
 use crate::syntax::{NodeId, Part, Span, Tree};
 use crate::{Side, Version, Versions};
 
@@ -204,11 +204,6 @@ impl<'s> Merger<'_, 's> {
                 let used = |side: Side| {
                     let names = withdrawn.by(side.other());
                     let used = move |id: NodeId| {
-                        let marks = &tree.language.rule(tree.node(id).kind).interpolated;
-                        if !marks.is_empty() && tree.is_leaf(id) {
-                            let code = words_of_code(tree.node_text(id), marks);
-                            return code.into_iter().find(|word| names.contains_key(*word)).map(|word| (side, word));
-                        }
                         tree.names(id).map(|name| tree.text(name)).find_map(|name| {
                             let Sorts { alone, member } = *names.get(name)?;
                             (if tree.is_member(id) { member } else { alone }).then_some((side, name))
@@ -294,9 +289,7 @@ fn standing<'n>(tree: &Tree<'_>, node: NodeId, names: &HashSet<&'n [u8]>) -> Has
                 *found.entry(name).or_default() += find_word(text, name).filter(named).count();
             }
         } else if rule.text {
-            let code = words_of_code(tree.node_text(id), &rule.interpolated);
-            let in_braces = tree.names(id).map(|name| tree.text(name));
-            for name in in_braces.chain(code).filter_map(|word| names.get(word)) {
+            for name in tree.names(id).filter_map(|name| names.get(tree.text(name))) {
                 *found.entry(name).or_default() += 1;
             }
         } else if let Some(name) = names.get(tree.node_text(id)).filter(|_| !tree.is_member(id)) {

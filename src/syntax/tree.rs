@@ -1,7 +1,9 @@
 //! The compact tree: nodes in preorder in one vector, leaves as tokens in another.
 
+use std::ops::Range;
+
 use super::parse::line_of;
-use crate::grammar::{EntryRule, Kind, Language, ListRule, Step, is_word, words_in_braces};
+use crate::grammar::{EntryRule, Kind, Language, ListRule, Step, has_mark, is_word, names_in_braces};
 
 /// Names a node of one tree.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -420,17 +422,21 @@ impl<'s> Tree<'s> {
         self.outward(id).skip(1).find(|n| rule.ends_at(self.node(*n).kind)).filter(|_| !named)
     }
 
-    /// The names that a leaf is, or has in its text.
+    /// The names that a leaf is, or that the code in its text has.
     pub(crate) fn names(&self, id: NodeId) -> impl Iterator<Item = Span> {
-        let runs = |n: &NodeId| self.list_rule(*n).is_some_and(|r| r.runs);
-        let format =
-            self.language.rule(self.node(id).kind).format && self.outward(id).skip(1).take(3).any(|n| runs(&n));
+        let has_code = self.has_code(id);
         let span = self.node(id).span;
-        let inside = if format { words_in_braces(self.node_text(id)) } else { Vec::new() };
-        let inside = inside
-            .into_iter()
-            .map(move |at| Span { start: span.start + at.start as u32, end: span.start + at.end as u32 });
-        (self.is_leaf(id) && !format).then_some(span).into_iter().chain(inside)
+        let code = if has_code { names_in_braces(self.node_text(id)) } else { Vec::new() };
+        let at = move |at: Range<usize>| Span { start: span.start + at.start as u32, end: span.start + at.end as u32 };
+        (self.is_leaf(id) && !has_code).then_some(span).into_iter().chain(code.into_iter().map(at))
+    }
+
+    /// Whether a node is a text with code in it.
+    fn has_code(&self, id: NodeId) -> bool {
+        let rule = self.language.rule(self.node(id).kind);
+        let runs = |n: NodeId| self.list_rule(n).is_some_and(|r| r.runs);
+        rule.interpolated_in_runs && self.outward(id).skip(1).take(3).any(runs)
+            || !rule.interpolated.is_empty() && has_mark(self.node_text(id), &rule.interpolated)
     }
 
     /// The line, from 1, on which a byte stands.
