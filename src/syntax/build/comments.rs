@@ -1,6 +1,6 @@
 //! Comments go to what they describe.
 
-use super::read::{Raw, column};
+use super::read::{Kids, Raw, column};
 use crate::grammar::Language;
 
 /// Gives comments to the list they are indented with. A grammar in which indentation closes a list
@@ -16,7 +16,7 @@ pub(super) fn rehome_comments(source: &[u8], raws: &mut [Raw], language: &'stati
             continue;
         }
         let kids = std::mem::take(&mut raws[parent as usize].kids);
-        let mut kept: Vec<u32> = Vec::with_capacity(kids.len());
+        let mut kept = Kids::with_capacity(kids.len());
         for kid in kids {
             if comment(raws, kid) {
                 if let Some(col) = column(source, raws[kid as usize].span.start)
@@ -46,7 +46,7 @@ pub(super) fn rehome_comments(source: &[u8], raws: &mut [Raw], language: &'stati
                     .take_while(|k| comment(raws, **k) && column(source, raws[**k as usize].span.start).is_some())
                     .count();
                 if moved > 0 && kept.len() > moved {
-                    let mut front = kept.split_off(kept.len() - moved);
+                    let mut front: Kids = kept.drain(kept.len() - moved..).collect();
                     raws[kid as usize].span.start = raws[front[0] as usize].span.start;
                     front.append(&mut raws[kid as usize].kids);
                     raws[kid as usize].kids = front;
@@ -67,7 +67,7 @@ pub(super) fn hoist_comments(source: &[u8], raws: &mut [Raw], language: &'static
             continue;
         }
         let kids = std::mem::take(&mut raws[parent].kids);
-        let mut out: Vec<u32> = Vec::with_capacity(kids.len());
+        let mut out = Kids::with_capacity(kids.len());
         for (i, kid) in kids.iter().enumerate() {
             let list = language.lists_lines(raws[*kid as usize].kind);
             let comment = |raws: &[Raw], k: &u32| language.rule(raws[*k as usize].kind).comment;
@@ -77,7 +77,7 @@ pub(super) fn hoist_comments(source: &[u8], raws: &mut [Raw], language: &'static
             }
             let leading = raws[*kid as usize].kids.iter().take_while(|k| comment(raws, k)).count();
             if raws[*kid as usize].kids.get(leading).is_some_and(|k| !raws[*k as usize].named) {
-                let rest = raws[*kid as usize].kids.split_off(leading);
+                let rest: Kids = raws[*kid as usize].kids.drain(leading..).collect();
                 out.append(&mut raws[*kid as usize].kids);
                 raws[*kid as usize].span.start = raws[rest[0] as usize].span.start;
                 raws[*kid as usize].kids = rest;
@@ -97,7 +97,7 @@ pub(super) fn hoist_comments(source: &[u8], raws: &mut [Raw], language: &'static
             }
             let keep = raws[*kid as usize].kids.len() - moved;
             if moved > 0 && keep > 0 {
-                out.extend(raws[*kid as usize].kids.split_off(keep));
+                out.extend(raws[*kid as usize].kids.drain(keep..));
                 let last = *raws[*kid as usize].kids.last().expect("some were kept");
                 raws[*kid as usize].span.end = raws[last as usize].span.end;
             }

@@ -1,20 +1,21 @@
 //! The children of a list: its ends, its entries, and what belongs to each.
 
-use super::read::Raw;
+use super::read::{Kids, Raw};
 use super::{Builder, line_hash};
 use crate::grammar::{Kind, ListRule, is_word};
 use crate::syntax::tree::{NodeId, Part, Span};
 
 /// An entry being put together.
 pub(super) struct Group {
-    pub kids: Vec<u32>,
+    pub kids: Kids,
     pub core: u32,
     pub separator: Span,
     pub end: u32,
 }
 
 impl Builder<'_, '_> {
-    pub(super) fn list(&mut self, id: NodeId, kids: &[u32], list: u16, indent: Span) -> Vec<NodeId> {
+    /// Builds the children of a list, for `finish`.
+    pub(super) fn list(&mut self, id: NodeId, kids: &[u32], list: u16, indent: Span) {
         let rule = &self.language.lists()[list as usize];
         let runs;
         let kids = if rule.runs {
@@ -24,33 +25,32 @@ impl Builder<'_, '_> {
             kids
         };
         let (head, middle, tail) = self.partition(kids, rule);
-        let mut built: Vec<NodeId> = Vec::with_capacity(kids.len());
+        let start = self.built.len();
         for k in head {
-            let position = built.len() as u32;
-            built.push(self.node(*k, id, position, Part::Head, indent));
+            let position = (self.built.len() - start) as u32;
+            self.node(*k, id, position, Part::Head, indent);
         }
         let head_end = head.last().map(|k| self.raws[*k as usize].span.end);
         let (groups, head_comments) = self.group(middle, rule, head_end);
         for k in head_comments {
-            let position = built.len() as u32;
-            built.push(self.node(k, id, position, Part::Head, indent));
+            let position = (self.built.len() - start) as u32;
+            self.node(k, id, position, Part::Head, indent);
         }
         for group in groups {
-            let position = built.len() as u32;
-            built.push(self.entry(id, group, rule, position, indent));
+            let position = (self.built.len() - start) as u32;
+            self.entry(id, group, rule, position, indent);
         }
         for k in tail {
-            let position = built.len() as u32;
-            built.push(self.node(*k, id, position, Part::Tail, indent));
+            let position = (self.built.len() - start) as u32;
+            self.node(*k, id, position, Part::Tail, indent);
         }
-        built
     }
 
     /// Makes the tokens between separators nodes of their own. The first and the last token are brackets.
     fn runs(&mut self, kids: &[u32], rule: &ListRule) -> Vec<u32> {
         let mut out = Vec::new();
-        let mut run: Vec<u32> = Vec::new();
-        let close = |raws: &mut Vec<Raw>, run: &mut Vec<u32>, out: &mut Vec<u32>| {
+        let mut run = Kids::new();
+        let close = |raws: &mut Vec<Raw>, run: &mut Kids, out: &mut Vec<u32>| {
             if let (Some(first), Some(last)) = (run.first(), run.last()) {
                 let span = Span { start: raws[*first as usize].span.start, end: raws[*last as usize].span.end };
                 out.push(raws.len() as u32);
@@ -155,7 +155,7 @@ impl Builder<'_, '_> {
             |from: u32, to: u32| self.source[from as usize..to as usize].iter().filter(|b| **b == b'\n').count();
         let mut groups: Vec<Group> = Vec::new();
         let mut head_comments = Vec::new();
-        let mut lead: Vec<u32> = Vec::new();
+        let mut lead = Kids::new();
         let mut lead_end = 0;
         let mut sticky = false;
         for &kid in kids {
@@ -198,7 +198,7 @@ impl Builder<'_, '_> {
                 let comment = |k: &&u32| self.language.rule(self.raws[**k as usize].kind).comment;
                 let comments = if rule.lines { lead.iter().take_while(comment).count() } else { 0 };
                 if let Some(last) = lead[..comments].iter().rposition(|comment| self.is_loose(*comment)) {
-                    let own = lead.split_off(last + 1);
+                    let own = lead.drain(last + 1..).collect();
                     let end = self.raws[lead[last] as usize].span.end;
                     groups.push(Self::comments(std::mem::replace(&mut lead, own), end));
                 }
@@ -225,7 +225,7 @@ impl Builder<'_, '_> {
     }
 
     /// An entry that consists of comments only.
-    fn comments(kids: Vec<u32>, end: u32) -> Group {
+    fn comments(kids: Kids, end: u32) -> Group {
         Group { core: kids[0], kids, separator: Span::default(), end }
     }
 }

@@ -1,6 +1,7 @@
 //! Entries that are in another one by what their keys say.
 
 use super::Builder;
+use super::read::Kids;
 use crate::grammar::EntryRule;
 
 impl Builder<'_, '_> {
@@ -17,11 +18,11 @@ impl Builder<'_, '_> {
     }
 
     /// The entries of a list that are in no other.
-    fn nested(&mut self, kids: Vec<u32>) -> Vec<u32> {
-        let mut kept = Vec::with_capacity(kids.len());
+    fn nested(&mut self, kids: Kids) -> Kids {
+        let mut kept = Kids::with_capacity(kids.len());
         // Those that may hold what follows, each in the one before, and their keys.
         let mut open: Vec<(u32, String)> = Vec::new();
-        let mut comments = Vec::new();
+        let mut comments = Kids::new();
         for kid in kids {
             if self.language.rule(self.raws[kid as usize].kind).comment {
                 comments.push(kid);

@@ -64,6 +64,7 @@ pub(super) fn build<'s>(
         raws,
         tree: Tree { source, language, forgiven, nodes, kids, tokens },
         path: Vec::new(),
+        built: Vec::new(),
         beside: None,
         loose,
     };
@@ -108,6 +109,8 @@ struct Builder<'s, 'l> {
     tree: Tree<'s>,
     /// The keys of the entries around the current place, outermost first.
     path: Vec<String>,
+    /// The nodes built whose parents are not finished, each parent's in order.
+    built: Vec<NodeId>,
     /// The first child of the parent of the node being built.
     beside: Option<Span>,
     /// The hashes of comments that belong to no statement below them.
@@ -148,7 +151,7 @@ impl Builder<'_, '_> {
         id
     }
 
-    /// Builds `raw` and what is below it.
+    /// Builds `raw` and what is below it, for the `finish` of its parent.
     fn node(&mut self, raw: u32, parent: NodeId, position: u32, part: Part, indent: Span) -> NodeId {
         let (kind, field, named, span) = {
             let r = &self.raws[raw as usize];
@@ -161,30 +164,28 @@ impl Builder<'_, '_> {
         let kids = std::mem::take(&mut self.raws[raw as usize].kids);
         if kids.is_empty() {
             self.leaf(id, named, self.raws[raw as usize].whole);
-            self.raws[raw as usize].kids = kids;
+            self.built.push(id);
             return id;
         }
+        let start = self.built.len();
         let beside = match parent {
             _ if id == NodeId::ROOT => None,
             _ => self.beside,
         };
         let list = self.list_for(kind, parent, beside);
         self.tree.nodes[id.index()].list = list;
-        let built: Vec<NodeId> = match list {
+        match list {
             Some(list) => self.list(id, &kids, list, indent),
             None => {
                 let first = Some(self.raws[kids[0] as usize].span);
-                kids.iter()
-                    .enumerate()
-                    .map(|(i, k)| {
-                        self.beside = first;
-                        self.node(*k, id, i as u32, Part::Plain, indent)
-                    })
-                    .collect()
+                for (i, k) in (0..).zip(&kids) {
+                    self.beside = first;
+                    self.node(*k, id, i, Part::Plain, indent);
+                }
             }
-        };
+        }
         self.raws[raw as usize].kids = kids;
-        self.finish(id, &built);
+        self.finish(id, start);
         id
     }
 
@@ -208,8 +209,9 @@ impl Builder<'_, '_> {
         node.tokens.1 += 1;
     }
 
-    /// Fills in what a node knows from its finished children.
-    fn finish(&mut self, id: NodeId, built: &[NodeId]) {
+    /// Fills in what a node knows from its children, those built from `from` on, and leaves itself in their place.
+    fn finish(&mut self, id: NodeId, from: usize) {
+        let built = &self.built[from..];
         let start = self.tree.kids.len() as u32;
         self.tree.kids.extend_from_slice(built);
         let node = &self.tree.nodes[id.index()];
@@ -247,6 +249,8 @@ impl Builder<'_, '_> {
         node.kids = (start, start + built.len() as u32);
         (node.hash, node.shape, node.end, node.tokens.1) = (hash, shape, end, tokens);
         node.span = Span { start: start_byte, end: end_byte };
+        self.built.truncate(from);
+        self.built.push(id);
     }
 
     /// The list rule that holds for a node of this kind in that parent.
@@ -299,7 +303,7 @@ impl Builder<'_, '_> {
         })
     }
 
-    fn entry(&mut self, parent: NodeId, group: Group, list: &'static ListRule, position: u32, indent: Span) -> NodeId {
+    fn entry(&mut self, parent: NodeId, group: Group, list: &'static ListRule, position: u32, indent: Span) {
         let start = self.raws[group.kids[0] as usize].span.start;
         let end = self.raws[*group.kids.last().expect("an entry has a core") as usize].span.end;
         let own = column(self.source, start);
@@ -343,17 +347,15 @@ impl Builder<'_, '_> {
         {
             self.path.extend(key.split('.').map(str::to_owned));
         }
-        let mut built = Vec::with_capacity(group.kids.len());
+        let from = self.built.len();
         for (i, kid) in group.kids.iter().enumerate() {
             let node = self.node(*kid, id, i as u32, Part::Plain, indent);
             if *kid == group.core {
                 self.tree.nodes[id.index()].core = node;
             }
-            built.push(node);
         }
         self.path.truncate(depth);
-        self.finish(id, &built);
-        id
+        self.finish(id, from);
     }
 }
 

@@ -2,8 +2,13 @@
 
 use std::ops::Range;
 
+use smallvec::SmallVec;
+
 use crate::grammar::{Kind, Language, LeavesRule};
 use crate::syntax::tree::{Forgiven, Span};
+
+/// The children of a node, which mostly are few.
+pub(super) type Kids = SmallVec<[u32; 4]>;
 
 /// A node as the parser gave it.
 pub(super) struct Raw {
@@ -11,7 +16,7 @@ pub(super) struct Raw {
     pub field: u16,
     pub named: bool,
     pub span: Span,
-    pub kids: Vec<u32>,
+    pub kids: Kids,
     /// A comment that describes what it stands in.
     pub inner: bool,
     /// Not looked into, though there is something to see.
@@ -62,7 +67,7 @@ pub(super) fn read(
                     field: cursor.field_id().map_or(0, Into::into),
                     named: node.is_named(),
                     span: trimmed(source, node.start_byte(), node.end_byte(), rule.comment),
-                    kids: Vec::new(),
+                    kids: Kids::new(),
                     inner: rule.comment && inner(node),
                     whole: false,
                 });
