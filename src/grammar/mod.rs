@@ -2,14 +2,16 @@
 
 mod bind;
 mod descriptor;
+mod rules;
 mod words;
 
 use std::borrow::Cow;
 use std::sync::{Arc, OnceLock};
 
+pub use bind::BindError;
 use bind::Bound;
-pub use bind::{BindError, EntryRule, KeyPath, Kind, KindRule, LeavesRule, ListRule, PathRules, Step};
 pub use descriptor::{Defines, Descriptor, Outline, Signs, Spelling};
+pub use rules::{EntryRule, KeyPath, Kind, KindRule, LeavesRule, ListRule, PathRules, Step};
 pub(crate) use words::{find_word, has_mark, is_word, marked, names_in_braces, stands_alone, unquoted, words};
 
 /// A language that pleach merges as trees.
