@@ -62,12 +62,8 @@ fn from_file(
     let count = |version: Version, word: &[u8]| find_word(versions.get(version), word).count();
     let used_more = |word: &&[u8]| count(user, word) > count(Version::Base, word);
     let mut names: HashSet<&[u8]> = words.iter().copied().filter(used_more).collect();
-    // Those of which the side has no use that stands alone.
-    let (mentioned, left) = (mentioned(own, &names), Names::members(own, &names));
-    names.retain(|name| count(side.into(), name) == mentioned.get(name).copied().unwrap_or(0) + left.often(name));
-
     let (members, new_members) = (Names::members(base, &names), Names::members(other, &names));
-    let (alone, new_alone) = (Names::alone(base, &names), Names::alone(other, &names));
+    let left = Names::members(own, &names);
     // What base never names as a member of something is another thing if it is one.
     let member = |name: &[u8]| left.often(name) == 0 && members.often(name) > 0;
     let more_members = |name: &[u8]| member(name) && new_members.often(name) > members.often(name);
@@ -80,6 +76,10 @@ fn from_file(
         }
     }
 
+    // Those of which the side has no use that stands alone.
+    let mentioned = mentioned(own, &names);
+    names.retain(|name| count(side.into(), name) == mentioned.get(name).copied().unwrap_or(0) + left.often(name));
+    let (alone, new_alone) = (Names::alone(base, &names), Names::alone(other, &names));
     names.retain(|name| new_alone.often(name) > alone.often(name) || more_members(name));
     let (old, new) = (Names::declared(base, &names), Names::declared(other, &names));
     // A declaration that now stands elsewhere is one of those that stay.
