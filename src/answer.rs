@@ -48,6 +48,17 @@ pub struct Combined {
     pub why: String,
 }
 
+/// A long half of a conflict of which most is as in base.
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+pub struct Kept {
+    /// The line of the answer, from 1, on which the conflict begins.
+    pub line: usize,
+    /// Whose half it is and how much of it is as in base, in words.
+    pub what: String,
+    /// The lines in it that are not in base, after a `+`, and those of base that are not in it, after a `-`.
+    pub changes: Vec<String>,
+}
+
 /// The merged file and what is known about it.
 #[derive(Clone, Debug)]
 pub struct Answer {
@@ -62,12 +73,14 @@ pub struct Answer {
     pub notes: Vec<String>,
     /// What the structural merge combined, in the order of the answer's lines.
     pub combined: Vec<Combined>,
+    /// What there is to see in long conflicts, in the order of the answer's lines.
+    pub kept: Vec<Kept>,
 }
 
 impl From<LineMerge> for Answer {
     fn from(merged: LineMerge) -> Answer {
         let LineMerge { text, conflicts } = merged;
-        Answer { text, conflicts, way: Way::Lines, notes: Vec::new(), combined: Vec::new() }
+        Answer { text, conflicts, way: Way::Lines, notes: Vec::new(), combined: Vec::new(), kept: Vec::new() }
     }
 }
 
@@ -86,6 +99,14 @@ impl Answer {
 ///
 /// With [`LineSettings::favor`], git's line merge settles its conflicts that way, and is clean.
 pub fn merge(versions: Versions<&[u8]>, language: Option<&'static Language>, settings: &Settings) -> Answer {
+    let answer = merged(versions, language, settings);
+    match answer.conflicts {
+        0 => answer,
+        _ => Answer { kept: edits::kept::kept(&answer.text, versions.base, settings.line.marker_size), ..answer },
+    }
+}
+
+fn merged(versions: Versions<&[u8]>, language: Option<&'static Language>, settings: &Settings) -> Answer {
     let merged = line::merge(versions, &settings.line);
     let by_lines = |notes: Vec<String>| Answer { notes, ..Answer::from(merged.clone()) };
     let Some(language) = language else { return by_lines(Vec::new()) };

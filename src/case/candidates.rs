@@ -65,7 +65,7 @@ impl<'s> Case<'s> {
         let page = layout::join(page, self.versions, self.settings, will_do);
         let notes = withdrawn::reasons(&page, self.settings.marker_size);
         let Page { text, conflicts, combined, .. } = page;
-        Ok(Answer { text, conflicts, way: Way::Trees, notes, combined })
+        Ok(Answer { text, conflicts, way: Way::Trees, notes, combined, kept: Vec::new() })
     }
 
     /// What trees make of a case of which lines make `merged`, with so much in dispute.

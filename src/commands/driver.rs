@@ -10,7 +10,7 @@ use crate::git::record::Record;
 use crate::git::{Config, Place, attributes, plain, replace};
 use crate::line::{Algorithm, Level};
 use crate::report::{count, shown, tell};
-use crate::{Answer, Settings, Versions, Way, line};
+use crate::{Answer, Kept, Settings, Versions, Way, line};
 
 /// Answers one call of git's.
 pub fn run(args: &[OsString]) -> ExitCode {
@@ -65,7 +65,7 @@ fn answer(args: &[OsString]) -> anyhow::Result<Outcome> {
 /// What git answers for binary files.
 fn keep(ours: &[u8]) -> Answer {
     let notes = vec!["binary, so our version is kept".to_owned()];
-    Answer { text: ours.to_vec(), conflicts: 1, way: Way::Lines, notes, combined: Vec::new() }
+    Answer { text: ours.to_vec(), conflicts: 1, way: Way::Lines, notes, combined: Vec::new(), kept: Vec::new() }
 }
 
 fn read(path: &std::path::Path) -> anyhow::Result<Vec<u8>> {
@@ -75,15 +75,18 @@ fn read(path: &std::path::Path) -> anyhow::Result<Vec<u8>> {
 /// One line for each thing that a person should know. Git shows it among its own messages.
 fn told(path: &[u8], answer: &Answer, recorded: bool, again: Option<&str>) -> String {
     let path = shown(path);
+    let log = if recorded { " (pleach log)" } else { "" };
     let mut text = String::new();
     let mut line = |words: &str| text.push_str(&format!("pleach: {path}: {words}\n"));
     for note in &answer.notes {
         line(note);
     }
+    for Kept { line: at, what, .. } in &answer.kept {
+        line(&format!("conflict at line {at}: {what}{log}"));
+    }
     let places = answer.combined.len();
     if answer.way == Way::Trees && places > 0 {
         let them = if places == 1 { "it" } else { "them" };
-        let log = if recorded { " (pleach log)" } else { "" };
         line(&format!("{} combined as syntax; review {them}{log} and run the tests", count(places, "place")));
     }
     if let Some(command) = again {

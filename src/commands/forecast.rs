@@ -10,7 +10,7 @@ use crate::git::unmerged::Unmerged;
 use crate::git::{Config, Git, Place, attributes, tracked};
 use crate::line::LineSettings;
 use crate::report::{FilePath, Table, bold, count, json, print};
-use crate::{Answer, Combined, Settings, Versions, Way, line};
+use crate::{Answer, Combined, Kept, Settings, Versions, Way, line};
 
 /// Say before a merge which files would stop it, as lines and as syntax
 ///
@@ -43,6 +43,9 @@ struct Expected {
     combined: Vec<Combined>,
     notes: Vec<String>,
     blocks: Vec<Block>,
+    /// What there is to see in long ones.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    kept: Vec<Kept>,
 }
 
 /// A conflict that needs a person.
@@ -260,6 +263,7 @@ fn expect(
         blocks: blocks(&answer, settings.line.marker_size),
         combined: if answer.way == Way::Trees { answer.combined } else { Vec::new() },
         notes: answer.notes,
+        kept: answer.kept,
     }
 }
 
@@ -334,6 +338,10 @@ impl Expectation {
                     "\n{}\n",
                     bold(&format!("{}, line {} of the merged file", file.path.shown, block.line))
                 ));
+                for Kept { what, changes, .. } in file.kept.iter().filter(|kept| kept.line == block.line) {
+                    text.push_str(&format!("  {what}\n"));
+                    text.extend(changes.iter().map(|change| format!("    {change}\n")));
+                }
                 let lines: Vec<&str> = block.text.lines().collect();
                 for line in lines.iter().take(LONGEST_SHOWN) {
                     text.push_str(&format!("  {line}\n"));

@@ -3,6 +3,7 @@ use std::process::ExitCode;
 use anyhow::Context;
 use serde::Serialize;
 
+use crate::Kept;
 use crate::git::record::{self, Operation, Record, Step};
 use crate::git::{Git, Place, plain, present};
 use crate::report::{bold, count, json, print, shown};
@@ -124,6 +125,10 @@ impl Merge {
             for place in &record.combined {
                 text.push_str(&format!("  {:>5}  {}\n         {}\n", place.line, place.what, place.why));
             }
+            for Kept { line, what, changes } in &record.kept {
+                text.push_str(&format!("  {line:>5}  conflict: {what}\n"));
+                text.extend(changes.iter().map(|change| format!("         {change}\n")));
+            }
             for note in &record.notes {
                 text.push_str(&format!("  note: {note}\n"));
             }
@@ -150,11 +155,15 @@ impl Merge {
         for (step, record) in self.by_step(review) {
             text.extend(step.map(|step| format!("\n#### {}\n", code(&step))));
             text.push_str(&format!("\n{}: {}\n", code(&path(record)), outcome(record)));
-            if !(record.combined.is_empty() && record.notes.is_empty()) {
+            if !(record.combined.is_empty() && record.kept.is_empty() && record.notes.is_empty()) {
                 text.push('\n');
             }
             for place in &record.combined {
                 text.push_str(&format!("- [ ] line {}: {}; {}\n", place.line, recoded(&place.what), place.why));
+            }
+            for Kept { line, what, changes } in &record.kept {
+                text.push_str(&format!("- line {line}, a conflict: {what}\n"));
+                text.extend(changes.iter().map(|change| format!("  - {}\n", code(change))));
             }
             for note in &record.notes {
                 text.push_str(&format!("- note: {note}\n"));

@@ -8,7 +8,7 @@ use super::parse_options::{self, Given, Opt, Stop, Takes, Usage, Value};
 use crate::git::{Config, Place, attributes, plain, replace};
 use crate::line::{self, Algorithm, Favor, Level, Style};
 use crate::report::{print, tell};
-use crate::{Settings, Version, Versions, merge};
+use crate::{Kept, Settings, Version, Versions, merge};
 
 /// In the order of git's own usage, which is also the order of its error messages.
 const OPTIONS: [Opt; 10] = [
@@ -173,6 +173,9 @@ fn merge_files(
     if !quiet {
         for note in &answer.notes {
             tell(&format!("pleach: {}: {note}\n", shown(&names.ours)));
+        }
+        for Kept { line, what, .. } in &answer.kept {
+            tell(&format!("pleach: {}: conflict at line {line}: {what}\n", shown(&names.ours)));
         }
     }
     Ok(answer.conflicts)

@@ -52,7 +52,7 @@ fn as_the_sides_have_it(versions: Versions<&[u8]>, text: &[u8], marker_size: usi
 }
 
 /// What one side has in a conflict block, whose markers are among its lines.
-fn half<'b, 't>(block: &'b [&'t [u8]], side: Side, marker_size: usize) -> &'b [&'t [u8]] {
+pub(super) fn half<'b, 't>(block: &'b [&'t [u8]], side: Side, marker_size: usize) -> &'b [&'t [u8]] {
     let mark = |sign: u8| block.iter().position(|line| line::is_mark(line, sign, marker_size));
     let middle = mark(b'=').unwrap_or(block.len() - 1);
     match side {
@@ -96,7 +96,7 @@ pub(crate) fn in_favor(answer: Answer, favor: Favor, versions: Versions<&[u8]>, 
         let line = above.get(c.line.saturating_sub(1)).map_or(c.line, |above| above + 1);
         Combined { line, ..c }
     });
-    Answer { text, conflicts: 0, combined: combined.collect(), ..answer }
+    Answer { text, conflicts: 0, combined: combined.collect(), kept: Vec::new(), ..answer }
 }
 
 /// Why lines in conflict could be settled: what the trees found, as the lines show it.

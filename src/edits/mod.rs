@@ -1,6 +1,7 @@
 //! What lines tell of the edits of both sides: which there are, and which of them lines can settle.
 
 pub(crate) mod account;
+pub(crate) mod kept;
 mod left_behind;
 mod moved_lines;
 mod names;

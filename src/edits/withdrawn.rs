@@ -272,11 +272,13 @@ pub(crate) fn warnings(withdrawn: &Withdrawn, text: &[u8], versions: Versions<&[
     for side in
         Side::BOTH.into_iter().filter(|side| !withdrawn.by(*side).is_empty() || !withdrawn.members(*side).is_empty())
     {
-        let own: HashSet<&[u8]> = line::lines(versions.get(side)).into_iter().collect();
+        let [own, old] = [Version::from(side), Version::Base]
+            .map(|version| line::lines(versions.get(version)).into_iter().collect::<HashSet<&[u8]>>());
         let members = withdrawn.members(side).iter().filter(|name| !withdrawn.by(side).contains_key(*name));
         for name in withdrawn.by(side).keys().chain(members) {
-            let at = uses(&lines, text, name).find(|at| !own.contains(lines[at - 1]));
-            found.extend(at.map(|line| warning(line, name, side, "the file")));
+            let at: Vec<usize> = uses(&lines, text, name).filter(|at| !own.contains(lines[at - 1])).collect();
+            let new = at.iter().find(|at| !old.contains(lines[**at - 1])).or(at.first()).copied();
+            found.extend(new.map(|line| warning(line, name, side, "the file")));
         }
     }
     told(found)

@@ -16,7 +16,7 @@ use serde::{Deserialize, Serialize};
 use crate::git::protocol::is_described;
 use crate::git::{Git, Place, replace};
 use crate::report::hex;
-use crate::{Answer, Combined, Versions, Way};
+use crate::{Answer, Combined, Kept, Versions, Way};
 
 /// When the file is longer than this, its older half goes, but nothing of what git is doing now.
 const SIZE_LIMIT: u64 = 1 << 20;
@@ -47,6 +47,9 @@ pub struct Record {
     pub answer: String,
     /// What was combined.
     pub combined: Vec<Combined>,
+    /// What there is to see in long conflicts that were left.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub kept: Vec<Kept>,
     /// What else was said.
     pub notes: Vec<String>,
 }
@@ -143,6 +146,7 @@ impl Record {
             conflicts: answer.conflicts,
             answer: blob.map(|id| id.to_string()).unwrap_or_default(),
             combined: answer.combined.clone(),
+            kept: answer.kept.clone(),
             notes: answer.notes.clone(),
         }
     }

@@ -380,3 +380,33 @@ fn a_link_that_both_sides_changed_is_said_to_be_one() {
     let ran = repo.pleach(["forecast", "upstream"]);
     assert!(ran.out.contains("stops: both sides changed where this link leads"), "{ran:?}");
 }
+
+#[test]
+fn of_a_long_conflict_the_few_lines_that_one_side_changed_are_told() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    let read = |n: usize| format!("    def read_{n}(self):\n        return self.port.get({n}, datum={n})\n\n");
+    let gauge: String = (0..12).map(read).collect();
+    let base = format!("import os\n\n\nclass Gauge:\n{gauge}\nclass Lamp:\n    on = True\n");
+    repo.write("gauge.py", &base).commit("Add a gauge");
+    repo.ok(["checkout", "-q", "-B", "upstream"]);
+    repo.write("gauge.py", base.replace("get(7, ", "get(7, zone, ")).commit("Pass a zone");
+    repo.ok(["checkout", "-q", "main"]);
+    let moved = base.replace(&format!("class Gauge:\n{gauge}"), "from tideboard.gauges import Gauge\n\n");
+    repo.write("gauge.py", moved).commit("Move the gauge to a file of its own");
+    repo.install();
+
+    let what = "theirs has 36 lines here, all but 1 as in base";
+    let ran = repo.pleach(["forecast", "upstream"]);
+    let changes = ["-        return self.port.get(7, datum=7)", "+        return self.port.get(7, zone, datum=7)"];
+    let told = format!("of the merged file\n  {what}\n    {}\n    {}\n  <<<<<<< HEAD\n", changes[0], changes[1]);
+    assert!(ran.out.contains(&told), "{ran:?}");
+
+    let ran = repo.run(["merge", "upstream"]);
+    assert!(ran.err.contains(&format!("gauge.py: conflict at line 4: {what} (pleach log)\n")), "{ran:?}");
+    let log = repo.pleach(["log"]).out;
+    let told = format!("      4  conflict: {what}\n         {}\n         {}\n", changes[0], changes[1]);
+    assert!(log.contains(&told), "{log}");
+    let markdown = repo.pleach(["log", "--format", "markdown"]).out;
+    assert!(markdown.contains(&format!("- line 4, a conflict: {what}\n  - `{}`\n", changes[0])), "{markdown}");
+}
