@@ -300,9 +300,6 @@ impl Expected {
         if !self.combined.is_empty() {
             words.push_str(&format!(", {} combined", count(self.combined.len(), "place")));
         }
-        for note in &self.notes {
-            words.push_str(&format!("; {note}"));
-        }
         words
     }
 }
@@ -331,6 +328,10 @@ impl Expectation {
         });
         if !self.installed {
             text.push_str("Git does not call pleach here yet: run pleach install.\n");
+        }
+        for file in self.files.iter().filter(|file| !file.notes.is_empty()) {
+            text.push_str(&format!("\n{}\n", bold(&file.path.shown)));
+            text.extend(file.notes.iter().map(|note| format!("  note: {note}\n")));
         }
         for file in &self.files {
             for block in &file.blocks {
