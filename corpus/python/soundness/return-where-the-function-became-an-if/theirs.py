@@ -1,0 +1,13 @@
+from tideboard import gauge
+
+
+def refresh():
+    level = gauge.read()
+    store(level)
+
+    chart = draw(level)
+    publish(chart)
+
+    if not chart:
+        return
+    log("refreshed")
