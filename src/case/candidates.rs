@@ -345,7 +345,7 @@ impl<'s> Case<'s> {
 /// That a text can be parsed, and has nothing that only the grammar forgives where it differs from `near`.
 pub(super) fn read(text: &[u8], near: &Parsed<'_>) -> Result<(), ParseError> {
     let parsed = near.edited_to(text)?;
-    parsed.forgiven(&parsed.differing_from(near.source())).map_or(Ok(()), Err)
+    parsed.forgiven(&parsed.to_the_end(&parsed.differing_from(near.source()))).map_or(Ok(()), Err)
 }
 
 /// Three trees made one, and laid out.

@@ -52,7 +52,7 @@ impl<'t> PutTogether<'t> {
     /// Lists that stand in `ours` as they are are not looked into.
     fn of(parsed: &Parsed<'t>, ours: &[u8]) -> PutTogether<'t> {
         let differing = parsed.differing_from(ours);
-        PutTogether { tree: parsed.tree_around(&differing, &HashSet::default()), differing }
+        PutTogether { tree: parsed.tree_around(&parsed.to_the_end(&differing), &HashSet::default()), differing }
     }
 
     /// What is unsound in it, if anything is, given that the sides are sound. With `repetitions`, an import that

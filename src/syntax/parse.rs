@@ -100,6 +100,25 @@ impl<'s> Parsed<'s> {
         differences.into_iter().map(|(_, new)| line::with_neighbours(self.source, &new)).collect()
     }
 
+    /// The same ranges, those in which something begins that ends behind them up to its end: what is in it may stand in
+    /// something else now. They are in order.
+    pub(crate) fn to_the_end(&self, ranges: &[Range<usize>]) -> Vec<Range<usize>> {
+        let mut found: Vec<Range<usize>> = Vec::with_capacity(ranges.len());
+        for range in ranges {
+            let mut node = self.tree.root_node().descendant_for_byte_range(range.end, range.end);
+            let mut end = range.end;
+            while let Some(outer) = node.filter(|node| node.start_byte() >= range.start) {
+                end = end.max(outer.end_byte());
+                node = outer.parent();
+            }
+            match found.last_mut().filter(|last| last.end >= range.start) {
+                Some(last) => last.end = last.end.max(end),
+                None => found.push(range.start..end),
+            }
+        }
+        found
+    }
+
     /// The compact tree.
     pub fn tree(&self) -> Tree<'s> {
         build(self.source, &self.tree, self.language, None, &HashSet::default())
