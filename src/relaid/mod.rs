@@ -51,80 +51,120 @@ struct Relaid<'l, 't, 's> {
     rows: [HashMap<NodeId, u64>; 4],
 }
 
+/// Where the other side changed anything beside what was laid out anew: by the path before it, or by base's list.
+#[derive(Default)]
+struct Live {
+    homes: HashSet<u64>,
+    rows: HashSet<NodeId>,
+    /// The other side's lists in which something new stands.
+    grown: HashSet<NodeId>,
+}
+
 impl Relaid<'_, '_, '_> {
     /// Whether there is anything that the other side changed. Says what goes out of each version, and what changes in
     /// that of the side. Nothing at all, if the two do not go together.
     fn settle(&self, gone: &mut Versions<HashSet<u64>>, edits: &mut Edits) -> Option<bool> {
-        let (base, own, other) = (&self.lists.base, self.lists.get(self.side), self.lists.get(self.side.other()));
-        // What the side has in another layout, and the other side in the old one, or no more.
-        let moved: Vec<&Listed> = base
-            .all
-            .iter()
-            .filter(|old| {
-                let there = other.get(old.id());
-                let anew = |new: &Listed| {
-                    let apart = new.layout != old.layout && !self.grown(own, new) && !self.shrunk(old, new);
-                    apart
-                        || new.layout == old.layout && !self.together(self.side, old, new)
-                        || self.spelt_out(old, new, there)
-                };
-                base.get(old.id()).is_some()
-                    && own.get(old.id()).is_some_and(anew)
-                    && (there.is_some_and(|there| self.stays(old, there)) || !other.has(old.id()))
-            })
-            .collect();
-        let homes: HashSet<u64> = moved.iter().map(|old| old.home()).collect();
-        let ids: HashSet<u64> = moved.iter().map(|old| old.id()).collect();
-        let rows: HashMap<NodeId, &Listed> = other
-            .all
-            .iter()
-            .filter(|one| ids.contains(&one.id()))
-            .filter_map(|one| Some((other.row(one)?, base.get(one.id())?)))
-            .collect();
-        // What the other side put in beside that.
-        let new: Vec<&Listed> = other
-            .all
-            .iter()
-            .filter(|one| !base.has(one.id()) && other.get(one.id()).is_some())
-            .filter(|one| homes.contains(&one.home()) || other.row(one).is_some_and(|row| rows.contains_key(&row)))
-            .collect();
-        // Where it changed anything: by the path before it, or by base's list.
-        let (mut live_homes, mut live_rows) = (HashSet::default(), HashSet::default());
-        for one in &new {
-            live_homes.insert(one.home());
-            live_rows.extend(other.row(one).and_then(|row| rows.get(&row)).and_then(|old| base.row(old)));
-        }
-        for old in &moved {
-            if other.get(old.id()).is_none_or(|there| other.value(there) != base.value(old)) {
-                live_homes.insert(old.home());
-                live_rows.extend(base.row(old));
-            }
-        }
-        let moved_rows: HashSet<NodeId> = moved.iter().filter_map(|old| base.row(old)).collect();
-        for old in base.all.iter().filter(|old| !other.has(old.id())) {
-            live_rows.extend(base.row(old).filter(|row| moved_rows.contains(row)));
-        }
-        // What has a value and stood beside that is not to take it along into a table of its own.
-        let grown: HashSet<NodeId> =
-            other.all.iter().filter(|one| !base.has(one.id())).map(|one| one.holder().list).collect();
-        let stood_beside = |old: &Listed| {
-            let there = other.get(old.id()).filter(|there| there.value.is_some());
-            there.is_some_and(|there| grown.contains(&there.holder().list))
-        };
-        let live = |old: &&&Listed| {
-            live_homes.contains(&old.home())
-                || base.row(old).is_some_and(|row| live_rows.contains(&row))
-                || stood_beside(old)
-        };
-        let moved: Vec<&Listed> = moved.iter().filter(live).copied().collect();
+        let moved = self.laid_out_anew();
+        let new = self.put_in_beside(&moved);
+        let live = self.changed_beside(&moved, &new);
+        let moved: Vec<&Listed> = moved.into_iter().filter(|old| self.is_live(&live, old)).collect();
         if moved.is_empty() {
             return Some(false);
         }
         if new.len() > NEW {
             return None;
         }
+        self.take_out_too(&live, &new, gone)?;
+        let kept = self.change_too(&moved, gone, edits)?;
+        let own = self.lists.get(self.side);
+        for one in new {
+            gone.get_mut(self.side.other()).insert(one.id());
+            match own.get(one.id()) {
+                Some(here) if own.value(here) == self.lists.get(self.side.other()).value(one) => {}
+                Some(_) => return None,
+                None if own.has(one.id()) => return None,
+                None => self.put_in(one, &kept, edits)?,
+            }
+        }
+        Some(true)
+    }
+
+    /// What of base the side has in another layout, and the other side in the old one, or no more.
+    fn laid_out_anew(&self) -> Vec<&Listed> {
+        let (base, own, other) = (&self.lists.base, self.lists.get(self.side), self.lists.get(self.side.other()));
+        let moved = |old: &&Listed| {
+            let there = other.get(old.id());
+            let anew = |new: &Listed| {
+                let apart = new.layout != old.layout && !self.grown(own, new) && !self.shrunk(old, new);
+                apart
+                    || new.layout == old.layout && !self.together(self.side, old, new)
+                    || self.spelt_out(old, new, there)
+            };
+            base.get(old.id()).is_some()
+                && own.get(old.id()).is_some_and(anew)
+                && (there.is_some_and(|there| self.stays(old, there)) || !other.has(old.id()))
+        };
+        base.all.iter().filter(moved).collect()
+    }
+
+    /// What the other side put in beside what was laid out anew.
+    fn put_in_beside(&self, moved: &[&Listed]) -> Vec<&Listed> {
+        let (base, other) = (&self.lists.base, self.lists.get(self.side.other()));
+        let homes: HashSet<u64> = moved.iter().map(|old| old.home()).collect();
+        let rows = self.rows_of(moved);
+        let beside =
+            |one: &Listed| homes.contains(&one.home()) || other.row(one).is_some_and(|row| rows.contains_key(&row));
+        let new = other.all.iter().filter(|one| !base.has(one.id()) && other.get(one.id()).is_some());
+        new.filter(|one| beside(one)).collect()
+    }
+
+    /// The rows of the other side that hold any of these things of base, each with such a thing.
+    fn rows_of(&self, moved: &[&Listed]) -> HashMap<NodeId, &Listed> {
+        let (base, other) = (&self.lists.base, self.lists.get(self.side.other()));
+        let ids: HashSet<u64> = moved.iter().map(|old| old.id()).collect();
+        let there = other.all.iter().filter(|one| ids.contains(&one.id()));
+        there.filter_map(|one| Some((other.row(one)?, base.get(one.id())?))).collect()
+    }
+
+    /// Where the other side changed anything beside what was laid out anew, among which it put in what is `new`.
+    fn changed_beside(&self, moved: &[&Listed], new: &[&Listed]) -> Live {
+        let (base, other) = (&self.lists.base, self.lists.get(self.side.other()));
+        let rows = self.rows_of(moved);
+        let mut live = Live::default();
+        for one in new {
+            live.homes.insert(one.home());
+            live.rows.extend(other.row(one).and_then(|row| rows.get(&row)).and_then(|old| base.row(old)));
+        }
+        for old in moved {
+            if other.get(old.id()).is_none_or(|there| other.value(there) != base.value(old)) {
+                live.homes.insert(old.home());
+                live.rows.extend(base.row(old));
+            }
+        }
+        let moved_rows: HashSet<NodeId> = moved.iter().filter_map(|old| base.row(old)).collect();
+        for old in base.all.iter().filter(|old| !other.has(old.id())) {
+            live.rows.extend(base.row(old).filter(|row| moved_rows.contains(row)));
+        }
+        live.grown = other.all.iter().filter(|one| !base.has(one.id())).map(|one| one.holder().list).collect();
+        live
+    }
+
+    fn is_live(&self, live: &Live, old: &Listed) -> bool {
+        let (base, other) = (&self.lists.base, self.lists.get(self.side.other()));
+        // What has a value and stood beside that is not to take it along into a table of its own.
+        let stood_beside = || {
+            let there = other.get(old.id()).filter(|there| there.value.is_some());
+            there.is_some_and(|there| live.grown.contains(&there.holder().list))
+        };
+        live.homes.contains(&old.home()) || base.row(old).is_some_and(|row| live.rows.contains(&row)) || stood_beside()
+    }
+
+    /// Takes out of base, and of the other side, what the side took out where the other side changed anything. Nothing,
+    /// if the other side changed that too, or may have.
+    fn take_out_too(&self, live: &Live, new: &[&Listed], gone: &mut Versions<HashSet<u64>>) -> Option<()> {
+        let (base, own, other) = (&self.lists.base, self.lists.get(self.side), self.lists.get(self.side.other()));
         let own_new: HashSet<u64> = own.all.iter().filter(|one| !base.has(one.id())).map(Listed::home).collect();
-        for old in base.all.iter().filter(|old| live(&old) && !own.has(old.id())) {
+        for old in base.all.iter().filter(|old| self.is_live(live, old) && !own.has(old.id())) {
             let there = other.get(old.id());
             // What one side took out, the other may have under a new name, or with a new value.
             let kept = there.is_some_and(|there| self.stays(old, there) && other.value(there) == base.value(old));
@@ -138,8 +178,20 @@ impl Relaid<'_, '_, '_> {
                 gone.get_mut(self.side.other()).insert(old.id());
             }
         }
-        let mut kept: Vec<(&Listed, &Listed)> = Vec::new();
-        for old in &moved {
+        Some(())
+    }
+
+    /// Makes in the new layout the other side's changes of what was laid out anew. What both have, as the side and as the
+    /// other side has it; nothing, if both changed one thing.
+    fn change_too(
+        &self,
+        moved: &[&Listed],
+        gone: &mut Versions<HashSet<u64>>,
+        edits: &mut Edits,
+    ) -> Option<Vec<(&Listed, &Listed)>> {
+        let (base, own, other) = (&self.lists.base, self.lists.get(self.side), self.lists.get(self.side.other()));
+        let mut kept = Vec::new();
+        for old in moved {
             let id = old.id();
             let here = own.get(id)?;
             gone.base.insert(id);
@@ -164,16 +216,7 @@ impl Relaid<'_, '_, '_> {
                 edits.edits.push((range, other.tree.node_text(put).to_vec()));
             }
         }
-        for one in new {
-            gone.get_mut(self.side.other()).insert(one.id());
-            match own.get(one.id()) {
-                Some(here) if own.value(here) == other.value(one) => {}
-                Some(_) => return None,
-                None if own.has(one.id()) => return None,
-                None => self.put_in(one, &kept, edits)?,
-            }
-        }
-        Some(true)
+        Some(kept)
     }
 
     /// Whether the other side has something in base's layout, or in a list of its own with nothing but new things.
