@@ -171,7 +171,8 @@ impl Binder<'_> {
             }
             let what = rule.what.iter().map(|part| self.binding(part)).collect::<Result<_, _>>()?;
             let (not_through, unless) = (self.kinds(&rule.not_through)?, self.kinds(&rule.unless)?);
-            leaves.push(LeavesRule { what, not_through, unless });
+            let marked = rule.marked.as_ref().map(|token| self.token(token)).transpose()?;
+            leaves.push(LeavesRule { what, not_through, marked, unless });
         }
         for (kind, rule) in (0..).map(Kind).zip(&mut rules) {
             rule.left = leaves.iter().any(|leaves| leaves.ends_at(kind));

@@ -313,6 +313,8 @@ pub struct Leaves {
     /// The node kinds that no such part reaches into.
     #[serde(default)]
     pub not_through: Vec<String>,
+    /// What they go out of has this token before that part, or in something before it.
+    pub marked: Option<String>,
     /// With one of these node kinds in them they say by name what they go out of.
     #[serde(default)]
     pub unless: Vec<String>,

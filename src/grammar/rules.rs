@@ -214,6 +214,8 @@ pub struct LeavesRule {
     pub what: Vec<(Kind, Option<u16>)>,
     /// The kinds that no such part reaches into.
     pub not_through: Vec<Kind>,
+    /// The token that what they leave has, or something in it.
+    pub marked: Option<Kind>,
     /// With one of these in them they say by name what they leave.
     pub unless: Vec<Kind>,
 }

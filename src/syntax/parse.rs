@@ -7,7 +7,7 @@ use tree_sitter::{InputEdit, Parser, Point};
 
 use super::build::{build, forgiven};
 use super::tree::{Forgiven, Tree};
-use crate::grammar::Language;
+use crate::grammar::{Kind, Language};
 use crate::line::{self, Algorithm};
 use crate::{Version, Versions};
 
@@ -51,9 +51,13 @@ impl ParseError {
                 ParseError::Syntax { language: language.name().to_owned(), line: line_of(source, at as usize) }
             }
             Forgiven::Misplaced { span, rule } => {
-                let kinds = language.leaves()[usize::from(rule)].what.iter();
-                let mut names: Vec<String> =
-                    kinds.map(|(kind, _)| language.kind_name(*kind).replace('_', " ")).collect();
+                let rule = &language.leaves()[usize::from(rule)];
+                let mark = rule.marked.map_or(String::new(), |token| format!("{} ", language.kind_name(token)));
+                let name = |(kind, _): &(Kind, _)| {
+                    let name = language.kind_name(*kind).replace('_', " ");
+                    if name.starts_with(&mark) { name } else { mark.clone() + &name }
+                };
+                let mut names: Vec<String> = rule.what.iter().map(name).collect();
                 names.dedup();
                 let first = source[span.range()].split(|b| *b == b'\n').next().unwrap_or_default();
                 let what = String::from_utf8_lossy(first.trim_ascii_end()).into_owned();

@@ -147,7 +147,7 @@ pub(super) fn astray(raws: &[Raw], language: &'static Language) -> Option<Forgiv
         let ends = language.rule(raw.kind).left;
         for kid in &raw.kids {
             within[*kid as usize] = match ends {
-                true => reached(within[i], raw.kind, raws[*kid as usize].field, rules),
+                true => reached(within[i], raws, raw, raws[*kid as usize].field, rules),
                 false => within[i],
             };
         }
@@ -159,11 +159,19 @@ pub(super) fn astray(raws: &[Raw], language: &'static Language) -> Option<Forgiv
 }
 
 /// Of which rules something stands in a part that may be left, a bit each, in a field of a node for which it is `around`.
-fn reached(around: u32, kind: Kind, field: u16, rules: &[LeavesRule]) -> u32 {
-    let part = |(of, part): &(Kind, Option<u16>)| *of == kind && part.is_none_or(|part| part == field);
+fn reached(around: u32, raws: &[Raw], raw: &Raw, field: u16, rules: &[LeavesRule]) -> u32 {
+    let part = |(of, part): &(Kind, Option<u16>)| *of == raw.kind && part.is_none_or(|part| part == field);
+    let has = |token: Kind| {
+        let is_one = |kid: &u32| raws[*kid as usize].kind == token;
+        raw.kids.iter().any(|kid| is_one(kid) || raws[*kid as usize].kids.iter().any(is_one))
+    };
     rules.iter().enumerate().fold(around, |within, (i, rule)| {
-        let within = if rule.not_through.contains(&kind) { within & !(1 << i) } else { within };
-        if rule.what.iter().any(part) { within | 1 << i } else { within }
+        let is_part = rule.what.iter().any(part);
+        match is_part && rule.marked.is_none_or(has) {
+            true => within | 1 << i,
+            false if is_part || rule.not_through.contains(&raw.kind) => within & !(1 << i),
+            false => within,
+        }
     })
 }
 

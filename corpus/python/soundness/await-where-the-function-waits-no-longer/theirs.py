@@ -1,0 +1,9 @@
+async def refresh(gauge):
+    level = await gauge.read()
+    store(level)
+
+    chart = draw(level)
+    publish(chart)
+
+    await board.show(chart)
+    log("refreshed")

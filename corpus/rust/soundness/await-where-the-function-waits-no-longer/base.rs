@@ -1,0 +1,9 @@
+async fn refresh(gauge: &Gauge) {
+    let level = gauge.read().await;
+    store(level);
+
+    let chart = draw(level);
+    publish(&chart);
+
+    log("refreshed");
+}
