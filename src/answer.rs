@@ -3,13 +3,13 @@
 use std::sync::mpsc;
 use std::time::Duration;
 
-use crate::Versions;
 use crate::case::{Case, Made, Seen};
 use crate::edits::{self, Edit, account, stray, withdrawn};
 use crate::excerpt::ByLines;
 use crate::grammar::Language;
 use crate::line::{self, LineMerge, LineSettings};
 use crate::threads::spawn;
+use crate::{Side, Versions};
 
 /// What a caller may choose.
 #[derive(Clone, Debug)]
@@ -57,6 +57,18 @@ pub struct Kept {
     pub what: String,
     /// The lines in it that are not in base, after a `+`, and those of base that are not in it, after a `-`.
     pub changes: Vec<String>,
+    /// What to look for where the other side may have put all this, if it has next to nothing of it here.
+    #[serde(skip)]
+    pub sought: Option<Sought>,
+}
+
+/// Lines that a side took out of a file, by which they are known where it may have put them.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Sought {
+    /// The side.
+    pub side: Side,
+    /// Some lines that say most, without white space at their ends.
+    pub lines: Vec<Vec<u8>>,
 }
 
 /// The merged file and what is known about it.

@@ -36,5 +36,5 @@ pub mod merging;
 pub mod report;
 pub mod syntax;
 
-pub use answer::{Answer, Combined, Kept, Settings, Way, merge};
+pub use answer::{Answer, Combined, Kept, Settings, Sought, Way, merge};
 pub use versions::{Side, Version, Versions};

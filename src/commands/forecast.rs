@@ -1,3 +1,4 @@
+use std::ffi::OsString;
 use std::process::ExitCode;
 
 use anyhow::{Context, bail};
@@ -9,8 +10,8 @@ use crate::git::merge_tree::merges;
 use crate::git::unmerged::Unmerged;
 use crate::git::{Config, Git, Place, attributes, tracked};
 use crate::line::LineSettings;
-use crate::report::{FilePath, Table, bold, count, json, print};
-use crate::{Answer, Combined, Kept, Settings, Versions, Way, line};
+use crate::report::{FilePath, Table, bold, count, json, print, shown};
+use crate::{Answer, Combined, Kept, Settings, Side, Sought, Version, Versions, Way, line};
 
 /// Say before a merge which files would stop it, as lines and as syntax
 ///
@@ -97,21 +98,47 @@ impl Forecast {
         let installed = git.line(&["config", "merge.pleach.driver"]).is_some();
         let drivers = drivers(&git, &files, installed)?;
         let expected = files.iter().zip(texts).zip(&drivers);
-        let expected = expected.map(|((file, texts), driver)| expect(file, texts, driver, &place, &config, &settings));
-        let expectation = Expectation {
-            ours,
-            nothing_new: base == other,
-            theirs: other,
-            // What merges the same both ways, without a conflict, was only asked of pleach.
-            files: expected.filter(Expected::is_news).collect(),
-            installed,
-        };
+        let expected = expected.map(|((file, texts), driver)| {
+            let mut expected = expect(file, texts, driver, &place, &config, &settings);
+            for Kept { what, sought, .. } in &mut expected.kept {
+                let commits = Versions { base: &*base, ours: &ours, theirs: &other };
+                let now = sought.as_ref().and_then(|sought| elsewhere(&git, sought, commits, &file.path));
+                what.extend(now);
+            }
+            expected
+        });
+        // What merges the same both ways, without a conflict, was only asked of pleach.
+        let files = expected.filter(Expected::is_news).collect();
+        let expectation = Expectation { nothing_new: base == other, ours, theirs: other, files, installed };
         print(&match self.format {
             Format::Json => json(&expectation),
             Format::Text => expectation.text(theirs),
         });
         Ok(if expectation.files.iter().any(Expected::stops) { ExitCode::FAILURE } else { ExitCode::SUCCESS })
     }
+}
+
+/// Where a side has lines now that it took out of the file at `path`: if that is one file, and one that did not have them
+/// in base. Of these commits.
+fn elsewhere(git: &Git, sought: &Sought, commits: Versions<&str>, path: &[u8]) -> Option<String> {
+    let side = Version::from(sought.side);
+    let [before, now] = [Version::Base, side].map(|version| files_with(git, &sought.lines, commits.get(version)));
+    let before = before.unwrap_or_default();
+    let mut new = now?.into_iter().filter(|name| name != path && !before.contains(name));
+    let one = new.next().filter(|_| new.next().is_none())?;
+    Some(format!("; {} has them in {} now", side.name(), shown(&one)))
+}
+
+/// The files of a commit that have all of some lines.
+fn files_with(git: &Git, lines: &[Vec<u8>], commit: &str) -> Option<Vec<Vec<u8>>> {
+    let mut args: Vec<OsString> = ["grep", "-z", "-l", "-F", "--all-match"].into_iter().map(OsString::from).collect();
+    for line in lines {
+        args.extend(["-e".into(), line.to_os_str().ok()?.to_owned()]);
+    }
+    args.extend([commit.into(), "--".into(), ":(top)".into()]);
+    let found = git.output(&args).ok()?;
+    let named = |name: &[u8]| name.strip_prefix(commit.as_bytes())?.strip_prefix(b":").map(<[u8]>::to_vec);
+    Some(found.split(|b| *b == 0).filter_map(named).collect())
 }
 
 fn commit(git: &Git, name: &str) -> anyhow::Result<String> {

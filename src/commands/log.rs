@@ -125,7 +125,7 @@ impl Merge {
             for place in &record.combined {
                 text.push_str(&format!("  {:>5}  {}\n         {}\n", place.line, place.what, place.why));
             }
-            for Kept { line, what, changes } in &record.kept {
+            for Kept { line, what, changes, .. } in &record.kept {
                 text.push_str(&format!("  {line:>5}  conflict: {what}\n"));
                 text.extend(changes.iter().map(|change| format!("         {change}\n")));
             }
@@ -161,7 +161,7 @@ impl Merge {
             for place in &record.combined {
                 text.push_str(&format!("- [ ] line {}: {}; {}\n", place.line, recoded(&place.what), place.why));
             }
-            for Kept { line, what, changes } in &record.kept {
+            for Kept { line, what, changes, .. } in &record.kept {
                 text.push_str(&format!("- line {line}, a conflict: {what}\n"));
                 text.extend(changes.iter().map(|change| format!("  - {}\n", code(change))));
             }

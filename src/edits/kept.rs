@@ -9,13 +9,16 @@ use rustc_hash::FxHashMap as HashMap;
 
 use super::account::half;
 use crate::line::{self, Algorithm};
-use crate::{Kept, Side, Version};
+use crate::{Kept, Side, Sought, Version};
 
 /// So many lines are more than can be compared at a glance.
 const LONG: usize = 20;
 
 /// More changes than these are best read where they stand.
 const FEW: usize = 10;
+
+/// So many lines tell that others beside them are the same too.
+const SOUGHT: usize = 5;
 
 /// The long halves of conflicts in a text with markers of `marker_size` signs of which all but a few lines are as in
 /// `base`.
@@ -30,8 +33,12 @@ pub(crate) fn kept(text: &[u8], base: &[u8], marker_size: usize) -> Vec<Kept> {
     let base = Base::new(base);
     let told = |lines: Range<usize>| {
         let halves = Side::BOTH.map(|side| (side, half(&whole[lines.clone()], side, marker_size)));
-        let told = halves.into_iter().filter_map(|(side, half)| base.told(side, half, lines.start + 1));
-        told.collect::<Vec<_>>()
+        let told = |(side, own): (Side, &[&[u8]])| {
+            let kept = base.told(side, own, lines.start + 1)?;
+            let other = half(&whole[lines.clone()], side.other(), marker_size);
+            Some(Kept { sought: base.sought(side.other(), own, other), ..kept })
+        };
+        halves.into_iter().filter_map(told).collect::<Vec<_>>()
     };
     blocks.flat_map(told).collect()
 }
@@ -79,7 +86,17 @@ impl<'b> Base<'b> {
             _ => format!("{name} has {lines} lines here, all but {fresh} as in base"),
         };
         let what = if gone > fresh { format!("{what}; {} of base gone", gone - fresh) } else { what };
-        Some(Kept { line, what, changes })
+        Some(Kept { line, what, changes, sought: None })
+    }
+
+    /// What a half has of base by which it is known elsewhere, if a side has next to nothing of it in the same conflict.
+    fn sought(&self, side: Side, half: &[&[u8]], own: &[&[u8]]) -> Option<Sought> {
+        let mut lines: Vec<&[u8]> =
+            half.iter().filter(|line| self.once.contains_key(**line)).map(|line| line.trim_ascii()).collect();
+        lines.sort_by_key(|line| std::cmp::Reverse(line.len()));
+        lines.truncate(SOUGHT);
+        let lines = lines.into_iter().map(<[u8]>::to_vec).collect();
+        (own.len() * 4 <= half.len()).then_some(Sought { side, lines })
     }
 
     /// The lines of base around what a half has of it, as far as lines tell that base has once.

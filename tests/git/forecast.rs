@@ -395,13 +395,16 @@ fn of_a_long_conflict_the_few_lines_that_one_side_changed_are_told() {
     repo.write("gauge.py", base.replace("get(7, ", "get(7, zone, ")).commit("Pass a zone");
     repo.ok(["checkout", "-q", "main"]);
     let moved = base.replace(&format!("class Gauge:\n{gauge}"), "from tideboard.gauges import Gauge\n\n");
-    repo.write("gauge.py", moved).commit("Move the gauge to a file of its own");
+    repo.write("gauge.py", moved).write("tideboard/gauges.py", format!("class Gauge:\n{gauge}"));
+    repo.commit("Move the gauge to a file of its own");
     repo.install();
 
     let what = "theirs has 36 lines here, all but 1 as in base";
     let ran = repo.pleach(["forecast", "upstream"]);
     let changes = ["-        return self.port.get(7, datum=7)", "+        return self.port.get(7, zone, datum=7)"];
-    let told = format!("of the merged file\n  {what}\n    {}\n    {}\n  <<<<<<< HEAD\n", changes[0], changes[1]);
+    let [old, new] = changes;
+    let now = "ours has them in tideboard/gauges.py now";
+    let told = format!("of the merged file\n  {what}; {now}\n    {old}\n    {new}\n  <<<<<<< HEAD\n");
     assert!(ran.out.contains(&told), "{ran:?}");
 
     let ran = repo.run(["merge", "upstream"]);
