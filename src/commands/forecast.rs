@@ -11,7 +11,7 @@ use crate::git::unmerged::Unmerged;
 use crate::git::{Config, Git, Place, attributes, tracked};
 use crate::line::LineSettings;
 use crate::report::{FilePath, Table, bold, count, json, print, shown};
-use crate::{Answer, Combined, Kept, Settings, Side, Sought, Version, Versions, Way, line};
+use crate::{Answer, Combined, Kept, Settings, Sought, Version, Versions, Way, line};
 
 /// Say before a merge which files would stop it, as lines and as syntax
 ///
