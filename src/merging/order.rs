@@ -26,9 +26,13 @@ impl Merger<'_, '_> {
             all.sort_by_key(|(s, n)| sort_key(self.tree(*s).node_text(*n)));
         } else {
             let mut ranks: Vec<u8> = all.iter().map(|x| rank(self, *x)).collect();
-            for i in (0..all.len().saturating_sub(1)).rev() {
-                if self.tree(all[i].0).is_comment(all[i].1) && all[i].0 == all[i + 1].0 {
-                    ranks[i] = ranks[i + 1];
+            for i in (0..all.len()).rev().filter(|i| self.tree(all[*i].0).is_comment(all[*i].1)) {
+                let beside = |at: Option<usize>| at.filter(|at| all.get(*at).is_some_and(|x| x.0 == all[i].0));
+                // It goes with what its side put in below it; below all that, it is about what was there.
+                match (beside(Some(i + 1)), beside(i.checked_sub(1))) {
+                    (Some(below), _) => ranks[i] = ranks[below],
+                    (None, Some(_)) => ranks[i] = u8::MAX,
+                    (None, None) => {}
                 }
             }
             // A side's own order stays: nothing goes before what its side put it behind.
