@@ -22,7 +22,8 @@ pub(super) type Twins = HashMap<(Side, NodeId), Twin>;
 
 impl Merger<'_, '_> {
     /// Entries known by a name stand once, wherever the sides put them, or moved them to: at the first of the two places,
-    /// whichever side that is of, but not beside what the other side moved away if they may stand elsewhere.
+    /// whichever side that is of, but not beside what the other side moved away if they may stand elsewhere. Those that
+    /// what stands between tells apart are two.
     pub(super) fn twins(&self, seqs: &Versions<&[NodeId]>, units: &[Unit], hunks: &[Hunk]) -> Twins {
         let put_in = |side: Side| {
             let hunks = hunks.iter().filter(move |h| h.side == side);
@@ -67,7 +68,13 @@ impl Merger<'_, '_> {
             let (ours, theirs) = (Twin { node: t, leads: ours_leads }, Twin { node: o, leads: !ours_leads });
             [((Side::Ours, o), ours), ((Side::Theirs, t), theirs)]
         };
-        alike.chain(moved).flat_map(both_ways).collect()
+        let tells_apart = |i: &usize| self.trees.base.entry_rule(seqs.base[*i]).is_some_and(|r| r.barrier);
+        let barriers: Vec<usize> = (0..seqs.base.len()).filter(tells_apart).collect();
+        let start = |unit: usize| units.get(unit).map_or(seqs.base.len(), |unit| unit.base.start);
+        let behind = |unit: usize| barriers.partition_point(|at| *at < start(unit));
+        let one =
+            |(o, t): &(NodeId, NodeId)| behind(places[&(Side::Ours, *o)].1) == behind(places[&(Side::Theirs, *t)].1);
+        alike.chain(moved).filter(one).flat_map(both_ways).collect()
     }
 
     /// Takes what both sides have elsewhere in the list, changed, for base's of that name: they would not move by it alone.
