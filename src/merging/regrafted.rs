@@ -45,6 +45,9 @@ impl Merger<'_, '_> {
             {
                 return true;
             }
+            if self.took_clauses_in(base, block, side, own, other) {
+                return true;
+            }
             let in_block = |x| old.node(x).parent == block && old.node(x).part == Part::Entry;
             if self.turned_out(base, block, side, own) && beyond(&in_block) {
                 return true;
@@ -58,6 +61,33 @@ impl Merger<'_, '_> {
 }
 
 impl Merger<'_, '_> {
+    /// Whether a side put the head of something that it took out beside what stood in the head beside it.
+    pub(super) fn took_head_in(&self, gone: NodeId, beside: NodeId, side: Side, own: NodeId) -> bool {
+        let (old, tree) = (&self.trees.base, self.tree(side));
+        let [gone, beside] = [gone, beside].map(|entry| headed(old, old.node(entry).core));
+        let (Some(gone), Some(beside), Some(own)) = (gone, beside, headed(tree, tree.node(own).core)) else {
+            return false;
+        };
+        let head = |tree: &Tree<'_>, node: NodeId| heads(tree, node).map(|n| tree.node(n).hash).collect::<Vec<_>>();
+        head(old, beside) != head(tree, own)
+            && (gone_into(old, beside, tree, own, None) || operands_in(old, beside, tree, own))
+            && (gone_into(old, gone, tree, own, Some(beside))
+                || operands_in(old, gone, tree, own) && !operands_in(old, gone, old, beside))
+    }
+
+    /// Whether a side put the head of a clause of a statement into the head of the statement itself, and the other side
+    /// changed what that leads to: it would hold for both.
+    fn took_clauses_in(&self, base: NodeId, block: NodeId, side: Side, own: NodeId, other: NodeId) -> bool {
+        let (old, there) = (&self.trees.base, self.tree(side.other()));
+        let mut clauses = old.kids(base).iter().filter(|kid| **kid != block && old.block(**kid).is_some());
+        let leads = |tree: &Tree<'_>, node: NodeId, block: NodeId| {
+            let head = heads(tree, node).map(|n| tree.node(n).hash);
+            head.chain([tree.node(block).hash]).collect::<Vec<u64>>()
+        };
+        clauses.any(|clause| self.to_side(side, *clause).is_none() && self.took_head_in(*clause, base, side, own))
+            && there.block(other).is_none_or(|new| leads(old, base, block) != leads(there, other, new))
+    }
+
     /// Whether a side took all that it kept of a block out of the statement that has it, and put something else there: its
     /// head leads elsewhere now, as that of a condition made an early return.
     fn turned_out(&self, base: NodeId, block: NodeId, side: Side, own: NodeId) -> bool {
