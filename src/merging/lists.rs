@@ -79,7 +79,9 @@ impl Merger<'_, '_> {
         let another = placed
             && hashes(Side::Ours) != hashes(Side::Theirs)
             && Side::BOTH.iter().any(|s| {
-                both && self.is_another(&seqs, &units, &hunks, *s) || self.is_exchanged(&seqs, &units, &hunks, *s)
+                both && self.is_another(&seqs, &units, &hunks, *s)
+                    || self.is_exchanged(&seqs, &units, &hunks, *s)
+                    || self.put_in_where_all_left(&seqs, &units, &hunks, *s, policy)
             });
         let guard = if policy.is_some_and(|p| p.lines) { self.guarded(&seqs, &units) } else { None };
         let parted = || policy.is_some_and(|p| p.lines) && self.parted_beside(&seqs, &units, &hunks);
