@@ -55,7 +55,7 @@ impl Merger<'_, '_> {
     ) -> Sequence {
         let listed = policy.is_some_and(|p| !p.lines);
         if listed {
-            self.part_from_others(&seqs);
+            self.part_from_others(&seqs, policy.is_some_and(|p| p.free));
         }
         if policy.is_some_and(|p| p.lines) {
             self.found_again(&seqs);
