@@ -21,7 +21,7 @@ impl Case<'_> {
         let mut page = Page::default();
         let (mut at, mut apart, mut by_trees) = (0, false, false);
         let places = self.edits().iter().zip(&settled.edited).enumerate();
-        for (number, (edit, Place { at: open, moved, .. })) in places.filter(|(_, (_, place))| place.open) {
+        for (number, (edit, Place { at: open, moved, parted, .. })) in places.filter(|(_, (_, place))| place.open) {
             if self.uses_withdrawn(number, edit) {
                 return None;
             }
@@ -29,7 +29,7 @@ impl Case<'_> {
             at = open.ours.end;
             let texts = Versions::each(|v| &settled.texts.get(v)[open.get(v).clone()]);
             // Both took it out, and one may have put it in elsewhere: not to be told from one place alone.
-            apart |= texts.ours.is_empty() && texts.theirs.is_empty();
+            apart |= *parted || texts.ours.is_empty() && texts.theirs.is_empty();
             let lines = line::merge_part(texts, self.settings, Some(line::newline_of(self.versions)));
             let old = checking::dissent(&lines.text, self.settings.marker_size);
             let better = |piece: &Page| {

@@ -41,7 +41,7 @@ pub(super) fn census(tree: &Tree<'_>, repetitions: bool) -> Counts {
             let e = tree.node(*entry);
             let own = tree.entry_rule(*entry).filter(|r| !r.key.is_empty());
             let has = |field: u16| tree.kids(e.core).iter().any(|k| tree.node(*k).field == field);
-            if e.key != 0 && own.map_or(rule.unique, |r| r.unique || r.unique_with.is_some_and(has)) {
+            if e.key != 0 && (rule.unique || own.is_some_and(|r| r.unique || r.unique_with.is_some_and(has))) {
                 count(e.key, *entry);
             } else if e.key != 0 && repetitions && own.map_or(rule.free, |r| r.free) {
                 // The names in an import are what stands twice, however they are spread over statements.

@@ -99,6 +99,9 @@ pub(crate) struct Place {
     /// Whether both sides put in here what they took out elsewhere, or one side has elsewhere what the other, or itself,
     /// has further in or out here: what each changed in that is not to be seen here.
     pub moved: bool,
+    /// Whether both sides took out here what one of them put in elsewhere: that what is left here agrees does not tell
+    /// what the other wants of that.
+    pub parted: bool,
 }
 
 /// Where the edits are in the versions themselves.

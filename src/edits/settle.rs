@@ -67,7 +67,8 @@ pub(crate) fn settle<'t, 's: 't>(
             *place.get_mut(version) = start..text.len();
         }
         let (ours, moved) = (edit.at(Version::Ours), changes.hide_moves(at, edit));
-        settled.edited.push(Place { at: place, ours, open: *open, by: edit.by(), moved });
+        let parted = edit.is_conflict() && changes.part(at);
+        settled.edited.push(Place { at: place, ours, open: *open, by: edit.by(), moved, parted });
     }
     settled.doubled = changes.doubled(edits, &open);
     settled.moved = changes.cross(&open);
@@ -147,6 +148,13 @@ impl<'v> Changes<'v> {
             lines.peek().is_some() && lines.all(|line| self.put_in[side as usize].contains(line))
         };
         here || edit.is_conflict() && Side::BOTH.into_iter().any(|side| away(side) || repeated(side))
+    }
+
+    /// Whether both sides took lines out of a stretch that one of them put in elsewhere.
+    fn part(&self, at: usize) -> bool {
+        let [ours, theirs] = &self.moves[at];
+        let mut by_both = ours.out.intersection(&theirs.out);
+        by_both.any(|line| self.put_in.iter().any(|put_in| put_in.contains(line)))
     }
 
     /// What each side put in by itself, where lines settled one of the two edits.

@@ -64,6 +64,7 @@ impl Strays {
         let touched = edits.iter().map(|edit| leads_elsewhere(versions, edit, leads)).collect();
         let mut strays = Strays { touched, found: Vec::new() };
         let doubtful = doubtful(versions, edits);
+        doubtful.iter().filter(|edit| edit.in_another).for_each(|edit| strays.touched[edit.number] = true);
         if !doubtful.is_empty()
             && let Some(view) = view()
         {
@@ -75,7 +76,7 @@ impl Strays {
     fn look_for(&mut self, View { trees, edits }: &View<'_, '_>, doubtful: &[Doubtful]) {
         let names = trees.as_ref().map(Names::of);
         let mut open = Versions::<Vec<Range<usize>>>::default();
-        for Doubtful { number, side, depth } in doubtful {
+        for Doubtful { number, side, depth, .. } in doubtful {
             let other = Version::from(side.other());
             let (base, there) = ((&names.base, &trees.base), (names.get(other), trees.get(other)));
             let old = base.0.around(base.1.source, &edits.base[*number], *depth);
@@ -169,13 +170,15 @@ struct Doubtful {
     side: Side,
     /// How far in what it put in stands, if it took nothing out.
     depth: Option<usize>,
+    /// Whether it was made between the brackets of one statement and put between those of another.
+    in_another: bool,
 }
 
 /// The edits of one side, in or beside lines that the other side put in together with some that base has
 /// elsewhere: it may have copied or moved what stands around them, and then lines alone do not tell which of two
 /// places is the old one. So it is if lines put an edit below another line than it was made below, one that was
 /// elsewhere or where the old one is elsewhere now.
-fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<Doubtful> {
+fn doubtful<'v>(versions: Versions<&'v [u8]>, edits: &[Edit]) -> Vec<Doubtful> {
     let lines = |text| line::lines(text).into_iter().map(<[u8]>::trim_ascii).filter(|l| !l.is_empty());
     let base: HashSet<&[u8]> = lines(versions.base).collect();
     let put_in = Side::BOTH.map(|side| {
@@ -209,20 +212,23 @@ fn doubtful(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<Doubtful> {
             let own =
                 if at.is_empty() { &versions.get(side)[edit.at(side.into())] } else { &versions.base[at.clone()] };
             let depth = line::lines(own).into_iter().find_map(depth);
-            let elsewhere = |depth| {
-                let there = Version::from(side.other());
-                let (old, new) = (&scopes.base, scopes.get(there));
+            let there = Version::from(side.other());
+            let (old, new) = (&scopes.base, scopes.get(there));
+            let around = |depth| {
                 let (before, after) = (old.around(at.start, depth), new.around(edit.at(there).start, depth));
-                let apart = |(x, y): (&[u8], &[u8])| {
-                    x != y
-                        && (new.has_head(x)
-                            || old.has_head(y)
-                            || named(x) != named(y) && (new.has_named(x) || old.has_named(y)))
-                };
-                before.into_iter().zip(after).any(apart)
+                before.into_iter().zip(after).filter(|(x, y)| x != y)
+            };
+            let other_name = |x: &[u8], y: &[u8]| named(x) != named(y) && (new.has_named(x) || old.has_named(y));
+            let elsewhere = |depth| around(depth).any(|(x, y)| new.has_head(x) || old.has_head(y) || other_name(x, y));
+            let opens = |line: &&[u8]| open_behind(0, line) > 0;
+            let another = |depth| {
+                let head = |of: Vec<&'v [u8]>| of.last().copied().filter(opens);
+                let heads = head(old.around(at.start, depth)).zip(head(new.around(edit.at(there).start, depth)));
+                heads.is_some_and(|(x, y)| other_name(x, y))
             };
             if !edit.is_conflict() && beside() || depth.is_some_and(elsewhere) {
-                found.push(Doubtful { number, side, depth: depth.filter(|_| at.is_empty()) });
+                let in_another = depth.is_some_and(another);
+                found.push(Doubtful { number, side, depth: depth.filter(|_| at.is_empty()), in_another });
             }
         }
     }

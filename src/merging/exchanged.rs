@@ -5,6 +5,7 @@ use rustc_hash::FxHashSet as HashSet;
 use super::hunks::Hunk;
 use super::units::Unit;
 use super::{Merger, Side, Versions};
+use crate::grammar::ListRule;
 use crate::syntax::NodeId;
 
 impl Merger<'_, '_> {
@@ -28,5 +29,29 @@ impl Merger<'_, '_> {
             base.core_hash(old) != hash && known.contains(&hash)
         };
         hunks.iter().any(|h| h.side != side) || units.iter().any(took_a_place)
+    }
+
+    /// Whether a side moved entries known by their places alone to another list, and the other side put one in that
+    /// stands beside none of those that stayed: whether it went with them, nobody can tell.
+    pub(super) fn put_in_where_all_left(
+        &self,
+        seqs: &Versions<&[NodeId]>,
+        units: &[Unit],
+        hunks: &[Hunk],
+        side: Side,
+        policy: Option<&'static ListRule>,
+    ) -> bool {
+        let left = |unit: &Unit| {
+            let base = seqs.base[unit.base.start];
+            unit.sides[side as usize].is_none() && (self.to_side(side, base).is_some() || self.has_anew(side, base))
+        };
+        hunks.iter().filter(|h| h.side != side && h.units.is_empty()).any(|hunk| {
+            let beside = [hunk.units.start.checked_sub(1), Some(hunk.units.end)];
+            let mut beside = beside.into_iter().flatten().filter_map(|u| units.get(u)).peekable();
+            let put_in = &seqs.get(hunk.side)[hunk.put_in.clone()];
+            beside.peek().is_some()
+                && beside.all(left)
+                && put_in.iter().any(|n| !self.is_independent(hunk.side, *n, policy))
+        })
     }
 }

@@ -55,7 +55,7 @@ impl Merger<'_, '_> {
     ) -> Sequence {
         let listed = policy.is_some_and(|p| !p.lines);
         if listed {
-            self.part_from_others(&seqs);
+            self.part_from_others(&seqs, policy.is_some_and(|p| p.free));
         }
         if policy.is_some_and(|p| p.lines) {
             self.found_again(&seqs);
@@ -79,7 +79,9 @@ impl Merger<'_, '_> {
         let another = placed
             && hashes(Side::Ours) != hashes(Side::Theirs)
             && Side::BOTH.iter().any(|s| {
-                both && self.is_another(&seqs, &units, &hunks, *s) || self.is_exchanged(&seqs, &units, &hunks, *s)
+                both && self.is_another(&seqs, &units, &hunks, *s)
+                    || self.is_exchanged(&seqs, &units, &hunks, *s)
+                    || self.put_in_where_all_left(&seqs, &units, &hunks, *s, policy)
             });
         let guard = if policy.is_some_and(|p| p.lines) { self.guarded(&seqs, &units) } else { None };
         let parted = || policy.is_some_and(|p| p.lines) && self.parted_beside(&seqs, &units, &hunks);

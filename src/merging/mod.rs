@@ -1,6 +1,7 @@
 //! Three trees to one: a tree of kept, combined and disputed pieces.
 
 mod combine;
+mod copied;
 mod exchanged;
 mod grafted;
 mod hunks;
@@ -19,6 +20,7 @@ mod shuffled;
 mod split;
 mod stranded;
 mod text;
+mod turned;
 mod twins;
 mod unbound;
 mod units;
@@ -103,8 +105,12 @@ struct Merger<'t, 's> {
     stranded: [HashSet<NodeId>; 2],
     /// For each side, nodes of its own that it took out of what is in dispute.
     spilled: [HashSet<NodeId>; 2],
+    /// For each side, what it put in where its order with something that the other side moved means something.
+    unsettled: [HashSet<NodeId>; 2],
     /// For each side, the statements and comments that it took out of base.
     taken_out: OnceCell<[HashMap<u64, NodeId>; 2]>,
+    /// What each side put in.
+    put_in: OnceCell<copied::PutIn>,
 }
 
 impl<'t, 's> Merger<'t, 's> {
@@ -113,8 +119,9 @@ impl<'t, 's> Merger<'t, 's> {
         let entangled = Side::BOTH.map(|s| entangled(trees, &matched, s));
         let across = nothing(&trees.ours, &trees.theirs);
         let (taken_in, joined) = (HashMap::default(), HashMap::default());
-        let (stranded, spilled, taken_out) = (Default::default(), Default::default(), OnceCell::new());
-        Merger { trees, matched, across, entangled, taken_in, joined, stranded, spilled, taken_out }
+        let [stranded, spilled, unsettled] = Default::default();
+        let (taken_out, put_in) = (OnceCell::new(), OnceCell::new());
+        Merger { trees, matched, across, entangled, taken_in, joined, stranded, spilled, unsettled, taken_out, put_in }
     }
 
     /// Merges the roots once more, now that it is known what is stranded, and what was spilled.

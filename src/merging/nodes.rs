@@ -337,11 +337,16 @@ impl Merger<'_, '_> {
         let mut edges = Edges::default();
         *edges.get_mut(side) = Some((node, node));
         let Some(base) = self.to_base(side, node) else {
-            return Some(Item { edges, part, content: Content::Piece(self.insertion(side, node)) });
+            let item = Item { edges, part, content: Content::Piece(self.insertion(side, node)) };
+            let settled = !self.unsettled[side as usize].contains(&node);
+            return Some(if settled { item } else { alone_in_dispute(side, item) });
         };
         let Some(other) = self.to_side(side.other(), base) else {
-            // What was no entry has something else in its place now.
-            if self.changed(side, base, node) || self.trees.base.node(base).part != Part::Entry {
+            // What was no entry has something else in its place now, and what the other side put in elsewhere went there.
+            if self.changed(side, base, node)
+                || self.trees.base.node(base).part != Part::Entry
+                || self.has_anew(side.other(), base)
+            {
                 let mut sides = Versions { base: vec![Item::copy(Version::Base, base, part)], ..Versions::default() };
                 *sides.get_mut(side) = vec![Item::copy(side.into(), node, part)];
                 return Some(Item { edges, part, content: Content::Dispute(sides) });
@@ -352,9 +357,7 @@ impl Merger<'_, '_> {
         *nodes.get_mut(side) = Some(node);
         let mut item = self.matched_item(edges, part, nodes);
         if self.spilled[side as usize].contains(&node) && !matches!(item.content, Content::Dispute(_)) {
-            let mut sides = Versions::<Vec<Item>>::default();
-            sides.get_mut(side).push(item);
-            item = Item { edges, part, content: Content::Dispute(sides) };
+            item = alone_in_dispute(side, item);
         }
         Some(item)
     }
@@ -373,6 +376,14 @@ impl Merger<'_, '_> {
         };
         Item { edges, part, content }
     }
+}
+
+/// Something that one side alone has, in dispute.
+fn alone_in_dispute(side: Side, item: Item) -> Item {
+    let (edges, part) = (item.edges, item.part);
+    let mut sides = Versions::<Vec<Item>>::default();
+    sides.get_mut(side).push(item);
+    Item { edges, part, content: Content::Dispute(sides) }
 }
 
 fn versions_of(nodes: Versions<Option<NodeId>>) -> Versions<Option<(Version, NodeId)>> {

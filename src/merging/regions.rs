@@ -7,7 +7,7 @@ use super::lists::Work;
 use super::twins::Twin;
 use super::units::Form;
 use super::{Merger, Side};
-use crate::syntax::Part;
+use crate::syntax::{NodeId, Part};
 
 /// A stretch of units, with the insertions inside it, that both sides changed as one.
 #[derive(Clone, Debug)]
@@ -57,7 +57,25 @@ impl Merger<'_, '_> {
             }
             regions.push(region);
         }
+        regions.extend(work.hunks.iter().filter_map(|hunk| self.made_two(work, hunk)));
         merge_overlapping(work, regions)
+    }
+
+    /// A hunk that made two of a unit beside it, by what they begin with, with that unit, if the other side changed it.
+    fn made_two(&self, work: &Work<'_>, hunk: &Hunk) -> Option<Region> {
+        let own = work.seqs.get(hunk.side);
+        let split = |u: &usize| {
+            let unit = &work.units[*u];
+            let Some(place) = unit.sides[hunk.side as usize].clone().filter(|_| unit.form == Form::Single) else {
+                return false;
+            };
+            let base = work.seqs.base[unit.base.start];
+            let new = |node: &NodeId| self.split_head(base, hunk.side, own[place.start], *node);
+            self.edited(work, *u, hunk.side.other()) && own[hunk.put_in.clone()].iter().any(new)
+        };
+        let beside = [hunk.units.start.checked_sub(1), Some(hunk.units.end).filter(|u| *u < work.units.len())];
+        let unit = beside.into_iter().flatten().find(split)?;
+        Some(Region { units: join(&hunk.units, &(unit..unit + 1)), hunks: vec![hunk.clone()] })
     }
 
     /// Whether one hunk only puts in what does not mind what is beside it, where the other only deletes.

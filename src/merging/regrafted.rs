@@ -45,6 +45,9 @@ impl Merger<'_, '_> {
             {
                 return true;
             }
+            if self.took_clauses_in(base, block, side, own, other) {
+                return true;
+            }
             let in_block = |x| old.node(x).parent == block && old.node(x).part == Part::Entry;
             if self.turned_out(base, block, side, own) && beyond(&in_block) {
                 return true;
@@ -58,6 +61,36 @@ impl Merger<'_, '_> {
 }
 
 impl Merger<'_, '_> {
+    /// Whether a side put the head of something that it took out beside what stood in the head beside it.
+    pub(super) fn took_head_in(&self, gone: NodeId, beside: NodeId, side: Side, own: NodeId) -> bool {
+        joins(&self.trees.base, [gone, beside], self.tree(side), own)
+    }
+
+    /// Whether a side made two of what base has: it put a part of the head into that of something new beside it.
+    pub(super) fn split_head(&self, base: NodeId, side: Side, own: NodeId, new: NodeId) -> bool {
+        self.to_base(side, new).is_none() && joins(self.tree(side), [new, own], &self.trees.base, base)
+    }
+
+    /// Whether a side put the head of a clause of a statement into the head of the statement itself, or a part of that
+    /// into a new clause, and the other side changed what that leads to: it would hold for both, or for one of both.
+    fn took_clauses_in(&self, base: NodeId, block: NodeId, side: Side, own: NodeId, other: NodeId) -> bool {
+        let (old, there) = (&self.trees.base, self.tree(side.other()));
+        let clauses = |tree: &Tree<'_>, node: NodeId| -> Vec<NodeId> {
+            let clauses = tree.kids(node).iter().copied().filter(|kid| tree.block(*kid).is_some());
+            clauses.filter(|kid| !tree.is_block(*kid)).collect()
+        };
+        let leads = |tree: &Tree<'_>, node: NodeId, block: NodeId| {
+            let head = heads(tree, node).map(|n| tree.node(n).hash);
+            head.chain([tree.node(block).hash]).collect::<Vec<u64>>()
+        };
+        let gone = |clause: &NodeId| self.to_side(side, *clause).is_none();
+        let mut joined = clauses(old, base).into_iter().filter(gone);
+        let mut split = clauses(self.tree(side), own).into_iter();
+        (joined.any(|clause| self.took_head_in(clause, base, side, own))
+            || split.any(|clause| self.split_head(base, side, own, clause)))
+            && there.block(other).is_none_or(|new| leads(old, base, block) != leads(there, other, new))
+    }
+
     /// Whether a side took all that it kept of a block out of the statement that has it, and put something else there: its
     /// head leads elsewhere now, as that of a condition made an early return.
     fn turned_out(&self, base: NodeId, block: NodeId, side: Side, own: NodeId) -> bool {
@@ -196,6 +229,23 @@ impl Merger<'_, '_> {
         inside.any(|n| tree.is_statement(n) && tree.core_hash(n) == hash && self.to_base(side, n).is_none())
             && self.differs(work, &work.units[unit], side.other())
     }
+}
+
+/// Whether a node of one tree has in its head what two nodes of another begin with, and the second of these, which it is,
+/// had not the first's. What has a name of its own is another thing.
+fn joins(tree: &Tree<'_>, [one, beside]: [NodeId; 2], other: &Tree<'_>, joint: NodeId) -> bool {
+    if tree.is_definition(one) {
+        return false;
+    }
+    let [one, beside] = [one, beside].map(|entry| headed(tree, tree.node(entry).core));
+    let (Some(one), Some(beside), Some(joint)) = (one, beside, headed(other, other.node(joint).core)) else {
+        return false;
+    };
+    let head = |tree: &Tree<'_>, node: NodeId| heads(tree, node).map(|n| tree.node(n).hash).collect::<Vec<_>>();
+    head(tree, beside) != head(other, joint)
+        && (gone_into(tree, beside, other, joint, None) || operands_in(tree, beside, other, joint))
+        && (gone_into(tree, one, other, joint, Some(beside))
+            || operands_in(tree, one, other, joint) && !operands_in(tree, one, tree, beside))
 }
 
 /// What in a statement has a head and a list of statements, if there is nothing else in it.

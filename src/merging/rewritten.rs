@@ -15,19 +15,32 @@ impl Merger<'_, '_> {
     /// those that it took out right beside it are in that one now. So they stand in the other reading as they did
     /// (contract K9): a loop that one side made an expression goes with the variable that it filled.
     ///
+    /// And puts a statement, or a clause, in dispute that the other side changed where one side made one of it and of
+    /// those beside it: what was changed in the one would hold for all of them.
+    ///
     /// `unit` is the statement's number in `work`, `item` what came of it.
     pub(super) fn with_what_went_into_it(&self, work: &Work<'_>, unit: usize, item: &mut Item) {
         let lines = work.part == Part::Entry && work.policy.is_some_and(|p| p.lines);
-        if !lines || !item.disputed() {
-            return;
-        }
-        let Some(side) = Side::BOTH.into_iter().find(|side| self.rewrote(work, unit, *side)) else { return };
-        let other = side.other();
+        let rewrote = |side: &Side| {
+            let run = || self.gone_beside(work, unit, *side);
+            lines && item.disputed() && self.rewrote(work, unit, *side) && !self.rewrote(work, unit, side.other())
+                || self.differs(work, &work.units[unit], side.other()) && self.took_heads_in(work, unit, *side, &run())
+        };
+        let Some(side) = Side::BOTH.into_iter().find(rewrote) else { return };
         let run = self.gone_beside(work, unit, side);
-        if self.rewrote(work, unit, other) || run.len() == 1 {
-            return;
+        if run.len() > 1 {
+            *item = self.dispute_with(work, unit, &run, side.other());
         }
-        *item = self.dispute_with(work, unit, &run, other);
+    }
+
+    /// Whether a side put what one of the units beside a unit begins with, such as its condition, into the head of that
+    /// unit, among a run of units that it took out.
+    fn took_heads_in(&self, work: &Work<'_>, unit: usize, side: Side, run: &Range<usize>) -> bool {
+        let Some(own) = work.units[unit].sides[side as usize].clone() else { return false };
+        let entry = |u: usize| work.seqs.base[work.units[u].base.start];
+        run.clone()
+            .filter(|u| *u != unit)
+            .any(|u| self.took_head_in(entry(u), entry(unit), side, work.seqs.get(side)[own.start]))
     }
 
     /// A dispute over a unit, in which base and one side have a run of units around it.

@@ -3,27 +3,38 @@
 
 use std::ops::Range;
 
+use rustc_hash::FxHashSet as HashSet;
+
+use super::turned::COMPARED;
 use super::units::{Fate, Fates};
 use super::{Merger, Side, Versions};
 use crate::syntax::NodeId;
-
-/// In longer stretches orders are not compared pair by pair.
-const COMPARED: usize = 200;
 
 impl Merger<'_, '_> {
     /// Stretches of base in which the sides moved statements in ways that do not go together.
     ///
     /// A pair of statements that one side put into the other order is in that order in the answer. If no order has all
     /// such pairs so, if both sides moved one statement to different places, or if one side put something around
-    /// statements of which the other moved some away, or others between them, nobody can tell what is meant.
-    pub(super) fn shuffled(&self, seqs: &Versions<&[NodeId]>, fates: &[Fates; 2]) -> Vec<Range<usize>> {
+    /// statements of which the other moved some away, or others between them, nobody can tell what is meant. Nor, if one
+    /// side turned over two statements of which the other made one use what the other names.
+    pub(super) fn shuffled(&mut self, seqs: &Versions<&[NodeId]>, fates: &[Fates; 2]) -> Vec<Range<usize>> {
         let in_order = fates.each_ref().map(|f| f.place.iter().flatten().is_sorted());
         let wraps = fates.iter().any(|f| f.taken_in.iter().any(Option::is_some));
-        if in_order.contains(&true) && !wraps {
+        if in_order == [true; 2] && !wraps {
             return Vec::new();
         }
-        let stretches = stretches(seqs.base.len(), fates);
-        stretches.into_iter().filter(|s| self.is_shuffled(seqs, fates, s.clone())).collect()
+        let mut unsettled: [HashSet<NodeId>; 2] = Default::default();
+        let mut shuffled = |stretch: &Range<usize>| {
+            let mut found = (wraps || in_order == [false; 2]) && self.is_shuffled(seqs, fates, stretch.clone());
+            for side in Side::BOTH.into_iter().filter(|side| !in_order[*side as usize]) {
+                let new = &mut unsettled[side.other() as usize];
+                found |= self.turned_over_use(seqs, fates, side, stretch.clone(), new);
+            }
+            found
+        };
+        let shuffled = stretches(seqs.base.len(), fates).into_iter().filter(|s| shuffled(s)).collect();
+        self.unsettled.iter_mut().zip(unsettled).for_each(|(all, new)| all.extend(new));
+        shuffled
     }
 
     fn is_shuffled(&self, seqs: &Versions<&[NodeId]>, fates: &[Fates; 2], stretch: Range<usize>) -> bool {

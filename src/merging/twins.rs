@@ -22,7 +22,8 @@ pub(super) type Twins = HashMap<(Side, NodeId), Twin>;
 
 impl Merger<'_, '_> {
     /// Entries known by a name stand once, wherever the sides put them, or moved them to: at the first of the two places,
-    /// whichever side that is of, but not beside what the other side moved away if they may stand elsewhere.
+    /// whichever side that is of, but not beside what the other side moved away if they may stand elsewhere. Those that
+    /// what stands between tells apart are two, and so are those that stand for two entries of base.
     pub(super) fn twins(&self, seqs: &Versions<&[NodeId]>, units: &[Unit], hunks: &[Hunk]) -> Twins {
         let put_in = |side: Side| {
             let hunks = hunks.iter().filter(move |h| h.side == side);
@@ -67,7 +68,17 @@ impl Merger<'_, '_> {
             let (ours, theirs) = (Twin { node: t, leads: ours_leads }, Twin { node: o, leads: !ours_leads });
             [((Side::Ours, o), ours), ((Side::Theirs, t), theirs)]
         };
-        alike.chain(moved).flat_map(both_ways).collect()
+        let tells_apart = |i: &usize| self.trees.base.entry_rule(seqs.base[*i]).is_some_and(|r| r.barrier);
+        let barriers: Vec<usize> = (0..seqs.base.len()).filter(tells_apart).collect();
+        let start = |unit: usize| units.get(unit).map_or(seqs.base.len(), |unit| unit.base.start);
+        let behind = |unit: usize| barriers.partition_point(|at| *at < start(unit));
+        let one = |(o, t): &(NodeId, NodeId)| {
+            let ((_, start, end), (_, first, last)) = (places[&(Side::Ours, *o)], places[&(Side::Theirs, *t)]);
+            // Each stands in the place of another entry.
+            let replace_others = start < end && first < last && (end <= first || last <= start);
+            behind(start) == behind(first) && !replace_others
+        };
+        alike.chain(moved).filter(one).flat_map(both_ways).collect()
     }
 
     /// Takes what both sides have elsewhere in the list, changed, for base's of that name: they would not move by it alone.
@@ -100,8 +111,8 @@ impl Merger<'_, '_> {
     }
 
     /// Takes an entry for a new one and not for base's, changed, where the other side has the same text too, from
-    /// elsewhere: else it would stand twice.
-    pub(super) fn part_from_others(&mut self, seqs: &Versions<&[NodeId]>) {
+    /// elsewhere: else it would stand twice. Where places mean something, not if there it stands for another of base's.
+    pub(super) fn part_from_others(&mut self, seqs: &Versions<&[NodeId]>, free: bool) {
         let told = |side: Side, node: &NodeId| self.tree(side).node(*node).key == 0 && self.tree(side).tells(*node);
         let texts = Side::BOTH.map(|side| {
             let nodes = seqs.get(side).iter().filter(|n| told(side, n));
@@ -112,7 +123,9 @@ impl Merger<'_, '_> {
                 if let Some(base) = self.to_base(side, *node)
                     && self.trees.base.core_hash(base) != *text
                     && let Some(other) = texts[side.other() as usize].get(text)
-                    && self.to_base(side.other(), *other) != Some(base)
+                    && self
+                        .to_base(side.other(), *other)
+                        .is_none_or(|there| there != base && (free || self.trees.base.core_hash(there) == *text))
                 {
                     self.matched[side as usize].part(&self.trees.base, base, self.trees.get(side), *node);
                 }

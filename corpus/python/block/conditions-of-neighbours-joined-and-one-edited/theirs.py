@@ -1,0 +1,9 @@
+def run(level):
+    start(level)
+    if level == 1:
+        note("lower")
+        return
+    if level == 2:
+        note("low")
+        return
+    stop(level)

@@ -1,0 +1,4 @@
+def run(station):
+    with timer(), lock(station), session(station) as s:
+        s.read()
+        s.write()

@@ -1,0 +1,9 @@
+def label(level):
+    if level == 1:
+        note("low")
+        publish(level)
+    elif level == 2:
+        note("low")
+        publish(level)
+    else:
+        note("high")

@@ -1,0 +1,14 @@
+def label(level, wind):
+    if level < 0:
+        note("error")
+    elif level > 4:
+        note("storm")
+        publish(level)
+        rest(level)
+    elif wind > 20:
+        note("storm")
+        publish(level)
+        rest(level)
+    else:
+        rest(level)
+    return level

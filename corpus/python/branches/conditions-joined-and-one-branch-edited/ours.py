@@ -1,0 +1,8 @@
+def label(level):
+    if level < 0:
+        note("error")
+    elif level == 1 or level == 2:
+        note("low")
+        publish(level)
+    else:
+        note("high")

@@ -1,0 +1,11 @@
+def label(level):
+    if level < 0:
+        note("error")
+    elif level == 1:
+        note("low")
+        publish(level, 4)
+    elif level == 2:
+        note("low")
+        publish(level)
+    else:
+        note("high")

@@ -1,0 +1,11 @@
+def run(station):
+    try:
+        read(station)
+    except ValueError:
+        note("worse")
+        skip(station)
+    except KeyError:
+        note("bad")
+        skip(station)
+    finally:
+        close(station)

@@ -1,0 +1,11 @@
+def forecast(station, level):
+    prepare(station)
+    if level > 3:
+        warn(station)
+        lift(station)
+        report(station)
+    else:
+        settle(station)
+        rest(station)
+        report(station)
+    close(station)

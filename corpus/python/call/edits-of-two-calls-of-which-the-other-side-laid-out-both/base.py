@@ -1,0 +1,6 @@
+def f():
+    unit(
+        "m",
+        "ft",
+    )
+    marks("m")

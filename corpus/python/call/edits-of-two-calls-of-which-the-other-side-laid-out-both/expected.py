@@ -1,0 +1,12 @@
+def f():
+<<<<<<< ours
+    unit("m", "ft")
+    marks(
+        "m",
+    )
+=======
+    unit("m")
+    marks(
+        "m",
+        "ft",
+>>>>>>> theirs

@@ -1,0 +1,5 @@
+def f():
+    unit("m")
+    marks(
+        "m",
+        "ft",

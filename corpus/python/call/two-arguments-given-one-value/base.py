@@ -1,0 +1,1 @@
+publish(station_level, station_offset, station_datum)

@@ -1,0 +1,1 @@
+publish(reading_level, station_offset, station_datum)

@@ -1,0 +1,1 @@
+publish(station_level, reading_level, station_datum)

@@ -1,0 +1,9 @@
+def settings():
+    return {
+        "name": "tideboard",
+        "host": "localhost",
+        **extra(),
+        "unit": "m",
+        "zone": "UTC",
+        "debug": False,
+    }

@@ -1,0 +1,1 @@
+UNITS = ["metres", "feet", "fathoms"]

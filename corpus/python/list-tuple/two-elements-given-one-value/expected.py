@@ -1,0 +1,5 @@
+<<<<<<< ours
+UNITS = ["centimetres", "feet", "fathoms"]
+=======
+UNITS = ["metres", "centimetres", "fathoms"]
+>>>>>>> theirs

@@ -1,0 +1,1 @@
+UNITS = ["centimetres", "feet", "fathoms"]

@@ -1,0 +1,1 @@
+UNITS = ["metres", "centimetres", "fathoms"]

@@ -1,0 +1,5 @@
+def forecast(station):
+    start(station)
+    level = read(station)
+    level = lookup(station)
+    publish(level)
