@@ -6,7 +6,7 @@ use rustc_hash::FxHashSet as HashSet;
 
 use super::units::{Fate, Fates};
 use super::{Merger, Side, Versions};
-use crate::grammar::{find_word, words, words_of_code};
+use crate::grammar::{find_word, words};
 use crate::syntax::{NodeId, Tree};
 
 /// In longer stretches orders are not compared pair by pair.
@@ -144,11 +144,8 @@ impl<'s> Names<'s> {
         self.given.extend(tree.key_parts(node).map(|part| tree.node_text(part)));
         self.texts.push(tree.node_text(tree.node(node).core));
         for id in (node.0..tree.node(node).end.0).map(NodeId).filter(|id| tree.is_leaf(*id) && !tree.is_member(*id)) {
-            let marks = &tree.language.rule(tree.node(id).kind).interpolated;
             if tree.tokens(id).iter().any(|token| token.whole) {
                 self.used.extend(words(tree.node_text(id)));
-            } else if !marks.is_empty() {
-                self.used.extend(words_of_code(tree.node_text(id), marks));
             } else {
                 self.used.extend(tree.names(id).map(|name| tree.text(name)));
             }
