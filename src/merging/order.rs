@@ -26,13 +26,14 @@ impl Merger<'_, '_> {
             all.sort_by_key(|(s, n)| sort_key(self.tree(*s).node_text(*n)));
         } else {
             let mut ranks: Vec<u8> = all.iter().map(|x| rank(self, *x)).collect();
-            for i in (0..all.len()).rev().filter(|i| self.tree(all[*i].0).is_comment(all[*i].1)) {
-                let beside = |at: Option<usize>| at.filter(|at| all.get(*at).is_some_and(|x| x.0 == all[i].0));
+            let is_comment = |(side, node): &(Side, NodeId)| self.tree(*side).is_comment(*node);
+            for i in (0..all.len()).rev().filter(|i| is_comment(&all[*i])) {
+                let own = |x: &&(Side, NodeId)| x.0 == all[i].0;
                 // It goes with what its side put in below it; below all that, it is about what was there.
-                match (beside(Some(i + 1)), beside(i.checked_sub(1))) {
-                    (Some(below), _) => ranks[i] = ranks[below],
-                    (None, Some(_)) => ranks[i] = u8::MAX,
-                    (None, None) => {}
+                if all.get(i + 1).filter(own).is_some() {
+                    ranks[i] = ranks[i + 1];
+                } else if all[..i].iter().filter(own).any(|x| !is_comment(x)) {
+                    ranks[i] = u8::MAX;
                 }
             }
             // A side's own order stays: nothing goes before what its side put it behind.
