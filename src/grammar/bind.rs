@@ -59,6 +59,8 @@ pub struct KindRule {
     pub leaves_unless: Vec<Kind>,
     /// Something may go out of it.
     pub left: bool,
+    /// The way from what it goes out of to what says what may come out of that.
+    pub answers: Option<KeyPath>,
     /// Only if it holds one of these, if any are named.
     pub needs_beside: Vec<Kind>,
     /// It stands where a rule of the descriptor's `inside` lets it, by the rule's number.
@@ -430,6 +432,7 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
     for (i, rule) in (0..).zip(&descriptor.inside) {
         for kind in binder.kinds(&rule.kinds)? {
             rules[kind.0 as usize].inside = Some(i);
+            rule.answers = leaves.answers.as_ref().map(|way| binder.path(way)).transpose()?;
         }
         let one_of = rule.one_of.iter().map(|part| binder.binding(part)).collect::<Result<_, _>>()?;
         inside.push(InsideRule { one_of, not_through: binder.kinds(&rule.not_through)? });

@@ -326,6 +326,8 @@ pub struct Leaves {
 pub struct Counts {
     /// The node kinds.
     pub kinds: Vec<String>,
+    /// The way from what they go out of to the part that says what may come out.
+    pub answers: Option<String>,
     /// The way to the number.
     pub number: String,
     /// The way to what it counts.

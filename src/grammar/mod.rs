@@ -10,7 +10,9 @@ use std::sync::{Arc, OnceLock};
 use bind::Bound;
 pub use bind::{BindError, EntryRule, InsideRule, KeyPath, Kind, KindRule, ListRule, PathRules, Step};
 pub use descriptor::{Defines, Descriptor, Outline, Signs, Spelling};
-pub(crate) use words::{find_word, is_word, marked, stands_alone, unquoted, words, words_in_braces, words_of_code};
+pub(crate) use words::{
+    find_word, is_word, marked, outer_name, stands_alone, unquoted, words, words_in_braces, words_of_code,
+};
 
 /// A language that pleach merges as trees.
 #[derive(Debug)]

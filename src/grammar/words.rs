@@ -117,6 +117,12 @@ pub(crate) fn words(text: &[u8]) -> impl Iterator<Item = &[u8]> + Clone {
     text.split(|b| !is_word(*b)).filter(|word| !word.is_empty())
 }
 
+/// The last name in a type before what it is made of: of `&'t std::Vec<u8>`, it is `Vec`. Nothing, if it has none.
+pub(crate) fn outer_name(text: &[u8]) -> Option<&[u8]> {
+    let end = text.iter().position(|b| b"<([{".contains(b)).unwrap_or(text.len());
+    words(&text[..end]).last()
+}
+
 /// Where the words between braces stand in a text. A brace twice is one sign of it.
 pub(crate) fn words_in_braces(text: &[u8]) -> Vec<Range<usize>> {
     let mut found = Vec::new();
