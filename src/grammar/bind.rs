@@ -171,6 +171,8 @@ pub struct EntryRule {
     pub defines: Option<Defines>,
 }
 
+    /// The names that it declares are known only behind it, to the end of its list.
+    pub local: bool,
 impl ListRule {
     /// Whether a text is a bracket that ends an entry.
     pub fn is_block(&self, text: &[u8]) -> bool {
@@ -518,3 +520,4 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
     let paths = descriptor.paths.as_ref().map(|paths| binder.paths(paths)).transpose()?;
     Ok(Bound { kind_of_symbol, symbols, rules, lists, entries, paths, inside })
 }
+            local: entry.local,

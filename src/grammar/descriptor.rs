@@ -246,6 +246,9 @@ pub struct EntryDescriptor {
 }
 
 /// What an entry defines at its path (TOML v1.0.0, "Table").
+    /// Whether the names that it declares are known only behind it, to the end of its list.
+    #[serde(default)]
+    pub local: bool,
 #[derive(Clone, Copy, Debug, Deserialize, PartialEq, Eq)]
 #[serde(rename_all = "kebab-case")]
 pub enum Defines {

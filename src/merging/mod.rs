@@ -15,6 +15,7 @@ mod pieces;
 mod regions;
 mod regrafted;
 mod rewritten;
+mod scopes;
 mod shuffled;
 mod split;
 mod stranded;
@@ -80,6 +81,7 @@ pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<
     Ok(Merge { piece, gone })
 }
 
+    gone.extend(merger.contest_scopes(&mut piece));
 /// A run of base entries that one side put into a new list, and the other side's version of the run.
 struct TakenIn {
     base: Vec<NodeId>,
