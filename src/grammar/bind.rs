@@ -128,6 +128,8 @@ pub struct ListRule {
     pub together: bool,
 }
 
+    /// The kind of entries that give by themselves what it gives to the entry that it belongs to.
+    pub implies: Option<Kind>,
 /// How entries of a kind behave.
 #[derive(Debug)]
 pub struct EntryRule {
@@ -489,6 +491,7 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
         });
     }
 
+            implies: list.implies.as_ref().map(|kind| binder.kind(kind)).transpose()?,
     let mut entries = Vec::new();
     for entry in &descriptor.entry {
         let kind = binder.kind(&entry.kind)?;

@@ -181,6 +181,8 @@ pub struct ListDescriptor {
 }
 
 /// How an entry of one kind behaves in its list.
+    /// The node kind of entries that give by themselves what the list gives to the entry that it belongs to.
+    pub implies: Option<String>,
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct EntryDescriptor {
