@@ -64,12 +64,14 @@ fn from_file(
     let mut names: HashSet<&[u8]> = words.iter().copied().filter(used_more).collect();
     // Those of which the side has no use that stands alone.
     let (mentioned, left) = (mentioned(own, &names), Names::members(own, &names));
-    names.retain(|name| count(side.into(), name) == mentioned.get(name).copied().unwrap_or(0) + left.often(name));
+    let owned = Names::owned(own, &names);
+    let said = |name: &[u8]| mentioned.get(name).copied().unwrap_or(0) + left.often(name) + owned.often(name);
+    names.retain(|name| count(side.into(), name) == said(name));
 
     let (members, new_members) = (Names::members(base, &names), Names::members(other, &names));
     let (alone, new_alone) = (Names::alone(base, &names), Names::alone(other, &names));
     // What base never names as a member of something is another thing if it is one.
-    let member = |name: &[u8]| left.often(name) == 0 && members.often(name) > 0;
+    let member = |name: &[u8]| left.often(name) + owned.often(name) == 0 && members.often(name) > 0;
     let more_members = |name: &[u8]| member(name) && new_members.often(name) > members.often(name);
     let replaced = |name: &&&[u8]| more_members(name) && members.often(name) >= OFTEN;
     for name in names.iter().filter(replaced) {
@@ -87,7 +89,10 @@ fn from_file(
         let more = |at: usize| new.within(name, &places.get(user)[at]) > old.within(name, &places.base[at]);
         (0..edits.len()).filter(|at| !edits[*at].changed_by(side)).any(more)
     };
-    names.retain(|name| old.often(name) > 0 && new.often(name) <= old.often(name) && !moved(name));
+    // What is a member of something now, was it not then.
+    let old_owned = Names::owned(base, &names);
+    let lost = |name: &[u8]| old.often(name) > if owned.often(name) > 0 { old_owned.often(name) } else { 0 };
+    names.retain(|name| lost(name) && new.often(name) <= old.often(name) && !moved(name));
     let known = |name: &[u8]| (name.to_vec(), Sorts { alone: true, member: member(name) });
     found.by_mut(side).extend(names.into_iter().map(known));
 }
@@ -159,12 +164,12 @@ impl<'s> Changed<'s> {
         both.filter(|(_, own, other)| own.out > 0 && other.put > 0)
     }
 
-    /// Those that the side has less often than base, and that the other side has more often than base in one of its
-    /// edits; if the side put them in somewhere too, in all of its edits together.
+    /// Those that the side took out, and did not put in more often, and that the other side has more often than base in
+    /// one of its edits; if the side put them in somewhere too, in all of its edits together.
     fn traded(&self, side: Side) -> HashSet<&'s [u8]> {
         let traded = self
             .crossing(side)
-            .filter(|(_, own, other)| own.out > own.put && other.risen && (own.put == 0 || other.put > other.out));
+            .filter(|(_, own, other)| own.out >= own.put && other.risen && (own.put == 0 || other.put > other.out));
         traded.map(|(word, ..)| word).collect()
     }
 }
@@ -354,6 +359,11 @@ impl<'s> Names<'s> {
     /// Those that name something in what stands beside them.
     fn members(tree: &Tree<'s>, words: &HashSet<&[u8]>) -> Names<'s> {
         Names::leaves(tree, words, |id| tree.is_member(id))
+    }
+
+    /// Those that name what is a member of what it is defined in.
+    fn owned(tree: &Tree<'s>, words: &HashSet<&[u8]>) -> Names<'s> {
+        Names::leaves(tree, words, |id| tree.is_owned(id))
     }
 
     /// Those that stand alone.

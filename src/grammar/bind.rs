@@ -41,6 +41,8 @@ pub struct KindRule {
     pub joint: bool,
     /// Its operands stand in no order.
     pub unordered: bool,
+    /// What is defined in it is a member of it.
+    pub owner: bool,
     /// Its parts that are names of something in what stands beside them.
     pub members: Vec<u16>,
     /// The fields of its parts that are names which it declares; 0 for those in none.
@@ -57,10 +59,10 @@ pub struct KindRule {
     pub leaves: Vec<Kind>,
     /// Not with one of these in it.
     pub leaves_unless: Vec<Kind>,
-    /// Something may go out of it.
-    pub left: bool,
     /// The way from what it goes out of to what says what may come out of that.
     pub answers: Option<KeyPath>,
+    /// Something may go out of it.
+    pub left: bool,
     /// Only if it holds one of these, if any are named.
     pub needs_beside: Vec<Kind>,
     /// It stands where a rule of the descriptor's `inside` lets it, by the rule's number.
@@ -126,10 +128,10 @@ pub struct ListRule {
     pub unique: bool,
     /// All such lists in one entry are one.
     pub together: bool,
-}
-
     /// The kind of entries that give by themselves what it gives to the entry that it belongs to.
     pub implies: Option<Kind>,
+}
+
 /// How entries of a kind behave.
 #[derive(Debug)]
 pub struct EntryRule {
@@ -169,12 +171,12 @@ pub struct EntryRule {
     pub holds_longer: bool,
     /// Nothing but comments may stand behind it.
     pub last: bool,
+    /// The names that it declares are known only behind it, to the end of its list.
+    pub local: bool,
     /// What it defines at the path that its key is.
     pub defines: Option<Defines>,
 }
 
-    /// The names that it declares are known only behind it, to the end of its list.
-    pub local: bool,
 impl ListRule {
     /// Whether a text is a bracket that ends an entry.
     pub fn is_block(&self, text: &[u8]) -> bool {
@@ -391,6 +393,7 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
     mark(&descriptor.formats, |r| r.format = true)?;
     mark(&descriptor.joint, |r| r.joint = true)?;
     mark(&descriptor.unordered, |r| r.unordered = true)?;
+    mark(&descriptor.owners, |r| r.owner = true)?;
 
     for text in &descriptor.interpolated {
         rules[binder.kind(&text.kind)?.0 as usize].interpolated = text.marks.clone().into_bytes();
@@ -429,6 +432,7 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
         for kind in binder.kinds(&leaves.kinds)? {
             let rule = &mut rules[kind.0 as usize];
             (rule.leaves, rule.leaves_unless) = (what.clone(), unless.clone());
+            rule.answers = leaves.answers.as_ref().map(|way| binder.path(way)).transpose()?;
         }
         what.iter().for_each(|kind| rules[kind.0 as usize].left = true);
     }
@@ -436,7 +440,6 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
     for (i, rule) in (0..).zip(&descriptor.inside) {
         for kind in binder.kinds(&rule.kinds)? {
             rules[kind.0 as usize].inside = Some(i);
-            rule.answers = leaves.answers.as_ref().map(|way| binder.path(way)).transpose()?;
         }
         let one_of = rule.one_of.iter().map(|part| binder.binding(part)).collect::<Result<_, _>>()?;
         inside.push(InsideRule { one_of, not_through: binder.kinds(&rule.not_through)? });
@@ -488,10 +491,10 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
             sorted: list.sorted,
             unique: list.unique,
             together: list.together,
+            implies: list.implies.as_ref().map(|kind| binder.kind(kind)).transpose()?,
         });
     }
 
-            implies: list.implies.as_ref().map(|kind| binder.kind(kind)).transpose()?,
     let mut entries = Vec::new();
     for entry in &descriptor.entry {
         let kind = binder.kind(&entry.kind)?;
@@ -517,10 +520,10 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
             takes: entry.takes,
             holds_longer: entry.holds_longer,
             last: entry.last,
+            local: entry.local,
             defines: entry.defines,
         });
     }
     let paths = descriptor.paths.as_ref().map(|paths| binder.paths(paths)).transpose()?;
     Ok(Bound { kind_of_symbol, symbols, rules, lists, entries, paths, inside })
 }
-            local: entry.local,

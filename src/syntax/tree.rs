@@ -422,6 +422,15 @@ impl<'s> Tree<'s> {
         self.outward(id).skip(1).find(|n| rule.leaves.contains(&self.node(*n).kind))
     }
 
+    /// Whether a node is the name of a definition that is a member of what it stands in.
+    pub(crate) fn is_owned(&self, id: NodeId) -> bool {
+        let definition = self.outward(id).skip(1).find(|outer| self.is_definition(*outer));
+        definition.is_some_and(|definition| {
+            let holder = self.node(self.node(definition).parent).parent;
+            self.language.rule(self.node(holder).kind).owner && self.key_parts(definition).any(|name| name == id)
+        })
+    }
+
     /// The names that a leaf is, or has in its text.
     pub(crate) fn names(&self, id: NodeId) -> impl Iterator<Item = Span> {
         let runs = |n: &NodeId| self.list_rule(*n).is_some_and(|r| r.runs);
