@@ -71,17 +71,20 @@ pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<
         return Err(Unmerged::Unseen(unseen));
     }
     let mut piece = merger.whole().map_err(|Disagree| Unmerged::Disagree)?;
-    let (stranded, spilled) = (merger.stranded(&piece), merger.spilled(&piece));
+    let (stranded, mut spilled) = (merger.stranded(&piece), merger.spilled(&piece));
+    for (nodes, more) in spilled.iter_mut().zip(merger.moved_two_ways()) {
+        nodes.extend(more);
+    }
     if stranded.iter().chain(&spilled).any(|nodes| !nodes.is_empty()) {
         piece = merger.again(stranded, spilled).map_err(|Disagree| Unmerged::Disagree)?;
     }
     merger.contest_leaving(&mut piece);
     let mut gone = merger.contest(&mut piece, withdrawn);
     gone.extend(merger.contest_unbound(&mut piece));
+    gone.extend(merger.contest_scopes(&mut piece));
     Ok(Merge { piece, gone })
 }
 
-    gone.extend(merger.contest_scopes(&mut piece));
 /// A run of base entries that one side put into a new list, and the other side's version of the run.
 struct TakenIn {
     base: Vec<NodeId>,
@@ -103,7 +106,7 @@ struct Merger<'t, 's> {
     joined: HashMap<NodeId, Versions<Vec<NodeId>>>,
     /// For each side, base entries that are in dispute where it took them out.
     stranded: [HashSet<NodeId>; 2],
-    /// For each side, nodes of its own that it took out of what is in dispute.
+    /// For each side, nodes of its own that it took out of what is in dispute, or moved where the other side did not.
     spilled: [HashSet<NodeId>; 2],
     /// For each side, the statements and comments that it took out of base.
     taken_out: OnceCell<[HashMap<u64, NodeId>; 2]>,
