@@ -128,31 +128,28 @@ impl Merger<'_, '_> {
             self.match_across(ours, theirs);
         }
         if let Some(base) = nodes.base
-            && self.regrafted(base, ours, theirs)
+            && (self.regrafted(base, ours, theirs) || self.at_odds_over_branches(base, ours, theirs))
         {
             return Err(Disagree);
         }
         self.children(nodes, ours, theirs)
     }
 
-    /// Where one side put another kind of node in the place of one, around a part of it, and the other side changed
-    /// only that part: the new node with the part as changed.
+    /// Where one side put another kind of node in the place of one, around parts of it, and the other side changed only
+    /// these parts: the new node with the parts as changed.
     fn in_another(&mut self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> Option<Piece> {
         let base = nodes.base?;
         let of = |side: Side| if side == Side::Ours { ours } else { theirs };
         let side = Side::BOTH.into_iter().find(|side| {
             let (own, there) = (of(*side), side.other());
-            let mut parts = (base.0 + 1..self.trees.base.node(base).end.0).map(NodeId);
-            let held = |part: &NodeId| {
-                self.to_side(*side, *part).is_some_and(|n| self.tree(*side).contains(own, n))
-                    && self.to_side(there, *part).is_some()
-            };
-            let only_in = |part| {
-                self.changed_inside(there, base, of(there), &|x, y| x == part && self.to_side(there, x) == Some(y))
+            let held = |x, y| {
+                x != base
+                    && self.to_side(there, x) == Some(y)
+                    && self.to_side(*side, x).is_some_and(|n| self.tree(*side).contains(own, n))
             };
             self.tree(*side).node(own).kind != self.trees.base.node(base).kind
                 && self.is_entangled(*side, own)
-                && parts.find(held).is_some_and(only_in)
+                && self.changed_inside(there, base, of(there), &held)
         })?;
         Some(self.insertion(side, of(side)))
     }

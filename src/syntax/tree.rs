@@ -257,6 +257,15 @@ impl<'s> Tree<'s> {
         &kids[..kids.iter().position(|kid| self.is_block(*kid)).unwrap_or(kids.len())]
     }
 
+    /// The lists of statements in a node and in its clauses, each with what it is a part of.
+    pub(crate) fn branches(&self, id: NodeId) -> Vec<(NodeId, NodeId)> {
+        let block = |kid: &NodeId| match self.is_block(*kid) {
+            true => Some((id, *kid)),
+            false => self.block(*kid).map(|block| (*kid, block)),
+        };
+        self.kids(id).iter().filter_map(block).collect()
+    }
+
     /// The list rule of a node that holds a list.
     pub fn list_rule(&self, id: NodeId) -> Option<&'static ListRule> {
         self.node(id).list.map(|l| &self.language.lists()[l as usize])
@@ -413,15 +422,6 @@ impl<'s> Tree<'s> {
         node.field != 0 && self.language.rule(self.node(node.parent).kind).members.contains(&node.field)
     }
 
-    /// What a node goes out of, such as the loop around a `break`, if it is such a node.
-    pub(crate) fn leaves(&self, id: NodeId) -> Option<NodeId> {
-        let rule = self.language.rule(self.node(id).kind);
-        if rule.leaves.is_empty() || self.kids(id).iter().any(|k| rule.leaves_unless.contains(&self.node(*k).kind)) {
-            return None;
-        }
-        self.outward(id).skip(1).find(|n| rule.leaves.contains(&self.node(*n).kind))
-    }
-
     /// Whether a node is the name of a definition that is a member of what it stands in.
     pub(crate) fn is_owned(&self, id: NodeId) -> bool {
         let definition = self.outward(id).skip(1).find(|outer| self.is_definition(*outer));
@@ -429,6 +429,15 @@ impl<'s> Tree<'s> {
             let holder = self.node(self.node(definition).parent).parent;
             self.language.rule(self.node(holder).kind).owner && self.key_parts(definition).any(|name| name == id)
         })
+    }
+
+    /// What a node goes out of, such as the loop around a `break`, if it is such a node.
+    pub(crate) fn leaves(&self, id: NodeId) -> Option<NodeId> {
+        let rule = self.language.rule(self.node(id).kind);
+        if rule.leaves.is_empty() || self.kids(id).iter().any(|k| rule.leaves_unless.contains(&self.node(*k).kind)) {
+            return None;
+        }
+        self.outward(id).skip(1).find(|n| rule.leaves.contains(&self.node(*n).kind))
     }
 
     /// The names that a leaf is, or has in its text.
