@@ -44,21 +44,50 @@ pub(super) fn redefined(tree: &Tree<'_>) -> Option<NodeId> {
 }
 
 /// The key of the first entry that puts something into a table which base has, by dotted keys, and a side took out
-/// whole: what the other side put in there is without what it was to stand with.
+/// whole: what the other side put in there is without what it was to stand with. So is a header that has nothing under
+/// it, of a table that a side has under no header any more.
 /// The versions are asked for only if there are such keys.
 pub(super) fn revived(tree: &Tree<'_>, versions: Sides<'_, '_, '_>) -> Option<NodeId> {
-    let mut found: Vec<(u64, NodeId)> = dotted(tree).into_iter().collect();
-    if found.is_empty() {
+    let bare = |key: &NodeId| !tree.kids(tree.node(*key).parent).iter().any(|k| tree.node(*k).part == Part::Entry);
+    let (mut found, mut empty) = (dotted(tree), headed(tree));
+    empty.retain(|_, key| bare(key));
+    if found.is_empty() && empty.is_empty() {
         return None;
     }
-    let had = versions()?.as_ref().map(dotted);
-    let gone = |table: &u64| !had.ours.contains_key(table) || !had.theirs.contains_key(table);
-    found.retain(|(table, _)| had.base.contains_key(table) && gone(table));
-    found.into_iter().map(|(_, key)| key).min()
+    let versions = versions()?;
+    for (found, tables) in [(&mut found, dotted as fn(&Tree<'_>) -> Tables), (&mut empty, headed)] {
+        let had = versions.as_ref().map(tables);
+        let gone = |table: &u64| !had.ours.contains_key(table) || !had.theirs.contains_key(table);
+        found.retain(|table, _| had.base.contains_key(table) && gone(table));
+    }
+    found.into_values().chain(empty.into_values()).min()
+}
+
+/// Tables by their paths, each with a key that names it.
+type Tables = HashMap<u64, NodeId>;
+
+/// The tables that headers name, and those around them.
+fn headed(tree: &Tree<'_>) -> Tables {
+    let mut tables = HashMap::default();
+    for entry in (0..tree.len() as u32).map(NodeId) {
+        let defines = tree.entry_rule(entry).and_then(|rule| rule.defines);
+        if !matches!(defines, Some(Defines::Table | Defines::Element)) {
+            continue;
+        }
+        let Some(key) = tree.key_parts(entry).next() else { continue };
+        let mut table = 0;
+        for part in parts(tree.node_text(key)) {
+            table = mix(table, hash_bytes(16, &part));
+            tables.entry(table).or_insert(key);
+        }
+        // A header names itself, whatever stands below it.
+        tables.insert(table, key);
+    }
+    tables
 }
 
 /// The tables that dotted keys stand in, and the first key of each.
-fn dotted(tree: &Tree<'_>) -> HashMap<u64, NodeId> {
+fn dotted(tree: &Tree<'_>) -> Tables {
     let mut tables = HashMap::default();
     if tree.language.entries().iter().all(|rule| rule.defines.is_none()) {
         return tables;
