@@ -6,7 +6,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::pieces::{Content, Item, Piece};
 use super::{Merger, Side, Versions};
 use crate::Version;
-use crate::grammar::find_word;
+use crate::grammar::words;
 use crate::syntax::{NodeId, Part, Tree};
 
 /// Where a name is declared for those that use it.
@@ -49,8 +49,31 @@ struct Walk<'s> {
     displaced: Displaced<'s>,
     uses: Versions<Uses<'s>>,
     known: Vec<Known<'s>>,
+    /// Where in `known` each name is, the nearest last.
+    places: HashMap<&'s [u8], Vec<usize>>,
     /// What is to be in dispute, and for which name.
     found: Vec<((Side, NodeId), &'s [u8])>,
+}
+
+impl<'s> Walk<'s> {
+    /// Makes known what declares some names, as far as any such declaration is displaced.
+    fn learn(&mut self, names: Vec<&'s [u8]>, nodes: Versions<Option<NodeId>>, displaced: bool) {
+        for name in names.into_iter().filter(|name| self.displaced.names.contains(name)) {
+            self.places.entry(name).or_default().push(self.known.len());
+            self.known.push(Known { name, nodes, displaced });
+        }
+    }
+
+    /// Forgets all but what was known first.
+    fn forget(&mut self, length: usize) {
+        for known in self.known.drain(length..) {
+            self.places.get_mut(known.name).and_then(Vec::pop);
+        }
+    }
+
+    fn known(&self, name: &[u8]) -> Option<&Known<'s>> {
+        self.places.get(name)?.last().map(|place| &self.known[*place])
+    }
 }
 
 impl<'s> Merger<'_, 's> {
@@ -66,7 +89,7 @@ impl<'s> Merger<'_, 's> {
             return Vec::new();
         }
         let uses = Versions::each(|v| uses(self.trees.get(v), &displaced.names));
-        let mut walk = Walk { displaced, uses, known: Vec::new(), found: Vec::new() };
+        let mut walk = Walk { displaced, uses, known: Vec::new(), places: HashMap::default(), found: Vec::new() };
         self.look_up(piece, &Versions::default(), &mut walk);
         let targets: HashSet<(Side, NodeId)> = walk.found.iter().map(|(target, _)| *target).collect();
         if !targets.is_empty() {
@@ -143,16 +166,16 @@ impl<'s> Merger<'_, 's> {
         let length = walk.known.len();
         let is_list = self.is_list(&merged.nodes);
         let list = if is_list { &merged.nodes } else { list };
-        if !is_list {
-            // What stands beside a list, such as parameters, is known in it.
-            let beside = merged.items.iter().filter_map(|item| match &item.content {
-                Content::Piece(piece) => Some(piece),
-                Content::Dispute(_) => None,
-            });
+        // What stands beside a list, such as parameters, is known in it.
+        let pieces = merged.items.iter().filter_map(|item| match &item.content {
+            Content::Piece(piece) => Some(piece),
+            Content::Dispute(_) => None,
+        });
+        let (blocks, beside): (Vec<&Piece>, Vec<&Piece>) = pieces.partition(|piece| self.is_block_piece(piece));
+        if !is_list && !blocks.is_empty() {
             let mut names = Vec::new();
-            beside.filter(|piece| !self.is_block_piece(piece)).for_each(|piece| self.declared(piece, &mut names));
-            let known = |name| Known { name, nodes: merged.nodes, displaced: false };
-            walk.known.extend(names.into_iter().filter(|name| walk.displaced.names.contains(name)).map(known));
+            beside.into_iter().for_each(|piece| self.declared(piece, &mut names));
+            walk.learn(names, merged.nodes, false);
         }
         for item in &merged.items {
             match &item.content {
@@ -169,7 +192,7 @@ impl<'s> Merger<'_, 's> {
                 }
             }
         }
-        walk.known.truncate(length);
+        walk.forget(length);
     }
 
     fn is_block_piece(&self, piece: &Piece) -> bool {
@@ -188,9 +211,7 @@ impl<'s> Merger<'_, 's> {
             Piece::Copy { version, node } => names = declared(self.trees.get(*version), *node),
             _ => self.declared(piece, &mut names),
         }
-        let displaced = self.is_displaced(&nodes, list);
-        let known = |name| Known { name, nodes, displaced };
-        walk.known.extend(names.into_iter().filter(|name| walk.displaced.names.contains(name)).map(known));
+        walk.learn(names, nodes, self.is_displaced(&nodes, list));
     }
 
     /// Looks up what a copied node uses and does not declare itself.
@@ -232,7 +253,7 @@ impl<'s> Merger<'_, 's> {
 
     /// Compares what a side's use of a name is of with what it would be of in the merge.
     fn compare(&self, (side, own): (Side, NodeId), name: &'s [u8], home: Option<Home>, walk: &mut Walk<'s>) {
-        let known = walk.known.iter().rev().find(|known| known.name == name);
+        let known = walk.known(name);
         let is_new = |n: NodeId| self.to_base(side, n).is_none();
         let (lost, there) = match home {
             Some(Home::Entry(n)) => (walk.displaced.entries.contains(&(side, n)), Some(n)),
@@ -358,9 +379,13 @@ fn used<'s>(tree: &Tree<'_>, leaf: NodeId, names: &HashSet<&'s [u8]>) -> Vec<&'s
     };
     let start = tree.node(leaf).span.start as usize;
     let in_text = |at: usize| matches!(tree.source[..at].last(), Some(b'"' | b'\''));
-    let whole = |name: &[u8]| find_word(tree.node_text(leaf), name).any(|at| alone(start + at) && !in_text(start + at));
     let mut used: Vec<&[u8]> = match tree.tokens(leaf).iter().any(|token| token.whole) {
-        true => names.iter().copied().filter(|name| whole(name)).collect(),
+        true => {
+            let text = tree.node_text(leaf);
+            let at = |word: &[u8]| start + (word.as_ptr() as usize - text.as_ptr() as usize);
+            let known = words(text).filter_map(|word| Some((*names.get(word)?, at(word))));
+            known.filter(|(_, at)| alone(*at) && !in_text(*at)).map(|(name, _)| name).collect()
+        }
         false => {
             let spans = tree.names(leaf).filter(|span| alone(span.start as usize));
             spans.filter_map(|span| names.get(tree.text(span)).copied()).collect()
