@@ -14,6 +14,7 @@ mod outline;
 mod pieces;
 mod regions;
 mod regrafted;
+mod renamed;
 mod rewritten;
 mod scopes;
 mod shuffled;
@@ -27,10 +28,11 @@ mod withdrawn;
 
 use nodes::Disagree;
 pub use pieces::{Content, Edges, Item, Merged, Piece, TextPart};
+pub(crate) use renamed::{Renamed, renamed};
 pub use withdrawn::{Sorts, Withdrawn};
 pub(crate) use withdrawn::{Used, withdrawn_from};
 
-use std::cell::OnceCell;
+use std::cell::{OnceCell, RefCell};
 
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
@@ -65,7 +67,7 @@ pub enum Unmerged {
 /// # Errors
 /// Why they cannot be made one.
 pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<Merge, Unmerged> {
-    let mut merger = Merger::new(trees);
+    let mut merger = Merger::new(trees, withdrawn.renamed());
     let unseen: Vec<usize> = merger.matched.iter().flat_map(Matching::unseen).copied().collect();
     if !unseen.is_empty() {
         return Err(Unmerged::Unseen(unseen));
@@ -110,16 +112,21 @@ struct Merger<'t, 's> {
     spilled: [HashSet<NodeId>; 2],
     /// For each side, the statements and comments that it took out of base.
     taken_out: OnceCell<[HashMap<u64, NodeId>; 2]>,
+    /// What definitions say of names, as far as that was asked for.
+    names: [RefCell<renamed::Names<'s>>; 2],
+    /// For each side, the variables that it renamed.
+    renamed: &'t [Renamed; 2],
 }
 
 impl<'t, 's> Merger<'t, 's> {
-    fn new(trees: &'t Versions<Tree<'s>>) -> Self {
+    fn new(trees: &'t Versions<Tree<'s>>, renamed: &'t [Renamed; 2]) -> Self {
         let matched = Side::BOTH.map(|s| match_trees(&trees.base, trees.get(s)));
         let entangled = Side::BOTH.map(|s| entangled(trees, &matched, s));
         let across = nothing(&trees.ours, &trees.theirs);
         let (taken_in, joined) = (HashMap::default(), HashMap::default());
         let (stranded, spilled, taken_out) = (Default::default(), Default::default(), OnceCell::new());
-        Merger { trees, matched, across, entangled, taken_in, joined, stranded, spilled, taken_out }
+        let names = Default::default();
+        Merger { trees, matched, across, entangled, taken_in, joined, stranded, spilled, taken_out, names, renamed }
     }
 
     /// Merges the roots once more, now that it is known what is stranded, and what was spilled.

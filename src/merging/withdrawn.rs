@@ -3,6 +3,7 @@
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Merger;
+use super::Renamed;
 use super::pieces::{Content, Item, Merged, Piece};
 use crate::grammar::{find_word, words, words_of_code};
 use crate::syntax::{NodeId, Part, Span, Tree};
@@ -16,6 +17,7 @@ pub struct Withdrawn {
     perhaps: HashSet<Vec<u8>>,
     used: Vec<Used>,
     around: HashSet<usize>,
+    renamed: [Renamed; 2],
 }
 
 /// As what a withdrawn name may not be used any more.
@@ -79,6 +81,15 @@ impl Withdrawn {
 
     pub(crate) fn around_mut(&mut self) -> &mut HashSet<usize> {
         &mut self.around
+    }
+
+    /// For each side, the variables that it gave another name wherever they stood, with that name.
+    pub(crate) fn renamed(&self) -> &[Renamed; 2] {
+        &self.renamed
+    }
+
+    pub(crate) fn renamed_mut(&mut self, side: Side) -> &mut Renamed {
+        &mut self.renamed[side as usize]
     }
 
     /// Whether a text of one side uses what the other withdrew.
