@@ -1,5 +1,7 @@
 //! What stands in a list instead of an entry of its own, beside such an entry.
 
+use std::cell::OnceCell;
+
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::census::{Counts, key_paths};
@@ -18,7 +20,8 @@ pub(super) fn implied(tree: &Tree<'_>) -> Counts {
     if rules.is_empty() {
         return counts;
     }
-    for (id, path) in (0..tree.len() as u32).map(NodeId).zip(key_paths(tree)).filter(|(id, _)| tree.is_block(*id)) {
+    let paths = OnceCell::new();
+    for id in (0..tree.len() as u32).map(NodeId).filter(|id| tree.is_block(*id)) {
         let entries = tree.part(id, Part::Entry);
         let given: HashMap<Given<'_>, NodeId> = entries.iter().filter_map(|e| given_by(tree, *e, &rules)).collect();
         if given.is_empty() {
@@ -29,7 +32,8 @@ pub(super) fn implied(tree: &Tree<'_>) -> Counts {
             for what in listed_for(tree, *entry, &rules) {
                 let Some(other) = given.get(&(what, name)) else { continue };
                 let key = mix(hash_bytes(15, what), hash_bytes(15, name));
-                counts.insert((path, key), (2, *other));
+                let paths = paths.get_or_init(|| key_paths(tree));
+                counts.insert((paths[id.index()], key), (2, *other));
             }
         }
     }

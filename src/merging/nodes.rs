@@ -289,7 +289,8 @@ impl Merger<'_, '_> {
     /// changes to it.
     pub(super) fn insertion(&mut self, side: Side, node: NodeId) -> Piece {
         let tree = self.tree(side);
-        if !self.is_entangled(side, node) && !self.holds_taken_in(side, node) && !self.holds_spilled(side, node) {
+        let combined = self.is_entangled(side, node) || self.holds_taken_in(side, node);
+        if !combined && !self.holds_spilled(side, node) {
             return Piece::Copy { version: side.into(), node };
         }
         let mut nodes = Versions::default();
@@ -315,7 +316,7 @@ impl Merger<'_, '_> {
             // All that was put in here, the other side deleted.
             return Piece::Copy { version: side.into(), node };
         }
-        Piece::Merged(Box::new(Merged { nodes, items, combined: true }))
+        Piece::Merged(Box::new(Merged { nodes, items, combined }))
     }
 
     fn holds_spilled(&self, side: Side, node: NodeId) -> bool {
