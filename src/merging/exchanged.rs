@@ -39,6 +39,10 @@ impl Merger<'_, '_> {
     /// Whether a side exchanged branches of a statement, and the other side changed what leads to one of them, put one in
     /// or took one out: neither condition says anything of the other's branches.
     pub(super) fn at_odds_over_branches(&self, base: NodeId, ours: NodeId, theirs: NodeId) -> bool {
+        // What lists statements has none: they stand beside one another.
+        if self.trees.base.is_block(base) {
+            return false;
+        }
         let old = self.trees.base.branches(base);
         if old.len() < 2 || led_by(&self.trees.ours, ours) == led_by(&self.trees.theirs, theirs) {
             return false;
