@@ -2,6 +2,7 @@
 
 mod books;
 mod census;
+mod implied;
 mod lists;
 mod order;
 mod paths;

@@ -44,21 +44,64 @@ pub(super) fn redefined(tree: &Tree<'_>) -> Option<NodeId> {
 }
 
 /// The key of the first entry that puts something into a table which base has, by dotted keys, and a side took out
-/// whole: what the other side put in there is without what it was to stand with.
+/// whole: what the other side put in there is without what it was to stand with. So is a table with nothing in it that a
+/// side has not any more.
 /// The versions are asked for only if there are such keys.
 pub(super) fn revived(tree: &Tree<'_>, versions: Sides<'_, '_, '_>) -> Option<NodeId> {
-    let mut found: Vec<(u64, NodeId)> = dotted(tree).into_iter().collect();
-    if found.is_empty() {
+    let (mut found, mut empty) = (dotted(tree), written(tree));
+    empty.retain(|_, key| is_empty(tree, *key));
+    if found.is_empty() && empty.is_empty() {
         return None;
     }
-    let had = versions()?.as_ref().map(dotted);
-    let gone = |table: &u64| !had.ours.contains_key(table) || !had.theirs.contains_key(table);
-    found.retain(|(table, _)| had.base.contains_key(table) && gone(table));
-    found.into_iter().map(|(_, key)| key).min()
+    let versions = versions()?;
+    for (found, tables) in [(&mut found, dotted as fn(&Tree<'_>) -> Tables), (&mut empty, written)] {
+        let had = versions.as_ref().map(tables);
+        let gone = |table: &u64| !had.ours.contains_key(table) || !had.theirs.contains_key(table);
+        found.retain(|table, _| had.base.contains_key(table) && gone(table));
+    }
+    found.into_values().chain(empty.into_values()).min()
+}
+
+/// Tables by their paths, each with a key that names it.
+type Tables = HashMap<u64, NodeId>;
+
+/// Whether what a key names is a table with nothing in it.
+fn is_empty(tree: &Tree<'_>, key: NodeId) -> bool {
+    let entry = tree.node(key).parent;
+    let listed = std::iter::once(entry).chain(tree.kids(entry).iter().copied());
+    let mut lists = listed.filter(|n| tree.list_rule(*n).is_some());
+    lists.next().is_some_and(|list| tree.part(list, Part::Entry).is_empty())
+}
+
+/// The tables that are written as such, by headers and as values, and those around them.
+fn written(tree: &Tree<'_>) -> Tables {
+    let mut tables = HashMap::default();
+    // Of each entry that is a table.
+    let mut paths: HashMap<NodeId, u64> = HashMap::default();
+    for entry in (0..tree.len() as u32).map(NodeId) {
+        let Some(defines) = tree.entry_rule(entry).and_then(|rule| rule.defines) else { continue };
+        let Some(key) = tree.key_parts(entry).next() else { continue };
+        // A header begins at the root.
+        let around = tree.outward(entry).skip(1).find_map(|outer| paths.get(&outer));
+        let mut table = around.copied().filter(|_| defines == Defines::Value).unwrap_or_default();
+        let value = tree.kids(tree.node(key).parent).last().map(|last| tree.node(*last).kind);
+        let value = value.is_some_and(|kind| tree.language.paths().is_some_and(|rules| rules.lists.contains(&kind)));
+        if defines == Defines::Value && !value {
+            continue;
+        }
+        for part in parts(tree.node_text(key)) {
+            table = mix(table, hash_bytes(16, &part));
+            tables.entry(table).or_insert(key);
+        }
+        paths.insert(entry, table);
+        // It names itself, whatever stands below it.
+        tables.insert(table, key);
+    }
+    tables
 }
 
 /// The tables that dotted keys stand in, and the first key of each.
-fn dotted(tree: &Tree<'_>) -> HashMap<u64, NodeId> {
+fn dotted(tree: &Tree<'_>) -> Tables {
     let mut tables = HashMap::default();
     if tree.language.entries().iter().all(|rule| rule.defines.is_none()) {
         return tables;

@@ -5,6 +5,7 @@ use std::ops::Range;
 use rustc_hash::FxHashSet as HashSet;
 
 use super::census::{Counts, beyond, census, sources};
+use super::implied::implied;
 use super::lists::jumbled;
 use super::order::{misplaced, out_of_order};
 use super::paths::{redefined, revived};
@@ -117,7 +118,7 @@ pub fn plainly_sound(text: &[u8], ours: &[u8], language: &'static Language, stan
         let read = PutTogether::of(&parsed, ours);
         let tree = &read.tree;
         tree.forgiven.is_none()
-            && [census(tree, false), sources(tree)].iter().flat_map(Counts::values).all(|(n, _)| *n < 2)
+            && [census(tree, false), implied(tree), sources(tree)].iter().flat_map(Counts::values).all(|(n, _)| *n < 2)
             && misplaced(tree).is_empty()
             && redefined(tree).is_none()
             && !read.perhaps_twice(stands_for)
@@ -125,7 +126,7 @@ pub fn plainly_sound(text: &[u8], ours: &[u8], language: &'static Language, stan
 }
 
 fn twice(tree: &Tree<'_>, sides: Sides<'_, '_, '_>, repetitions: bool) -> Option<Unsound> {
-    let node = beyond(tree, sides, |tree| census(tree, repetitions))?;
+    let node = beyond(tree, sides, |tree| census(tree, repetitions)).or_else(|| beyond(tree, sides, implied))?;
     let text = tree.node_text(tree.node(node).core);
     let first: Vec<u8> = text.split(|b| *b == b'\n').next().unwrap_or_default().iter().copied().take(60).collect();
     Some(Unsound::Twice {

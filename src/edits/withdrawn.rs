@@ -12,12 +12,15 @@ use super::{Edit, View};
 use crate::grammar::{find_word, words};
 use crate::layout::Page;
 use crate::line;
-use crate::merging::{Sorts, Used, Withdrawn, withdrawn_from};
+use crate::merging::{Sorts, Used, Withdrawn, renamed, withdrawn_from};
 use crate::syntax::{NodeId, Span, Tree};
 use crate::{Side, Version, Versions};
 
 /// From this many uses in base on, a member that is in none of them any more was not left out by chance.
 const OFTEN: usize = 3;
+
+/// So many pairs of names are looked at for those that were renamed.
+const EXCHANGED: usize = 200;
 
 /// So many of them are warned of one by one.
 const WARNINGS: usize = 20;
@@ -37,10 +40,17 @@ pub(crate) fn withdrawn<'t, 's: 't>(
         withdrawn.perhaps_mut().extend(changed.crossing(side).map(|(word, ..)| word.to_vec()));
     }
     let rarer = Side::BOTH.map(|side| changed.traded(side));
-    if rarer.iter().all(HashSet::is_empty) {
+    let exchanged = Side::BOTH.map(|side| changed.exchanged(side));
+    if rarer.iter().all(HashSet::is_empty) && exchanged.iter().all(Vec::is_empty) {
         return withdrawn;
     }
     let Some(view) = view() else { return withdrawn };
+    if exchanged.iter().any(|pairs| !pairs.is_empty()) {
+        let definitions = in_all(view.trees);
+        for side in Side::BOTH {
+            *withdrawn.renamed_mut(side) = renamed(view.trees, &definitions, side, &exchanged[side as usize]);
+        }
+    }
     inside(&view, edits, &rarer, &mut withdrawn);
     for side in Side::BOTH {
         from_file(&view, versions, edits, side, &rarer[side as usize], &mut withdrawn);
@@ -63,9 +73,9 @@ fn from_file(
     let used_more = |word: &&[u8]| count(user, word) > count(Version::Base, word);
     let mut names: HashSet<&[u8]> = words.iter().copied().filter(used_more).collect();
     let (members, new_members) = (Names::members(base, &names), Names::members(other, &names));
-    let left = Names::members(own, &names);
+    let (left, owned) = (Names::members(own, &names), Names::owned(own, &names));
     // What base never names as a member of something is another thing if it is one.
-    let member = |name: &[u8]| left.often(name) == 0 && members.often(name) > 0;
+    let member = |name: &[u8]| left.often(name) + owned.often(name) == 0 && members.often(name) > 0;
     let more_members = |name: &[u8]| member(name) && new_members.often(name) > members.often(name);
     let replaced = |name: &&&[u8]| more_members(name) && members.often(name) >= OFTEN;
     for name in names.iter().filter(replaced) {
@@ -78,7 +88,8 @@ fn from_file(
 
     // Those of which the side has no use that stands alone.
     let mentioned = mentioned(own, &names);
-    names.retain(|name| count(side.into(), name) == mentioned.get(name).copied().unwrap_or(0) + left.often(name));
+    let said = |name: &[u8]| mentioned.get(name).copied().unwrap_or(0) + left.often(name) + owned.often(name);
+    names.retain(|name| count(side.into(), name) == said(name));
     let (alone, new_alone) = (Names::alone(base, &names), Names::alone(other, &names));
     names.retain(|name| new_alone.often(name) > alone.often(name) || more_members(name));
     let (old, new) = (Names::declared(base, &names), Names::declared(other, &names));
@@ -87,7 +98,10 @@ fn from_file(
         let more = |at: usize| new.within(name, &places.get(user)[at]) > old.within(name, &places.base[at]);
         (0..edits.len()).filter(|at| !edits[*at].changed_by(side)).any(more)
     };
-    names.retain(|name| old.often(name) > 0 && new.often(name) <= old.often(name) && !moved(name));
+    // What is a member of something now, was it not then.
+    let old_owned = Names::owned(base, &names);
+    let lost = |name: &[u8]| old.often(name) > if owned.often(name) > 0 { old_owned.often(name) } else { 0 };
+    names.retain(|name| lost(name) && new.often(name) <= old.often(name) && !moved(name));
     let known = |name: &[u8]| (name.to_vec(), Sorts { alone: true, member: member(name) });
     found.by_mut(side).extend(names.into_iter().map(known));
 }
@@ -159,12 +173,28 @@ impl<'s> Changed<'s> {
         both.filter(|(_, own, other)| own.out > 0 && other.put > 0)
     }
 
-    /// Those that the side has less often than base, and that the other side has more often than base in one of its
-    /// edits; if the side put them in somewhere too, in all of its edits together.
+    /// Those that the side has less often than base, each with one that it has as much more often, if the other side
+    /// edited what has the first.
+    fn exchanged(&self, side: Side) -> Vec<(&'s [u8], &'s [u8])> {
+        let edited = self.crossing(side).filter(|(_, own, other)| own.out > own.put && other.out > 0);
+        let mut old: Vec<(&[u8], u32)> = edited.map(|(word, own, _)| (word, own.out - own.put)).collect();
+        let put_in = self.0[side as usize].iter().filter(|(_, word)| word.put > word.out);
+        let mut new: Vec<(&[u8], u32)> = put_in.map(|(word, own)| (*word, own.put - own.out)).collect();
+        old.sort_unstable();
+        new.sort_unstable();
+        let pairs = old.iter().flat_map(|(old, out)| {
+            let as_often = new.iter().filter(move |(_, put)| put == out);
+            as_often.map(|(new, _)| (*old, *new))
+        });
+        pairs.take(EXCHANGED).collect()
+    }
+
+    /// Those that the side took out, and did not put in more often, and that the other side has more often than base in
+    /// one of its edits; if the side put them in somewhere too, in all of its edits together.
     fn traded(&self, side: Side) -> HashSet<&'s [u8]> {
         let traded = self
             .crossing(side)
-            .filter(|(_, own, other)| own.out > own.put && other.risen && (own.put == 0 || other.put > other.out));
+            .filter(|(_, own, other)| own.out >= own.put && other.risen && (own.put == 0 || other.put > other.out));
         traded.map(|(word, ..)| word).collect()
     }
 }
@@ -200,16 +230,11 @@ fn mentioned<'w>(tree: &Tree<'_>, searched: &HashSet<&'w [u8]>) -> HashMap<&'w [
 /// Finds the line edits that use, of some words, what the other side withdrew from a definition that all three versions
 /// have, and the edits around them: where lines made some of these, nothing would be left to tell.
 fn inside(view: &View<'_, '_>, edits: &[Edit], words: &[HashSet<&[u8]>; 2], found: &mut Withdrawn) {
-    let definitions = view.trees.as_ref().map(definitions);
     let base = &view.trees.base;
-    for (path, node) in &definitions.base {
-        let there = |version: Version| definitions.get(version).get(path).copied().flatten();
-        let (Some(node), Some(ours), Some(theirs)) = (*node, there(Version::Ours), there(Version::Theirs)) else {
-            continue;
-        };
+    for nodes in in_all(view.trees) {
+        let node = nodes.base;
         let declared = base.declared_directly(node).into_iter().map(|name| base.text(name));
         let names = declared.filter(|name| words.iter().any(|words| words.contains(name))).collect();
-        let nodes = Versions { base: node, ours, theirs };
         let within = |edit: &usize, version: Version| {
             let tree = view.trees.get(version);
             let definition = tree.node(*nodes.get(version)).span.range();
@@ -233,6 +258,19 @@ fn inside(view: &View<'_, '_>, edits: &[Edit], words: &[HashSet<&[u8]>; 2], foun
             found.around_mut().extend(inside());
         }
     }
+}
+
+/// The definitions that all versions have.
+fn in_all(trees: &Versions<Tree<'_>>) -> Vec<Versions<NodeId>> {
+    let definitions = trees.as_ref().map(definitions);
+    let there = |version: Version, path: &u64| definitions.get(version).get(path).copied().flatten();
+    let in_all = |path: &u64| {
+        let (ours, theirs) = (there(Version::Ours, path)?, there(Version::Theirs, path)?);
+        Some(Versions { base: there(Version::Base, path)?, ours, theirs })
+    };
+    let mut found: Vec<Versions<NodeId>> = definitions.base.keys().filter_map(in_all).collect();
+    found.sort_by_key(|nodes| nodes.base);
+    found
 }
 
 /// The definitions of a tree by their keys and those of the definitions around them. Two of one name cannot be told
@@ -355,6 +393,11 @@ impl<'s> Names<'s> {
     /// Those that name something in what stands beside them.
     fn members(tree: &Tree<'s>, words: &HashSet<&[u8]>) -> Names<'s> {
         Names::leaves(tree, words, |id| tree.is_member(id))
+    }
+
+    /// Those that name what is a member of what it is defined in.
+    fn owned(tree: &Tree<'s>, words: &HashSet<&[u8]>) -> Names<'s> {
+        Names::leaves(tree, words, |id| tree.is_owned(id))
     }
 
     /// Those that stand alone.

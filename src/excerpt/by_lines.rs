@@ -92,6 +92,8 @@ fn mixed(lines: &[Line], touches: &[Touch]) -> bool {
 /// Whether both sides may have put in something of one name.
 fn one_name(text: &[u8], lines: &[Line], touches: &[Touch], rules: &Outline) -> bool {
     let mut names: [HashSet<&[u8]>; 2] = Default::default();
+    // What belongs to a statement may give the same as another statement does.
+    let mut leading: [HashSet<&[u8]>; 2] = Default::default();
     let mut imports = false;
     for (line, Touch { by, .. }) in lines.iter().zip(touches) {
         let own = &text[line.span.clone()];
@@ -117,6 +119,10 @@ fn one_name(text: &[u8], lines: &[Line], touches: &[Touch], rules: &Outline) -> 
         if *by == [false; 2] {
             continue;
         }
+        if line.leads {
+            let sides = Side::BOTH.into_iter().filter(|side| by[*side as usize]);
+            sides.for_each(|side| leading[side as usize].extend(grammar::words(own)));
+        }
         let told: Vec<&[u8]> = grammar::words(told).collect();
         // As in `from tides import low`.
         let is_word = |word: &&[u8]| rules.importing.iter().any(|import| import.as_bytes() == *word);
@@ -125,5 +131,5 @@ fn one_name(text: &[u8], lines: &[Line], touches: &[Touch], rules: &Outline) -> 
             names[side as usize].extend(&told[first..]);
         }
     }
-    !names[0].is_disjoint(&names[1])
+    !names[0].is_disjoint(&names[1]) || !names[0].is_disjoint(&leading[1]) || !names[1].is_disjoint(&leading[0])
 }

@@ -130,6 +130,7 @@ impl Binder<'_> {
         mark(&descriptor.quoted, |r| r.quoted = true)?;
         mark(&descriptor.joint, |r| r.joint = true)?;
         mark(&descriptor.unordered, |r| r.unordered = true)?;
+        mark(&descriptor.owners, |r| r.owner = true)?;
 
         for text in &descriptor.interpolated {
             let rule = &mut rules[self.kind(&text.kind)?.0 as usize];
@@ -168,6 +169,7 @@ impl Binder<'_> {
         for (i, rule) in (0..).zip(&descriptor.leaves) {
             for kind in self.kinds(&rule.kinds)? {
                 rules[kind.0 as usize].leaves = Some(i);
+                rules[kind.0 as usize].answers = rule.answers.as_ref().map(|way| self.path(way)).transpose()?;
             }
             let what = rule.what.iter().map(|part| self.binding(part)).collect::<Result<_, _>>()?;
             let (not_through, unless) = (self.kinds(&rule.not_through)?, self.kinds(&rule.unless)?);
@@ -219,6 +221,7 @@ impl Binder<'_> {
             sorted: list.sorted,
             unique: list.unique,
             together: list.together,
+            implies: list.implies.as_ref().map(|kind| self.kind(kind)).transpose()?,
         })
     }
 
@@ -242,6 +245,7 @@ impl Binder<'_> {
             takes: entry.takes,
             holds_longer: entry.holds_longer,
             last: entry.last,
+            local: entry.local,
             defines: entry.defines,
         })
     }

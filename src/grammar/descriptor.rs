@@ -64,6 +64,9 @@ pub struct Descriptor {
     /// Parts, `kind.field`, that are names of something in what stands beside them: no expressions of their own.
     #[serde(default)]
     pub members: Vec<String>,
+    /// Node kinds of which what is defined in them is a member.
+    #[serde(default)]
+    pub owners: Vec<String>,
     /// Parts, `kind.field`, that are names which what they stand in declares; of a `kind` alone, those in no field.
     #[serde(default)]
     pub declares: Vec<String>,
@@ -172,6 +175,8 @@ pub struct ListDescriptor {
     /// Whether all such lists in one entry are one.
     #[serde(default)]
     pub together: bool,
+    /// The node kind of entries that give by themselves what the list gives to the entry that it belongs to.
+    pub implies: Option<String>,
 }
 
 /// How an entry of one kind behaves in its list.
@@ -235,6 +240,9 @@ pub struct EntryDescriptor {
     /// Whether nothing but comments may stand behind it in its list.
     #[serde(default)]
     pub last: bool,
+    /// Whether the names that it declares are known only behind it, to the end of its list.
+    #[serde(default)]
+    pub local: bool,
     /// What it defines at the dotted path that its key is, in languages whose entries build one tree of values.
     pub defines: Option<Defines>,
 }
@@ -318,6 +326,8 @@ pub struct Leaves {
     /// With one of these node kinds in them they say by name what they go out of.
     #[serde(default)]
     pub unless: Vec<String>,
+    /// The way from what they go out of to the part that says what may come out.
+    pub answers: Option<String>,
 }
 
 /// A number in a node that says how many entries another part of it has.

@@ -12,7 +12,9 @@ pub use bind::BindError;
 use bind::Bound;
 pub use descriptor::{Defines, Descriptor, Outline, Signs, Spelling};
 pub use rules::{EntryRule, KeyPath, Kind, KindRule, LeavesRule, ListRule, PathRules, Step};
-pub(crate) use words::{find_word, has_mark, is_word, marked, names_in_braces, stands_alone, unquoted, words};
+pub(crate) use words::{
+    find_word, has_mark, is_word, marked, names_in_braces, outer_name, stands_alone, unquoted, words,
+};
 
 /// A language that pleach merges as trees.
 #[derive(Debug)]

@@ -38,6 +38,8 @@ pub struct KindRule {
     pub joint: bool,
     /// Its operands stand in no order.
     pub unordered: bool,
+    /// What is defined in it is a member of it.
+    pub owner: bool,
     /// Its parts that are names of something in what stands beside them.
     pub members: Vec<u16>,
     /// The fields of its parts that are names which it declares; 0 for those in none.
@@ -52,6 +54,8 @@ pub struct KindRule {
     pub needs: Vec<Kind>,
     /// It goes out of something around it, as this rule says, by its number.
     pub leaves: Option<u16>,
+    /// The way from what it goes out of to what says what may come out of that.
+    pub answers: Option<KeyPath>,
     /// Something may go out of it, or goes out of nothing that is around it.
     pub left: bool,
     /// Only if it holds one of these, if any are named.
@@ -117,6 +121,8 @@ pub struct ListRule {
     pub unique: bool,
     /// All such lists in one entry are one.
     pub together: bool,
+    /// The kind of entries that give by themselves what it gives to the entry that it belongs to.
+    pub implies: Option<Kind>,
 }
 
 /// How entries of a kind behave.
@@ -158,6 +164,8 @@ pub struct EntryRule {
     pub holds_longer: bool,
     /// Nothing but comments may stand behind it.
     pub last: bool,
+    /// The names that it declares are known only behind it, to the end of its list.
+    pub local: bool,
     /// What it defines at the path that its key is.
     pub defines: Option<Defines>,
 }

@@ -119,6 +119,12 @@ pub(crate) fn words(text: &[u8]) -> impl Iterator<Item = &[u8]> + Clone {
     text.split(|b| !is_word(*b)).filter(|word| !word.is_empty())
 }
 
+/// The last name in a type before what it is made of: of `&'t std::Vec<u8>`, it is `Vec`. Nothing, if it has none.
+pub(crate) fn outer_name(text: &[u8]) -> Option<&[u8]> {
+    let end = text.iter().position(|b| b"<([{".contains(b)).unwrap_or(text.len());
+    words(&text[..end]).last()
+}
+
 /// Whether a byte is part of a word: a letter, a digit, `_`, or of a character beyond ASCII.
 pub(crate) fn is_word(byte: u8) -> bool {
     byte.is_ascii_alphanumeric() || byte == b'_' || byte >= 0x80

@@ -4,6 +4,7 @@
 //! alike, inside matched parents; then what moved to, or was wrapped under, another parent.
 
 mod align;
+mod branches;
 mod increasing;
 mod moves;
 mod outline;
@@ -234,6 +235,9 @@ impl<'t, 's> Matcher<'t, 's> {
         let (x, y) = (self.from.node(a), self.to.node(b));
         if x.hash == y.hash && x.end.0 - a.0 == y.end.0 - b.0 {
             self.matching.pair_equal(self.from, a, self.to, b);
+            return;
+        }
+        if self.exchanged_branches(a, b) {
             return;
         }
         if crossed(self.from, a, self.to, b)

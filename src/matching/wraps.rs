@@ -118,10 +118,21 @@ impl Matcher<'_, '_> {
         if !self.other_form(a, b) || !statement && (names(from, a) || names(to, b)) {
             return;
         }
+        let branched = self.held_branches(a, b);
         let parts = (a.0 + 1..from.node(a).end.0.min(a.0 + PARTS_SEARCHED)).map(NodeId);
-        let found = parts.filter(|x| from.size(*x) >= HELD_TOKENS).find_map(|x| Some((x, equal_part(from, x, to, b)?)));
-        if let Some((x, y)) = found.filter(|(x, y)| self.matching.free(*x, *y)) {
-            self.pair(x, y);
+        let found = parts.filter(|x| from.size(*x) >= HELD_TOKENS);
+        let mut found = found.filter_map(|x| Some((x, equal_part(from, x, to, b)?)));
+        if !branched {
+            if let Some((x, y)) = found.next().filter(|(x, y)| self.matching.free(*x, *y)) {
+                self.pair(x, y);
+            }
+            return;
+        }
+        // What leads to the branches is in several parts.
+        for (x, y) in found {
+            if self.matching.free(x, y) && equal_part(to, y, from, a) == Some(x) {
+                self.pair(x, y);
+            }
         }
     }
 

@@ -156,6 +156,7 @@ impl Merger<'_, '_> {
                 || x.key != 0 && x.key == y.key && kin
                 || kin && wider(trees, o, t).is_some()
                 || work.part == Part::Plain && kin && is_set(&trees.ours, o) && is_set(&trees.theirs, t)
+                || kin && joined_list(&trees.ours, o).is_some_and(|list| joined_list(&trees.theirs, t) == Some(list))
                 || lines
                     && kin
                     && (x.key == 0 || y.key == 0)
@@ -340,6 +341,13 @@ fn is_set(tree: &Tree<'_>, node: NodeId) -> bool {
     let defines = |entry: &NodeId| tree.entry_rule(*entry).is_some_and(|rule| rule.unique);
     tree.list_rule(node).is_some_and(|rule| rule.free && !rule.lines)
         && !tree.part(node, Part::Entry).iter().any(defines)
+}
+
+/// The kind of list that what stands before an entry holds, if all such lists there are one.
+fn joined_list(tree: &Tree<'_>, prefix: NodeId) -> Option<u16> {
+    let node = tree.node(prefix);
+    let mut inside = (prefix.0..node.end.0).map(NodeId).filter(|_| tree.language.rule(node.kind).prefix);
+    inside.find(|n| tree.list_rule(*n).is_some_and(|rule| rule.together)).and_then(|n| tree.node(n).list)
 }
 
 /// Whether an entry does nothing but name a value.

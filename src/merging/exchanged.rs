@@ -1,4 +1,4 @@
-//! Arguments, and the like, that one side put into another order.
+//! Arguments, and the like, that one side put into another order, and branches that it exchanged.
 
 use rustc_hash::FxHashSet as HashSet;
 
@@ -6,7 +6,13 @@ use super::hunks::Hunk;
 use super::units::Unit;
 use super::{Merger, Side, Versions};
 use crate::grammar::ListRule;
-use crate::syntax::NodeId;
+use crate::syntax::{NodeId, Tree};
+
+/// What leads to each branch of a statement.
+fn led_by(tree: &Tree<'_>, node: NodeId) -> Vec<Vec<u64>> {
+    let heads = |(clause, _): (NodeId, NodeId)| tree.head(clause).iter().map(|n| tree.node(*n).hash).collect();
+    tree.branches(node).into_iter().map(heads).collect()
+}
 
 impl Merger<'_, '_> {
     /// Whether a side put entries that are known by their places alone into another order, and the other side did more
@@ -53,5 +59,26 @@ impl Merger<'_, '_> {
                 && beside.all(left)
                 && put_in.iter().any(|n| !self.is_independent(hunk.side, *n, policy))
         })
+    }
+
+    /// Whether a side exchanged branches of a statement, and the other side changed what leads to one of them, put one in
+    /// or took one out: neither condition says anything of the other's branches.
+    pub(super) fn at_odds_over_branches(&self, base: NodeId, ours: NodeId, theirs: NodeId) -> bool {
+        // What lists statements has none: they stand beside one another.
+        if self.trees.base.is_block(base) {
+            return false;
+        }
+        let old = self.trees.base.branches(base);
+        if old.len() < 2 || led_by(&self.trees.ours, ours) == led_by(&self.trees.theirs, theirs) {
+            return false;
+        }
+        let exchanged = |side: Side, own: NodeId| {
+            let new = self.tree(side).branches(own);
+            let there = |block| self.to_side(side, block).and_then(|n| new.iter().position(|(_, block)| *block == n));
+            !old.iter().filter_map(|(_, block)| there(*block)).is_sorted()
+        };
+        let of = |side: Side| if side == Side::Ours { ours } else { theirs };
+        let changed = |side: Side| led_by(&self.trees.base, base) != led_by(self.tree(side), of(side));
+        Side::BOTH.into_iter().any(|side| exchanged(side, of(side)) && changed(side.other()))
     }
 }

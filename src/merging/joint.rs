@@ -15,7 +15,7 @@ impl Merger<'_, '_> {
         let sides = [(Side::Ours, ours), (Side::Theirs, theirs)];
         if sides.iter().any(|(s, n)| self.tree(*s).kids(*n).len() != kids.len()) {
             // Operands came or went: the whole expression is another one.
-            return sides.iter().all(|(s, n)| self.changed(*s, base, *n));
+            return sides.iter().all(|(s, n)| self.changed(*s, base, *n) && !self.only_renamed(*s, base, *n));
         }
         let mut loose = [false; 2];
         let mut shared = false;
@@ -27,7 +27,7 @@ impl Merger<'_, '_> {
             }
             for (s, n) in sides {
                 if changed[s as usize] {
-                    loose[s as usize] |= !self.confined(s, *kid, self.tree(s).kids(n)[i]);
+                    loose[s as usize] |= self.says_another(s, *kid, self.tree(s).kids(n)[i]);
                 }
             }
         }
@@ -64,7 +64,7 @@ impl Merger<'_, '_> {
         let changed = |side: Side, governing: bool| {
             let pairs = self.trees.base.kids(base).iter().zip(self.tree(side).kids(of(side)));
             let mut pairs = pairs.filter(|(kid, _)| governs.contains(&self.trees.base.node(**kid).field) == governing);
-            pairs.any(|(kid, own)| self.changed(side, *kid, *own) && !self.confined(side, *kid, *own))
+            pairs.any(|(kid, own)| self.changed(side, *kid, *own) && self.says_another(side, *kid, *own))
         };
         Side::BOTH.into_iter().any(|side| changed(side, true) && changed(side.other(), false))
     }
@@ -120,6 +120,11 @@ impl Merger<'_, '_> {
         let base = nodes.base.map(|n| tokens(&self.trees.base, n));
         let (ours, theirs) = (tokens(&self.trees.ours, ours), tokens(&self.trees.theirs, theirs));
         ours != theirs && base.is_none_or(|base| base != ours && base != theirs)
+    }
+
+    /// Whether what a side changed below a node makes another thing of what stands beside it.
+    fn says_another(&self, side: Side, base: NodeId, node: NodeId) -> bool {
+        !self.confined(side, base, node) && !self.only_renamed(side, base, node)
     }
 
     /// Whether all that a side changed below a node is inside lists that are there in both, what stands before and

@@ -1,14 +1,16 @@
 //! What goes out of something around it, such as out of a loop or a function, and would go out of something else in the
-//! merge.
+//! merge, or bring out of it what that does not give any more.
 
 use super::Merger;
 use super::pieces::{Content, Piece};
-use crate::syntax::{NodeId, Part};
+use crate::grammar::outer_name;
+use crate::syntax::{NodeId, Part, Tree};
 use crate::{Side, Version, Versions};
 
-impl Merger<'_, '_> {
+impl<'s> Merger<'_, 's> {
     /// Puts in dispute the smallest statements of a merge that go out of something else there than on the side that
-    /// wrote them: one side put something around them, or took it away, and the other did not know of it.
+    /// wrote them: one side put something around them, or took it away, and the other did not know of it. So are those
+    /// that bring out of something what the other side made it not give any more.
     pub(super) fn contest_leaving(&self, piece: &mut Piece) {
         self.astray(piece, &mut Vec::new());
     }
@@ -64,7 +66,24 @@ impl Merger<'_, '_> {
             let reaches = |s: Side, left: NodeId| nearest.is_some_and(|nodes| *nodes.get(s) == Some(left));
             let there = self.to_base(side, n).and_then(|b| self.to_side(side.other(), b));
             let other = there.and_then(|n| self.tree(side.other()).leaves(n));
-            !reaches(side, left) && !other.is_some_and(|left| reaches(side.other(), left))
+            if reaches(side, left) {
+                return self.brings_another(side, n, left);
+            }
+            !other.is_some_and(|left| reaches(side.other(), left))
         })
+    }
+
+    /// Whether a side put in or changed what brings something out of a node, and the other side changed the name of the
+    /// type of what may come out of that.
+    fn brings_another(&self, side: Side, node: NodeId, left: NodeId) -> bool {
+        let tree = self.tree(side);
+        let Some(way) = &tree.language.rule(tree.node(node).kind).answers else { return false };
+        let old = self.to_base(side, left);
+        let Some((base, other)) = old.and_then(|base| Some((base, self.to_side(side.other(), base)?))) else {
+            return false;
+        };
+        let answer = |tree: &Tree<'s>, from: NodeId| tree.along(from, way).map(|part| outer_name(tree.node_text(part)));
+        self.to_base(side, node).is_none_or(|base| self.changed(side, base, node))
+            && answer(&self.trees.base, base) != answer(self.tree(side.other()), other)
     }
 }

@@ -235,7 +235,9 @@ impl Merger<'_, '_> {
                 }
                 None => items.push(self.dispute_copies(work, unit)),
             },
-            Form::Single if self.behind_a_guard(work, u) => items.push(self.dispute_copies(work, unit)),
+            Form::Single if self.behind_a_guard(work, u) || self.parted_in_copies(work, unit) => {
+                items.push(self.dispute_copies(work, unit))
+            }
             Form::Single => self.single(work, u, edges, items, touched),
         }
     }

@@ -15,7 +15,9 @@ mod outline;
 mod pieces;
 mod regions;
 mod regrafted;
+mod renamed;
 mod rewritten;
+mod scopes;
 mod shuffled;
 mod split;
 mod stranded;
@@ -28,10 +30,11 @@ mod withdrawn;
 
 use nodes::Disagree;
 pub use pieces::{Content, Edges, Item, Merged, Piece, TextPart};
+pub(crate) use renamed::{Renamed, renamed};
 pub use withdrawn::{Sorts, Withdrawn};
 pub(crate) use withdrawn::{Used, withdrawn_from};
 
-use std::cell::OnceCell;
+use std::cell::{OnceCell, RefCell};
 
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
@@ -66,19 +69,23 @@ pub enum Unmerged {
 /// # Errors
 /// Why they cannot be made one.
 pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<Merge, Unmerged> {
-    let mut merger = Merger::new(trees);
+    let mut merger = Merger::new(trees, withdrawn.renamed());
     let unseen: Vec<usize> = merger.matched.iter().flat_map(Matching::unseen).copied().collect();
     if !unseen.is_empty() {
         return Err(Unmerged::Unseen(unseen));
     }
     let mut piece = merger.whole().map_err(|Disagree| Unmerged::Disagree)?;
-    let (stranded, spilled) = (merger.stranded(&piece), merger.spilled(&piece));
+    let (stranded, mut spilled) = (merger.stranded(&piece), merger.spilled(&piece));
+    for (nodes, more) in spilled.iter_mut().zip(merger.moved_two_ways()) {
+        nodes.extend(more);
+    }
     if stranded.iter().chain(&spilled).any(|nodes| !nodes.is_empty()) {
         piece = merger.again(stranded, spilled).map_err(|Disagree| Unmerged::Disagree)?;
     }
     merger.contest_leaving(&mut piece);
     let mut gone = merger.contest(&mut piece, withdrawn);
     gone.extend(merger.contest_unbound(&mut piece));
+    gone.extend(merger.contest_scopes(&mut piece));
     Ok(Merge { piece, gone })
 }
 
@@ -103,7 +110,7 @@ struct Merger<'t, 's> {
     joined: HashMap<NodeId, Versions<Vec<NodeId>>>,
     /// For each side, base entries that are in dispute where it took them out.
     stranded: [HashSet<NodeId>; 2],
-    /// For each side, nodes of its own that it took out of what is in dispute.
+    /// For each side, nodes of its own that it took out of what is in dispute, or moved where the other side did not.
     spilled: [HashSet<NodeId>; 2],
     /// For each side, what it put in where its order with something that the other side moved means something.
     unsettled: [HashSet<NodeId>; 2],
@@ -111,17 +118,36 @@ struct Merger<'t, 's> {
     taken_out: OnceCell<[HashMap<u64, NodeId>; 2]>,
     /// What each side put in.
     put_in: OnceCell<copied::PutIn>,
+    /// What definitions say of names, as far as that was asked for.
+    names: [RefCell<renamed::Names<'s>>; 2],
+    /// For each side, the variables that it renamed.
+    renamed: &'t [Renamed; 2],
 }
 
 impl<'t, 's> Merger<'t, 's> {
-    fn new(trees: &'t Versions<Tree<'s>>) -> Self {
+    fn new(trees: &'t Versions<Tree<'s>>, renamed: &'t [Renamed; 2]) -> Self {
         let matched = Side::BOTH.map(|s| match_trees(&trees.base, trees.get(s)));
         let entangled = Side::BOTH.map(|s| entangled(trees, &matched, s));
         let across = nothing(&trees.ours, &trees.theirs);
         let (taken_in, joined) = (HashMap::default(), HashMap::default());
         let [stranded, spilled, unsettled] = Default::default();
         let (taken_out, put_in) = (OnceCell::new(), OnceCell::new());
-        Merger { trees, matched, across, entangled, taken_in, joined, stranded, spilled, unsettled, taken_out, put_in }
+        let names = Default::default();
+        Merger {
+            trees,
+            matched,
+            across,
+            entangled,
+            taken_in,
+            joined,
+            stranded,
+            spilled,
+            unsettled,
+            taken_out,
+            put_in,
+            names,
+            renamed,
+        }
     }
 
     /// Merges the roots once more, now that it is known what is stranded, and what was spilled.

@@ -128,31 +128,28 @@ impl Merger<'_, '_> {
             self.match_across(ours, theirs);
         }
         if let Some(base) = nodes.base
-            && self.regrafted(base, ours, theirs)
+            && (self.regrafted(base, ours, theirs) || self.at_odds_over_branches(base, ours, theirs))
         {
             return Err(Disagree);
         }
         self.children(nodes, ours, theirs)
     }
 
-    /// Where one side put another kind of node in the place of one, around a part of it, and the other side changed
-    /// only that part: the new node with the part as changed.
+    /// Where one side put another kind of node in the place of one, around parts of it, and the other side changed only
+    /// these parts: the new node with the parts as changed.
     fn in_another(&mut self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> Option<Piece> {
         let base = nodes.base?;
         let of = |side: Side| if side == Side::Ours { ours } else { theirs };
         let side = Side::BOTH.into_iter().find(|side| {
             let (own, there) = (of(*side), side.other());
-            let mut parts = (base.0 + 1..self.trees.base.node(base).end.0).map(NodeId);
-            let held = |part: &NodeId| {
-                self.to_side(*side, *part).is_some_and(|n| self.tree(*side).contains(own, n))
-                    && self.to_side(there, *part).is_some()
-            };
-            let only_in = |part| {
-                self.changed_inside(there, base, of(there), &|x, y| x == part && self.to_side(there, x) == Some(y))
+            let held = |x, y| {
+                x != base
+                    && self.to_side(there, x) == Some(y)
+                    && self.to_side(*side, x).is_some_and(|n| self.tree(*side).contains(own, n))
             };
             self.tree(*side).node(own).kind != self.trees.base.node(base).kind
                 && self.is_entangled(*side, own)
-                && parts.find(held).is_some_and(only_in)
+                && self.changed_inside(there, base, of(there), &held)
         })?;
         Some(self.insertion(side, of(side)))
     }
@@ -292,7 +289,8 @@ impl Merger<'_, '_> {
     /// changes to it.
     pub(super) fn insertion(&mut self, side: Side, node: NodeId) -> Piece {
         let tree = self.tree(side);
-        if !self.is_entangled(side, node) && !self.holds_taken_in(side, node) && !self.holds_spilled(side, node) {
+        let combined = self.is_entangled(side, node) || self.holds_taken_in(side, node);
+        if !combined && !self.holds_spilled(side, node) {
             return Piece::Copy { version: side.into(), node };
         }
         let mut nodes = Versions::default();
@@ -318,7 +316,7 @@ impl Merger<'_, '_> {
             // All that was put in here, the other side deleted.
             return Piece::Copy { version: side.into(), node };
         }
-        Piece::Merged(Box::new(Merged { nodes, items, combined: true }))
+        Piece::Merged(Box::new(Merged { nodes, items, combined }))
     }
 
     fn holds_spilled(&self, side: Side, node: NodeId) -> bool {
@@ -339,7 +337,7 @@ impl Merger<'_, '_> {
         let Some(base) = self.to_base(side, node) else {
             let item = Item { edges, part, content: Content::Piece(self.insertion(side, node)) };
             let settled = !self.unsettled[side as usize].contains(&node);
-            return Some(if settled { item } else { alone_in_dispute(side, item) });
+            return Some(if settled { self.unless_spilled(side, node, item) } else { alone_in_dispute(side, item) });
         };
         let Some(other) = self.to_side(side.other(), base) else {
             // What was no entry has something else in its place now, and what the other side put in elsewhere went there.
@@ -355,11 +353,14 @@ impl Merger<'_, '_> {
         };
         let mut nodes = Versions { base: Some(base), ours: Some(other), theirs: Some(other) };
         *nodes.get_mut(side) = Some(node);
-        let mut item = self.matched_item(edges, part, nodes);
-        if self.spilled[side as usize].contains(&node) && !matches!(item.content, Content::Dispute(_)) {
-            item = alone_in_dispute(side, item);
-        }
-        Some(item)
+        let item = self.matched_item(edges, part, nodes);
+        Some(self.unless_spilled(side, node, item))
+    }
+
+    /// What came of a node that stands where one side alone has it: in dispute, if it was spilled.
+    fn unless_spilled(&self, side: Side, node: NodeId, item: Item) -> Item {
+        let disputed = !self.spilled[side as usize].contains(&node) || matches!(item.content, Content::Dispute(_));
+        if disputed { item } else { alone_in_dispute(side, item) }
     }
 
     /// A node that several versions have, as an item: a dispute, if nothing smaller agrees.

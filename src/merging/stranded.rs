@@ -53,6 +53,54 @@ impl Merger<'_, '_> {
         found
     }
 
+    /// For each side, what it moved under another name than the other side did: both would have it, and in two places.
+    pub(super) fn moved_two_ways(&self) -> [HashSet<NodeId>; 2] {
+        let mut found: [HashSet<NodeId>; 2] = Default::default();
+        let lost: Vec<NodeId> = (1..self.trees.base.len() as u32)
+            .map(NodeId)
+            .filter(|n| is_named(&self.trees.base, *n) && Side::BOTH.into_iter().all(|side| self.left(side, *n)))
+            .collect();
+        if lost.is_empty() {
+            return found;
+        }
+        let mut by_text: HashMap<u64, Option<NodeId>> = HashMap::default();
+        for node in &lost {
+            let text = self.trees.base.core_hash(*node);
+            by_text.entry(text).and_modify(|n| *n = None).or_insert(Some(*node));
+        }
+        // What is too short to be followed is known by all that it says.
+        let put_in = Side::BOTH.map(|side| {
+            let tree = self.tree(side);
+            let mut put_in: HashMap<u64, Option<NodeId>> = HashMap::default();
+            let new = (1..tree.len() as u32).map(NodeId).filter(|n| self.to_base(side, *n).is_none());
+            for node in new.filter(|n| is_named(tree, *n) && by_text.contains_key(&tree.core_hash(*n))) {
+                put_in.entry(tree.core_hash(node)).and_modify(|n| *n = None).or_insert(Some(node));
+            }
+            put_in
+        });
+        for base in lost {
+            let text = self.trees.base.core_hash(base);
+            let only = || by_text.get(&text).copied().flatten();
+            let there = Side::BOTH.map(|side| {
+                let known = || only().and_then(|_| put_in[side as usize].get(&text).copied().flatten());
+                self.to_side(side, base).or_else(known)
+            });
+            if let [Some(ours), Some(theirs)] = there
+                && keys_around(&self.trees.ours, ours) != keys_around(&self.trees.theirs, theirs)
+            {
+                found[0].insert(ours);
+                found[1].insert(theirs);
+            }
+        }
+        found
+    }
+
+    /// Whether a side has a base entry under another parent, or not at all.
+    fn left(&self, side: Side, base: NodeId) -> bool {
+        let parent = self.trees.base.node(base).parent;
+        self.to_side(side, base).is_none_or(|n| self.to_base(side, self.tree(side).node(n).parent) != Some(parent))
+    }
+
     /// The base statements that a side has in an item.
     fn statements_in(&self, item: &Item, side: Side) -> Vec<NodeId> {
         let Content::Piece(Piece::Copy { version, node }) = item.content else { return Vec::new() };
@@ -187,4 +235,14 @@ fn is_apart(tree: &Tree<'_>, id: NodeId) -> bool {
 /// Whether a node is a comment beside what it describes, and says something.
 fn is_remark(tree: &Tree<'_>, id: NodeId) -> bool {
     tree.is_leaf(id) && tree.is_comment(id) && telling(tree.node_text(id))
+}
+
+/// Whether an entry is known by a name wherever it stands, and may stand anywhere.
+fn is_named(tree: &Tree<'_>, entry: NodeId) -> bool {
+    tree.is_definition(entry) && tree.node(entry).key != 0 && tree.entry_rule(entry).is_some_and(|rule| rule.free)
+}
+
+/// The keys of what a node stands in, from the nearest outward.
+fn keys_around(tree: &Tree<'_>, node: NodeId) -> Vec<u64> {
+    tree.outward(node).skip(1).map(|outer| tree.node(outer).key).filter(|key| *key != 0).collect()
 }

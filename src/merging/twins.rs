@@ -3,7 +3,7 @@
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::hunks::Hunk;
-use super::lists::SAME_TOKENS;
+use super::lists::{SAME_TOKENS, Work};
 use super::units::Unit;
 use super::{Merger, Side, Versions};
 use crate::matching::match_pair;
@@ -79,6 +79,29 @@ impl Merger<'_, '_> {
             behind(start) == behind(first) && !replace_others
         };
         alike.chain(moved).filter(one).flat_map(both_ways).collect()
+    }
+
+    /// Whether a side made two of an entry whose place means something, each under a name of its own and with the rest of
+    /// it, and the other side changed the entry: what it did to it, it did to both.
+    pub(super) fn parted_in_copies(&self, work: &Work<'_>, unit: &Unit) -> bool {
+        let base = work.seqs.base[unit.base.start];
+        let placed = |tree: &Tree<'_>, n: NodeId| {
+            tree.node(n).key != 0 && tree.entry_rule(n).is_some_and(|rule| !rule.free && !rule.key.is_empty())
+        };
+        let parted = |side: Side| {
+            let tree = self.tree(side);
+            let Some(node) = unit.sides[side as usize].clone().map(|place| work.seqs.get(side)[place.start]) else {
+                return false;
+            };
+            let (kids, at) = (tree.kids(tree.node(node).parent), tree.node(node).position as usize);
+            let beside = [at.checked_sub(1), Some(at + 1)].into_iter().flatten().filter_map(|at| kids.get(at));
+            let copy = |n: &NodeId| {
+                self.to_base(side, *n).is_none() && placed(tree, *n) && beside_key(tree, *n) == beside_key(tree, node)
+            };
+            let renamed = tree.node(node).key != self.trees.base.node(base).key;
+            renamed && placed(tree, node) && beside.copied().any(|n| copy(&n)) && tree.size(node) >= SAME_TOKENS
+        };
+        Side::BOTH.into_iter().any(|side| self.differs(work, unit, side.other()) && parted(side))
     }
 
     /// Takes what both sides have elsewhere in the list, changed, for base's of that name: they would not move by it alone.
@@ -165,4 +188,11 @@ impl Merger<'_, '_> {
         }
         Some(order)
     }
+}
+
+/// What an entry says beside its key. The hashes of a tree will not do: one of two equal lists may not be looked into.
+fn beside_key<'s>(tree: &Tree<'s>, entry: NodeId) -> Vec<&'s [u8]> {
+    let key: Vec<NodeId> = tree.key_parts(entry).collect();
+    let kids = tree.kids(tree.node(entry).core).iter().filter(|k| !key.contains(&tree.node(**k).core));
+    kids.flat_map(|k| tree.node_text(*k).split(u8::is_ascii_whitespace)).filter(|part| !part.is_empty()).collect()
 }

@@ -3,6 +3,7 @@
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Merger;
+use super::Renamed;
 use super::pieces::{Content, Item, Merged, Piece};
 use crate::grammar::{find_word, words};
 use crate::syntax::{NodeId, Part, Span, Tree};
@@ -16,6 +17,7 @@ pub struct Withdrawn {
     perhaps: HashSet<Vec<u8>>,
     used: Vec<Used>,
     around: HashSet<usize>,
+    renamed: [Renamed; 2],
 }
 
 /// As what a withdrawn name may not be used any more.
@@ -81,6 +83,15 @@ impl Withdrawn {
         &mut self.around
     }
 
+    /// For each side, the variables that it gave another name wherever they stood, with that name.
+    pub(crate) fn renamed(&self) -> &[Renamed; 2] {
+        &self.renamed
+    }
+
+    pub(crate) fn renamed_mut(&mut self, side: Side) -> &mut Renamed {
+        &mut self.renamed[side as usize]
+    }
+
     /// Whether a text of one side uses what the other withdrew.
     pub(crate) fn used_in(&self, text: &[u8], side: Side) -> bool {
         let names = self.by(side.other());
@@ -124,7 +135,7 @@ impl<'s> Merger<'_, 's> {
     }
 
     /// The names that a piece declares, disputes aside.
-    fn declared(&self, piece: &Piece, names: &mut Vec<&'s [u8]>) {
+    pub(super) fn declared(&self, piece: &Piece, names: &mut Vec<&'s [u8]>) {
         match piece {
             Piece::Copy { version, node } => {
                 let tree = self.trees.get(*version);
@@ -259,7 +270,8 @@ pub(crate) fn withdrawn_from(
     let often = |v: Version, name: &[u8]| counts.get(v).get(name).copied().unwrap_or(0);
     let declares = |v: Version, name: &[u8]| {
         let tree = trees.get(v);
-        tree.declared(*nodes.get(v)).into_iter().filter(|n| tree.text(*n) == name).count()
+        let declared = tree.declared(*nodes.get(v)).into_iter().filter(|n| tree.text(*n) == name).count();
+        declared - out_of_itself(tree, *nodes.get(v), name).min(declared)
     };
     for side in Side::BOTH {
         let user = Version::from(side.other());
@@ -271,6 +283,19 @@ pub(crate) fn withdrawn_from(
         withdrawn.extend(found.map(|name| (side, name.to_vec())));
     }
     withdrawn
+}
+
+/// How often a name is declared in a node by what takes it from another declaration of it, around or above.
+fn out_of_itself(tree: &Tree<'_>, node: NodeId, name: &[u8]) -> usize {
+    let inside = |entry: NodeId| (entry.0..tree.node(entry).end.0).map(NodeId).filter(|id| tree.is_leaf(*id));
+    let named = |id: &NodeId| tree.node_text(*id) == name && !tree.is_member(*id);
+    let local = |entry: &NodeId| tree.entry_rule(*entry).is_some_and(|rule| rule.local);
+    let takes = |entry: &NodeId| {
+        let (declared, used): (Vec<NodeId>, Vec<NodeId>) =
+            inside(*entry).filter(named).partition(|id| tree.is_declaration(*id));
+        !declared.is_empty() && !used.is_empty()
+    };
+    (node.0..tree.node(node).end.0).map(NodeId).filter(local).filter(takes).count()
 }
 
 /// How often names stand in a node as what they are, in the code of texts too, and not as members of something.

@@ -259,6 +259,15 @@ impl<'s> Tree<'s> {
         &kids[..kids.iter().position(|kid| self.is_block(*kid)).unwrap_or(kids.len())]
     }
 
+    /// The lists of statements in a node and in its clauses, each with what it is a part of.
+    pub(crate) fn branches(&self, id: NodeId) -> Vec<(NodeId, NodeId)> {
+        let block = |kid: &NodeId| match self.is_block(*kid) {
+            true => Some((id, *kid)),
+            false => self.block(*kid).map(|block| (*kid, block)),
+        };
+        self.kids(id).iter().filter_map(block).collect()
+    }
+
     /// The list rule of a node that holds a list.
     pub fn list_rule(&self, id: NodeId) -> Option<&'static ListRule> {
         self.node(id).list.map(|l| &self.language.lists()[l as usize])
@@ -413,6 +422,15 @@ impl<'s> Tree<'s> {
     pub fn is_member(&self, id: NodeId) -> bool {
         let node = self.node(id);
         node.field != 0 && self.language.rule(self.node(node.parent).kind).members.contains(&node.field)
+    }
+
+    /// Whether a node is the name of a definition that is a member of what it stands in.
+    pub(crate) fn is_owned(&self, id: NodeId) -> bool {
+        let definition = self.outward(id).skip(1).find(|outer| self.is_definition(*outer));
+        definition.is_some_and(|definition| {
+            let holder = self.node(self.node(definition).parent).parent;
+            self.language.rule(self.node(holder).kind).owner && self.key_parts(definition).any(|name| name == id)
+        })
     }
 
     /// What a node goes out of, such as the loop around a `break`, if it is such a node.

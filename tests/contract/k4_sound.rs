@@ -224,6 +224,29 @@ fn a_clean_line_merge_that_uses_what_one_side_took_out_is_noted() {
     assert_eq!(answer.notes, ["`os` at line 6: ours took it out of the file, theirs uses it anew"]);
 }
 
+/// A method is no function of its name (The Rust Reference, "Associated functions and methods").
+#[test]
+fn a_function_that_one_side_made_a_method_and_the_other_calls_anew_is_noted() {
+    let held = "struct Board {\n    level: i64,\n}\n\n";
+    let free = "fn scaled(board: &Board, by: i64) -> i64 {\n    board.level * by\n}\n\n";
+    let method = "impl Board {\n    fn scaled(&self, by: i64) -> i64 {\n        self.level * by\n    }\n}\n\n";
+    let users = |first: &str, second: &str| {
+        format!(
+            "fn refresh(board: &Board) -> i64 {{\n    {first}\n}}\n\nfn publish(board: &Board) -> i64 {{\n    {second}\n}}\n"
+        )
+    };
+    let base = format!("{held}{free}{}", users("scaled(board, 3)", "board.level"));
+    let ours = format!("{held}{method}{}", users("board.scaled(3)", "board.level"));
+    let theirs = format!("{held}{free}{}", users("scaled(board, 3)", "scaled(board, 5)"));
+    let told = answer(Lang::Rust, &Versions { base: base.clone(), ours: ours.clone(), theirs });
+    assert_eq!((told.conflicts, told.way), (0, Way::Lines));
+    assert_eq!(told.notes, ["`scaled` at line 16: ours took it out of the file, theirs uses it anew"]);
+    // Called as the method that it is, it is there.
+    let theirs = base.replace("    board.level\n", "    board.scaled(5)\n");
+    let fine = answer(Lang::Rust, &Versions { base, ours, theirs });
+    assert_eq!((fine.conflicts, fine.notes), (0, Vec::new()));
+}
+
 /// A name is what was last bound to it (Language Reference 4.2.1, "Binding of names"): of two that the sides brought in,
 /// one is lost. It is Python, and git's line merge stands (contract K3), but not without a word.
 #[test]

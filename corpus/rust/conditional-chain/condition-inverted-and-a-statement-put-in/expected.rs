@@ -1,15 +1,9 @@
 pub fn f(a: bool, b: bool) {
-<<<<<<< ours
     if !a {
-=======
-    if a {
-        p();
-        r();
-    } else {
->>>>>>> theirs
         q();
     } else {
         p();
+        r();
     }
 }
 pub fn p() {}

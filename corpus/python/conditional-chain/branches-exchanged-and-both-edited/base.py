@@ -1,0 +1,7 @@
+def refresh(board):
+    if board.level > board.limit:
+        board.raise_alarm()
+        board.count += 1
+    else:
+        board.calm()
+        board.log()

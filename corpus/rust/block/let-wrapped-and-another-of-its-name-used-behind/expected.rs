@@ -1,0 +1,10 @@
+fn publish(board: &mut Board) {
+    if board.open {
+        board.log();
+        let depth = board.depth();
+        board.send(depth, 3);
+    }
+    board.close(1);
+    let depth = 3;
+    board.note(depth, 5);
+}

@@ -1,0 +1,12 @@
+fn publish(board: &mut Board) {
+    if board.open {
+        board.log();
+        let depth = board.depth();
+        board.send(depth, 3);
+    }
+<<<<<<< ours
+    board.close();
+=======
+    board.close(depth);
+>>>>>>> theirs
+}

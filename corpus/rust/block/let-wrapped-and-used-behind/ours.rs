@@ -1,0 +1,8 @@
+fn publish(board: &mut Board) {
+    if board.open {
+        board.log();
+        let depth = board.depth();
+        board.send(depth);
+    }
+    board.close();
+}

@@ -1,0 +1,6 @@
+fn publish(board: &mut Board) {
+    board.log();
+    let depth = board.depth();
+    board.send(depth, 3);
+    board.close(depth);
+}

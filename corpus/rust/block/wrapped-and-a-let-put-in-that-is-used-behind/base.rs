@@ -1,0 +1,6 @@
+fn publish(board: &mut Board) {
+    board.log();
+    board.level += 2;
+    board.send();
+    board.close();
+}

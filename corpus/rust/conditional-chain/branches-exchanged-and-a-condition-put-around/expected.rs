@@ -1,0 +1,11 @@
+fn refresh(board: &mut Board) {
+    if board.open {
+        if board.level <= board.limit {
+            board.calm();
+            board.log();
+        } else {
+            board.raise_alarm();
+            board.count += 2;
+        }
+    }
+}

@@ -1,0 +1,11 @@
+fn refresh(board: &mut Board) {
+    if board.open {
+        if board.level > board.limit {
+            board.raise_alarm();
+            board.count += 2;
+        } else {
+            board.calm();
+            board.log();
+        }
+    }
+}

@@ -1,0 +1,9 @@
+fn refresh(board: &mut Board) {
+    if board.level <= board.limit {
+        board.calm();
+        board.log();
+    } else {
+        board.raise_alarm();
+        board.count += 1;
+    }
+}

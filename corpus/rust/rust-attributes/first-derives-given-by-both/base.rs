@@ -1,0 +1,4 @@
+/// One gauge.
+pub struct Gauge {
+    pub level: i64,
+}

@@ -1,0 +1,5 @@
+/// One gauge.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Gauge {
+    pub level: i64,
+}

@@ -1,0 +1,5 @@
+/// One gauge.
+#[derive(Debug, Clone)]
+pub struct Gauge {
+    pub level: i64,
+}

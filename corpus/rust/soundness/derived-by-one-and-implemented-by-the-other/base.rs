@@ -1,0 +1,9 @@
+#[derive(Debug)]
+pub struct Gauge {
+    pub level: i64,
+    pub name: String,
+}
+
+pub fn read(gauge: &Gauge) -> i64 {
+    gauge.level
+}

@@ -1,0 +1,17 @@
+struct Board {
+    level: i64,
+}
+
+impl Board {
+    fn scaled(&self, by: i64) -> i64 {
+        self.level * by
+    }
+}
+
+fn publish(board: &Board) -> i64 {
+<<<<<<< ours
+=======
+    log(scaled(board, 1));
+>>>>>>> theirs
+    board.scaled(3)
+}
