@@ -263,9 +263,10 @@ impl Merger<'_, '_> {
                     _ => return,
                 };
                 touched[side.other() as usize] = true;
-                let stranded = self.stranded[side.other() as usize].contains(&base);
+                let stranded = &self.stranded[side.other() as usize];
+                let holds_stranded = || stranded.iter().any(|entry| self.trees.base.contains(base, *entry));
                 let gone = !unit.moved[side.other() as usize] && !self.went_on(side, base, kept);
-                if stranded || gone && self.changed(side, base, kept) {
+                if stranded.contains(&base) || gone && (self.changed(side, base, kept) || holds_stranded()) {
                     let mut sides =
                         Versions { base: vec![Item::copy(Version::Base, base, work.part)], ..Versions::default() };
                     *sides.get_mut(side) = vec![Item::copy(side.into(), kept, work.part)];
