@@ -98,6 +98,8 @@ pub(crate) struct Place {
     /// Whether both sides put in here what they took out elsewhere, or one side has elsewhere what the other, or itself,
     /// has further in or out here: what each changed in that is not to be seen here.
     pub moved: bool,
+    /// Whether one side moved lines between here and another place in dispute.
+    pub between: bool,
 }
 
 /// Where the edits are in the versions themselves.
