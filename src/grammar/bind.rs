@@ -147,6 +147,8 @@ pub struct EntryRule {
     pub plain: Vec<Kind>,
     /// A second one of one key is unsound.
     pub unique: bool,
+    /// The kind of its parts in which those of one name differ where a scope has several.
+    pub variant: Option<Kind>,
     /// So it is of those that have a part in this field.
     pub unique_with: Option<u16>,
     /// The field of a part that no other entry of the list may have too.
@@ -500,6 +502,7 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
             free: entry.free,
             plain: binder.kinds(&entry.plain)?,
             unique: entry.unique,
+            variant: entry.variant.as_deref().map(|k| binder.kind(k)).transpose()?,
             unique_with: entry.unique_with.as_deref().map(|f| binder.field(f)).transpose()?,
             distinct: entry.distinct.as_deref().map(|f| binder.field(f)).transpose()?,
             barrier: entry.barrier,

@@ -105,6 +105,8 @@ struct Merger<'t, 's> {
     spilled: [HashSet<NodeId>; 2],
     /// For each side, the statements and comments that it took out of base.
     taken_out: OnceCell<[HashMap<u64, NodeId>; 2]>,
+    /// For each side, the keys that stand more than once in a list of its own.
+    several: OnceCell<[HashSet<(NodeId, u64)>; 2]>,
 }
 
 impl<'t, 's> Merger<'t, 's> {
@@ -113,8 +115,9 @@ impl<'t, 's> Merger<'t, 's> {
         let entangled = Side::BOTH.map(|s| entangled(trees, &matched, s));
         let across = nothing(&trees.ours, &trees.theirs);
         let (taken_in, joined) = (HashMap::default(), HashMap::default());
-        let (stranded, spilled, taken_out) = (Default::default(), Default::default(), OnceCell::new());
-        Merger { trees, matched, across, entangled, taken_in, joined, stranded, spilled, taken_out }
+        let (stranded, spilled) = Default::default();
+        let (taken_out, several) = (OnceCell::new(), OnceCell::new());
+        Merger { trees, matched, across, entangled, taken_in, joined, stranded, spilled, taken_out, several }
     }
 
     /// Merges the roots once more, now that it is known what is stranded, and what was spilled.

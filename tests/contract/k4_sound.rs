@@ -27,11 +27,7 @@ fn complaint(s: &Scenario, answer: &Answer) -> Option<String> {
     if !trees::parses(s.lang, &answer.text) {
         return Some(format!("a clean answer does not parse ({:?}, {:?})", answer.way, answer.notes));
     }
-    let (ours, theirs) =
-        (trees::repeats(s.lang, texts.ours.as_bytes()), trees::repeats(s.lang, texts.theirs.as_bytes()));
-    let repeated = trees::repeats(s.lang, &answer.text)
-        .into_iter()
-        .find(|(name, n)| *n > 1 && ours.get(name).is_none_or(|o| n > o) && theirs.get(name).is_none_or(|t| n > t));
+    let repeated = trees::repeated(s.lang, texts.as_ref().map(String::as_bytes), &answer.text);
     repeated.map(|(name, n)| format!("`{name}` stands {n} times in one place ({:?}, {:?})", answer.way, answer.notes))
 }
 
@@ -73,7 +69,7 @@ fn a_name_defined_by_both_in_different_places_is_refused() {
         if let Some(why) = complaint(s, &answer) {
             return Some(why);
         }
-        if trees::repeats(s.lang, &answer.text).values().all(|n| *n < 2) && answer.conflicts == 0 {
+        if trees::repeats(s.lang, &answer.text, false).values().all(|n| *n < 2) && answer.conflicts == 0 {
             return Some("two definitions of one name became one without a conflict".to_owned());
         }
         None
