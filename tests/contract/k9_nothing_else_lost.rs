@@ -104,7 +104,7 @@ fn compatible(s: &Scenario, side: usize) -> Vec<String> {
     // A side put something around statements, and took out one beside or among them that the other edited: whether that
     // one is to stand in it too, nobody can tell, nor what is the same as before if the side also edited the others.
     let around_edited = |edit: &Edit| {
-        let wraps = own().filter(|other| other.what == "wrap block" && !std::ptr::eq(*other, edit));
+        let wraps = own().filter(|other| other.what == "wrap block");
         let end = |at: usize| read.starts[read.line_at(at).min(read.line_count().saturating_sub(1)) + 1];
         let spans: Vec<_> = wraps.filter_map(span).map(|lines| lines.start..end(lines.end)).collect();
         let gone_in = |span: &Range<usize>| {
