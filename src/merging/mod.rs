@@ -1,5 +1,6 @@
 //! Three trees to one: a tree of kept, combined and disputed pieces.
 
+mod beside;
 mod combine;
 mod exchanged;
 mod grafted;
