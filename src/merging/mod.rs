@@ -71,7 +71,11 @@ pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<
         return Err(Unmerged::Unseen(unseen));
     }
     let mut piece = merger.whole().map_err(|Disagree| Unmerged::Disagree)?;
-    let (stranded, spilled) = (merger.stranded(&piece), merger.spilled(&piece));
+    let (mut stranded, mut spilled) = (merger.stranded(&piece), merger.spilled(&piece));
+    for (side, drawn) in Side::BOTH.into_iter().zip(merger.drawn_out(&piece)) {
+        spilled[side as usize].extend(drawn.iter().map(|(own, _)| *own));
+        stranded[side as usize].extend(drawn.into_iter().flat_map(|(_, copies)| copies));
+    }
     if stranded.iter().chain(&spilled).any(|nodes| !nodes.is_empty()) {
         piece = merger.again(stranded, spilled).map_err(|Disagree| Unmerged::Disagree)?;
     }

@@ -337,7 +337,8 @@ impl Merger<'_, '_> {
         let mut edges = Edges::default();
         *edges.get_mut(side) = Some((node, node));
         let Some(base) = self.to_base(side, node) else {
-            return Some(Item { edges, part, content: Content::Piece(self.insertion(side, node)) });
+            let item = Item { edges, part, content: Content::Piece(self.insertion(side, node)) };
+            return Some(self.unless_spilled(side, node, item));
         };
         let Some(other) = self.to_side(side.other(), base) else {
             // What was no entry has something else in its place now.
@@ -350,13 +351,19 @@ impl Merger<'_, '_> {
         };
         let mut nodes = Versions { base: Some(base), ours: Some(other), theirs: Some(other) };
         *nodes.get_mut(side) = Some(node);
-        let mut item = self.matched_item(edges, part, nodes);
-        if self.spilled[side as usize].contains(&node) && !matches!(item.content, Content::Dispute(_)) {
-            let mut sides = Versions::<Vec<Item>>::default();
-            sides.get_mut(side).push(item);
-            item = Item { edges, part, content: Content::Dispute(sides) };
+        let item = self.matched_item(edges, part, nodes);
+        Some(self.unless_spilled(side, node, item))
+    }
+
+    /// What is made of a side's node; if it was spilled, only in that side's reading.
+    fn unless_spilled(&self, side: Side, node: NodeId, item: Item) -> Item {
+        if !self.spilled[side as usize].contains(&node) || matches!(item.content, Content::Dispute(_)) {
+            return item;
         }
-        Some(item)
+        let (edges, part) = (item.edges, item.part);
+        let mut sides = Versions::<Vec<Item>>::default();
+        sides.get_mut(side).push(item);
+        Item { edges, part, content: Content::Dispute(sides) }
     }
 
     /// A node that several versions have, as an item: a dispute, if nothing smaller agrees.
