@@ -269,6 +269,7 @@ pub(crate) fn used_by_lines(
 /// What a person should know of a merge that uses such names: one line each.
 pub(crate) fn warnings(withdrawn: &Withdrawn, text: &[u8], versions: Versions<&[u8]>) -> Vec<String> {
     let lines = line::lines(text);
+    let old: HashSet<&[u8]> = line::lines(versions.base).into_iter().collect();
     let mut found = Vec::new();
     for side in
         Side::BOTH.into_iter().filter(|side| !withdrawn.by(*side).is_empty() || !withdrawn.members(*side).is_empty())
@@ -276,7 +277,9 @@ pub(crate) fn warnings(withdrawn: &Withdrawn, text: &[u8], versions: Versions<&[
         let own: HashSet<&[u8]> = line::lines(versions.get(side)).into_iter().collect();
         let members = withdrawn.members(side).iter().filter(|name| !withdrawn.by(side).contains_key(*name));
         for name in withdrawn.by(side).keys().chain(members) {
-            let at = uses(&lines, text, name).find(|at| !own.contains(lines[at - 1]));
+            // Where it is used anew, rather than where base had it too.
+            let there = || uses(&lines, text, name).filter(|at| !own.contains(lines[at - 1]));
+            let at = there().find(|at| !old.contains(lines[at - 1])).or_else(|| there().next());
             found.extend(at.map(|line| warning(line, name, side, "the file")));
         }
     }

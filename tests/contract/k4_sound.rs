@@ -208,6 +208,21 @@ fn a_member_that_one_side_replaced_everywhere_and_the_other_uses_anew_is_told() 
     assert_eq!((none.conflicts, none.notes), (0, Vec::new()));
 }
 
+/// What is in dispute may show the old uses too.
+#[test]
+fn a_name_that_is_used_anew_is_told_of_where_that_is_and_not_where_base_had_it() {
+    let base = "import os\n\n\ndef show(port):\n    total = (os.name +\n             read(1))\n    return total\n";
+    let ours = format!("{}\n\ndef save():\n    os.sync()\n", base.replace("read", "write"));
+    let theirs = base.replace("import os\n\n\n", "").replace("os.name", "port.name").replace("read(1)", "read(2)");
+    let answer = python(base, &ours, &theirs);
+    let text = String::from_utf8(answer.text).expect("it is text");
+    let lines: Vec<&str> = text.lines().collect();
+    let at = |part: &str| lines.iter().position(|line| line.contains(part)).expect("it is there") + 1;
+    assert!(answer.conflicts > 0 && at("os.name") < at("os.sync"), "{text}");
+    let told = format!("`os` at line {}: theirs took it out of the file, ours uses it anew", at("os.sync"));
+    assert!(answer.notes.contains(&told), "{:?}\n{text}", answer.notes);
+}
+
 /// Git's line merge stands where it is clean (contract K3), but not without a word.
 #[test]
 fn a_clean_line_merge_that_uses_what_one_side_took_out_is_noted() {
