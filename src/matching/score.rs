@@ -141,7 +141,9 @@ impl Matcher<'_, '_> {
         let entry = outer.node(part).parent;
         let beside = |tree: &Tree<'_>, n: NodeId, step: isize| {
             let at = (tree.node(n).position as usize).checked_add_signed(step)?;
-            tree.kids(tree.node(n).parent).get(at).map(|k| tree.core_hash(*k))
+            let kid = tree.kids(tree.node(n).parent).get(at);
+            // The brackets around all lists of a kind are the same.
+            kid.filter(|k| tree.node(**k).part == Part::Entry).map(|k| tree.core_hash(*k))
         };
         let same = |step| beside(inner, small, step).is_some_and(|h| beside(outer, entry, step) == Some(h));
         let kin = self.from.core_kind(a) == self.to.core_kind(b);
