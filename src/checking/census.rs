@@ -43,7 +43,7 @@ pub(super) fn census(tree: &Tree<'_>, repetitions: bool) -> Counts {
             let has = |field: u16| tree.kids(e.core).iter().any(|k| tree.node(*k).field == field);
             if e.key != 0 && own.map_or(rule.unique, |r| r.unique || r.unique_with.is_some_and(has)) {
                 count(e.key, *entry);
-                count(mix(e.key, tree.variant(*entry)), *entry);
+                tree.variants(*entry).iter().for_each(|variant| count(mix(e.key, *variant), *entry));
             } else if e.key != 0 && repetitions && own.map_or(rule.free, |r| r.free) {
                 // The names in an import are what stands twice, however they are spread over statements.
                 let listed = tree.list_rule(e.core).filter(|r| r.free && r.keyed_by_text);

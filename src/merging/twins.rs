@@ -76,7 +76,7 @@ impl Merger<'_, '_> {
         let (tree, node) = (self.tree(side), self.tree(side).node(entry));
         let varies = node.key != 0 && tree.entry_rule(entry).is_some_and(|rule| rule.variant.is_some());
         match varies && self.several(side).contains(&(node.parent, node.key)) {
-            true => mix(node.key, tree.variant(entry)),
+            true => tree.variants(entry).into_iter().fold(node.key, mix),
             false => node.key,
         }
     }

@@ -85,13 +85,15 @@ fn definitions(lang: Lang, text: &[u8], told: bool) -> HashMap<String, usize> {
     while let Some((node, scope)) = stack.pop() {
         let inner = match name(lang, node, text) {
             Some(Name::Scope(name)) => {
-                let apart = if told { told_apart_by(node, text) } else { String::new() };
-                *found.entry(format!("{scope}/{name}{apart}")).or_default() += 1;
+                for apart in if told { told_apart_by(node, text) } else { vec![String::new()] } {
+                    *found.entry(format!("{scope}/{name}{apart}")).or_default() += 1;
+                }
                 format!("{scope}/{name}")
             }
             Some(Name::Plain(name)) => {
-                let apart = if told { told_apart_by(node, text) } else { String::new() };
-                *found.entry(format!("{scope}/{name}{apart}")).or_default() += 1;
+                for apart in if told { told_apart_by(node, text) } else { vec![String::new()] } {
+                    *found.entry(format!("{scope}/{name}{apart}")).or_default() += 1;
+                }
                 scope
             }
             Some(Name::Block) => {
@@ -137,15 +139,17 @@ pub fn repeated(lang: Lang, versions: Versions<&[u8]>, answer: &[u8]) -> Option<
     beyond(false).or_else(|| beyond(true))
 }
 
-/// The decorators or attributes of a definition.
-fn told_apart_by(node: Node<'_>, text: &[u8]) -> String {
+/// The decorators of a definition, each by itself, or all its attributes; nothing, if it has none.
+fn told_apart_by(node: Node<'_>, text: &[u8]) -> Vec<String> {
+    let said = |n: Node<'_>| format!(" {}", String::from_utf8_lossy(&text[n.byte_range()]).replace('/', " "));
     let mut cursor = node.walk();
     let decorated = node.parent().filter(|parent| parent.kind() == "decorated_definition");
-    let decorators = decorated.into_iter().flat_map(|d| d.children(&mut cursor).collect::<Vec<_>>());
+    let kids: Vec<Node> = decorated.into_iter().flat_map(|d| d.children(&mut cursor).collect::<Vec<_>>()).collect();
+    let decorators: Vec<String> = kids.into_iter().filter(|n| n.kind() == "decorator").map(said).collect();
     let before = std::iter::successors(node.prev_sibling(), Node::prev_sibling);
     let attributes = before.take_while(|n| n.kind() == "attribute_item" || n.kind().contains("comment"));
-    let all = decorators.filter(|n| n.kind() == "decorator").chain(attributes.filter(|n| n.kind() == "attribute_item"));
-    all.map(|n| format!(" {}", String::from_utf8_lossy(&text[n.byte_range()]).replace('/', " "))).collect()
+    let attributes: String = attributes.filter(|n| n.kind() == "attribute_item").map(said).collect();
+    if decorators.is_empty() { vec![attributes] } else { decorators }
 }
 
 enum Name {
@@ -240,4 +244,6 @@ fn a_second_definition_is_found_unless_both_sides_have_several_that_something_te
     assert_eq!(found(Lang::Python, &get, &ours, &theirs, &format!("{get}{set}{delete}")), None);
     assert_eq!(found(Lang::Python, &get, &ours, &ours, &format!("{get}{set}{set}")), Some(2));
     assert_eq!(found(Lang::Python, "", &get, &set, &format!("{get}{set}")), Some(2));
+    let theirs = format!("{get}@logged\n{set}");
+    assert_eq!(found(Lang::Python, &get, &ours, &theirs, &format!("{get}{set}@logged\n{set}")), Some(2));
 }
