@@ -15,13 +15,24 @@ use crate::{Combined, Side, Version, Versions, checking, layout};
 impl Case<'_> {
     /// Each conflict of the line merge merged by itself, as trees or as lines, whichever leaves less of it. Nothing, if
     /// none is left to the trees: that is the line merge.
+    ///
+    /// What one side moved from one of them to another is taken out in the one, and only its own reading has it in the
+    /// other if that stays in dispute: then lines merge both (contract K9).
     pub(super) fn one_by_one(&self, merged: &LineMerge) -> Option<Page> {
+        let (page, torn) = self.each_alone(merged, false)?;
+        if torn { self.each_alone(merged, true).map(|(page, _)| page) } else { Some(page) }
+    }
+
+    /// The second value tells whether a conflict from or to which one side moved lines is still one; `as_lines` leaves
+    /// these to the lines.
+    fn each_alone(&self, merged: &LineMerge, as_lines: bool) -> Option<(Page, bool)> {
         let settled = self.settled();
         self.parsed().ok()?;
         let mut page = Page::default();
-        let (mut at, mut apart, mut by_trees) = (0, false, false);
+        let (mut at, mut apart, mut by_trees, mut torn) = (0, false, false, false);
         let places = self.edits().iter().zip(&settled.edited).enumerate();
-        for (number, (edit, Place { at: open, moved, parted, .. })) in places.filter(|(_, (_, place))| place.open) {
+        for (number, (edit, place)) in places.filter(|(_, (_, place))| place.open) {
+            let open = &place.at;
             if self.uses_withdrawn(number, edit) {
                 return None;
             }
@@ -29,7 +40,7 @@ impl Case<'_> {
             at = open.ours.end;
             let texts = Versions::each(|v| &settled.texts.get(v)[open.get(v).clone()]);
             // Both took it out, and one may have put it in elsewhere: not to be told from one place alone.
-            apart |= *parted || texts.ours.is_empty() && texts.theirs.is_empty();
+            apart |= place.parted || texts.ours.is_empty() && texts.theirs.is_empty();
             let lines = line::merge_part(texts, self.settings, Some(line::newline_of(self.versions)));
             let old = checking::dissent(&lines.text, self.settings.marker_size);
             let better = |piece: &Page| {
@@ -37,7 +48,9 @@ impl Case<'_> {
                 !new.worse_than(old) && new.blocks <= old.blocks
             };
             let alone = |side: Side| self.alone(texts, side, &edit.at(side.into())).filter(better);
-            let piece = if *moved { None } else { self.least_disputed(alone) };
+            let hidden = place.moved || place.between && as_lines;
+            let piece = if hidden { None } else { self.least_disputed(alone) };
+            torn |= place.between && piece.as_ref().map_or(lines.conflicts, |piece| piece.conflicts) > 0;
             match piece {
                 Some(piece) => {
                     by_trees |= piece.text != lines.text;
@@ -56,12 +69,13 @@ impl Case<'_> {
             }
         }
         page.text.extend_from_slice(&settled.texts.ours[at..]);
-        match page.conflicts {
+        let page = match page.conflicts {
             _ if !by_trees => None,
             0 if apart => None,
             0 => self.checked(self.versions, page, &self.parsed().ok()?.ours).ok(),
             _ => self.read_as_well(&page, merged).then_some(page),
-        }
+        };
+        Some((page?, torn))
     }
 
     /// Whether an edit of one side uses what the other side withdrew: by itself, nothing disputes it.

@@ -43,6 +43,7 @@ pub(super) fn census(tree: &Tree<'_>, repetitions: bool) -> Counts {
             let has = |field: u16| tree.kids(e.core).iter().any(|k| tree.node(*k).field == field);
             if e.key != 0 && (rule.unique || own.is_some_and(|r| r.unique || r.unique_with.is_some_and(has))) {
                 count(e.key, *entry);
+                tree.variants(*entry).iter().for_each(|variant| count(mix(e.key, *variant), *entry));
             } else if e.key != 0 && repetitions && own.map_or(rule.free, |r| r.free) {
                 // The names in an import are what stands twice, however they are spread over statements.
                 let listed = tree.list_rule(e.core).filter(|r| r.free && r.keyed_by_text);
@@ -145,14 +146,23 @@ impl Had {
     }
 }
 
-/// The first of what is more often in a text than in either side, if it is there more than once.
+/// The first of what is more often in a text than in either side, if it is there more than once. Where both sides have
+/// several definitions of one name, each may have put in another: then only those that nothing else tells apart count.
+/// If their rule does not say what does, base has to have several already.
 pub(super) fn beyond(tree: &Tree<'_>, sides: Sides<'_, '_, '_>, count: impl Fn(&Tree<'_>) -> Counts) -> Option<NodeId> {
     let mut suspects: Vec<_> = count(tree).into_iter().filter(|(_, (n, _))| *n > 1).collect();
     if suspects.is_empty() {
         return None;
     }
     suspects.sort_by_key(|(_, (_, node))| *node);
-    let sides = sides().map(|s| [&s.ours, &s.theirs].map(|tree| Had::new(count(tree))));
+    let trees = sides();
+    let sides = trees.map(|s| [&s.ours, &s.theirs].map(|tree| Had::new(count(tree))));
     let had = |k: &(u64, u64)| sides.iter().flatten().map(|side| side.most(k)).max().unwrap_or(0);
-    suspects.into_iter().find(|(k, (n, _))| *n > had(k)).map(|(_, (_, node))| node)
+    let may_be_several = |k: &(u64, u64), node: NodeId| {
+        let (name, told) = (tree.node(node).key == k.1, tree.entry_rule(node).is_some_and(|r| r.variant.is_some()));
+        let in_base = || trees.is_some_and(|trees| Had::new(count(&trees.base)).most(k) > 1);
+        name && sides.as_ref().is_some_and(|sides| sides.iter().all(|side| side.most(k) > 1)) && (told || in_base())
+    };
+    let beyond = |(k, (n, node)): &((u64, u64), (u32, NodeId))| *n > had(k) && !may_be_several(k, *node);
+    suspects.into_iter().find(beyond).map(|(_, (_, node))| node)
 }

@@ -34,6 +34,8 @@ struct Changes<'v> {
     shifts: Vec<[Vec<&'v [u8]>; 2]>,
     /// All that it put in.
     put_in: [HashSet<&'v [u8]>; 2],
+    /// What each moved where the sides disagree.
+    in_dispute: [Moves<'v>; 2],
     /// All that either took out.
     out: HashSet<&'v [u8]>,
 }
@@ -66,9 +68,10 @@ pub(crate) fn settle<'t, 's: 't>(
             text.extend_from_slice(&versions.get(from)[edit.at(from)]);
             *place.get_mut(version) = start..text.len();
         }
-        let (ours, moved) = (edit.at(Version::Ours), changes.hide_moves(at, edit));
+        let (ours, by, between) = (edit.at(Version::Ours), edit.by(), changes.between_disputes(at, edit));
+        let moved = changes.hide_moves(at, edit);
         let parted = edit.is_conflict() && changes.part(at);
-        settled.edited.push(Place { at: place, ours, open: *open, by: edit.by(), moved, parted });
+        settled.edited.push(Place { at: place, ours, open: *open, by, moved, parted, between });
     }
     settled.doubled = changes.doubled(edits, &open);
     settled.moved = changes.cross(&open);
@@ -88,7 +91,11 @@ impl<'v> Changes<'v> {
         let moves: Vec<[Moves<'v>; 2]> = edits.iter().map(moves).collect();
         let put_in = |side: Side| moves.iter().flat_map(|moves| &moves[side as usize].put).copied().collect();
         let out = moves.iter().flatten().flat_map(|moves| &moves.out).copied().collect();
-        Changes { put_in: Side::BOTH.map(put_in), out, shifts: edits.iter().map(shifts).collect(), moves }
+        let mut in_dispute = [Moves::default(), Moves::default()];
+        for (_, sides) in edits.iter().zip(&moves).filter(|(edit, _)| edit.is_conflict()) {
+            in_dispute.iter_mut().zip(sides).for_each(|(all, moves)| all.add(moves));
+        }
+        Changes { put_in: Side::BOTH.map(put_in), in_dispute, out, shifts: edits.iter().map(shifts).collect(), moves }
     }
 
     /// Which edits lines cannot settle.
@@ -155,6 +162,12 @@ impl<'v> Changes<'v> {
         let [ours, theirs] = &self.moves[at];
         let mut by_both = ours.out.intersection(&theirs.out);
         by_both.any(|line| self.put_in.iter().any(|put_in| put_in.contains(line)))
+    }
+
+    /// Whether a side moved lines between a place where the sides disagree and another one.
+    fn between_disputes(&self, at: usize, edit: &Edit) -> bool {
+        let mut sides = self.moves[at].iter().zip(&self.in_dispute);
+        edit.is_conflict() && sides.any(|(here, all)| here.crosses(all))
     }
 
     /// What each side put in by itself, where lines settled one of the two edits.

@@ -306,17 +306,18 @@ pub(crate) fn used_by_lines(
 /// What a person should know of a merge that uses such names: one line each.
 pub(crate) fn warnings(withdrawn: &Withdrawn, text: &[u8], versions: Versions<&[u8]>) -> Vec<String> {
     let lines = line::lines(text);
+    let old: HashSet<&[u8]> = line::lines(versions.base).into_iter().collect();
     let mut found = Vec::new();
     for side in
         Side::BOTH.into_iter().filter(|side| !withdrawn.by(*side).is_empty() || !withdrawn.members(*side).is_empty())
     {
-        let [own, old] = [Version::from(side), Version::Base]
-            .map(|version| line::lines(versions.get(version)).into_iter().collect::<HashSet<&[u8]>>());
+        let own: HashSet<&[u8]> = line::lines(versions.get(side)).into_iter().collect();
         let members = withdrawn.members(side).iter().filter(|name| !withdrawn.by(side).contains_key(*name));
         for name in withdrawn.by(side).keys().chain(members) {
-            let at: Vec<usize> = uses(&lines, text, name).filter(|at| !own.contains(lines[at - 1])).collect();
-            let new = at.iter().find(|at| !old.contains(lines[**at - 1])).or(at.first()).copied();
-            found.extend(new.map(|line| warning(line, name, side, "the file")));
+            // Where it is used anew, rather than where base had it too.
+            let there = || uses(&lines, text, name).filter(|at| !own.contains(lines[at - 1]));
+            let at = there().find(|at| !old.contains(lines[at - 1])).or_else(|| there().next());
+            found.extend(at.map(|line| warning(line, name, side, "the file")));
         }
     }
     told(found)

@@ -236,6 +236,7 @@ impl Binder<'_> {
             free: entry.free,
             plain: self.kinds(&entry.plain)?,
             unique: entry.unique,
+            variant: entry.variant.as_deref().map(|kind| self.kind(kind)).transpose()?,
             unique_with: entry.unique_with.as_deref().map(|f| self.field(f)).transpose()?,
             distinct: entry.distinct.as_deref().map(|f| self.field(f)).transpose()?,
             barrier: entry.barrier,

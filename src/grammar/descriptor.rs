@@ -213,6 +213,8 @@ pub struct EntryDescriptor {
     /// Whether a second one of the same key in the same list is unsound unless a side had it.
     #[serde(default)]
     pub unique: bool,
+    /// The kind of its parts in which those of one name differ where a scope has several.
+    pub variant: Option<String>,
     /// The field of a part with which it is `unique`, if it has that.
     pub unique_with: Option<String>,
     /// The field of a part that no other entry of the list may have too.

@@ -146,6 +146,8 @@ pub struct EntryRule {
     pub plain: Vec<Kind>,
     /// A second one of one key is unsound.
     pub unique: bool,
+    /// The kind of its parts in which those of one name differ where a scope has several.
+    pub variant: Option<Kind>,
     /// So it is of those that have a part in this field.
     pub unique_with: Option<u16>,
     /// The field of a part that no other entry of the list may have too.

@@ -8,8 +8,8 @@ use crate::syntax::{NodeId, Part};
 use crate::{Version, Versions};
 
 impl Renderer<'_, '_> {
-    /// The white space between two neighbours of the answer.
-    pub(super) fn gap(&self, frame: &Frame<'_>, left: &Item, right: &Item) -> Vec<u8> {
+    /// The white space between two neighbours of the answer; of one that reads in several ways, where `pick` is taken.
+    pub(super) fn gap(&self, frame: &Frame<'_>, left: &Item, right: &Item, pick: Version) -> Vec<u8> {
         let candidates = Versions::each(|v| {
             let (l, r) = edge(left, right, v)?;
             self.fits(frame, v, l).then_some(())?;
@@ -22,8 +22,15 @@ impl Renderer<'_, '_> {
         // They are neighbours in no version that is laid out as the answer is.
         let entries = left.part == Part::Entry && right.part == Part::Entry;
         let listed = frame.list.is_some_and(|r| r.separator.is_some());
+        // In a side's reading, what stands behind something that only the other side put in, as that side has it.
+        let order = match pick {
+            Version::Theirs if frame.disputed && left.edges.theirs.is_none() => {
+                [Version::Theirs, Version::Ours, Version::Base]
+            }
+            _ => [Version::Ours, Version::Theirs, Version::Base],
+        };
         let node = |item: &Item, first: bool| {
-            [Version::Ours, Version::Theirs, Version::Base]
+            order
                 .into_iter()
                 .filter_map(|v| item.edges.get(v).map(|e| (v, if first { e.0 } else { e.1 })))
                 .filter(|(v, n)| self.fits(frame, *v, *n))

@@ -175,7 +175,7 @@ impl Renderer<'_, '_> {
         let mut previous: Option<&Item> = None;
         for (i, item) in chosen.iter().enumerate() {
             let gap = match previous {
-                Some(left) => self.gap(frame, left, item),
+                Some(left) => self.gap(frame, left, item, pick),
                 None if root => self.opening(item),
                 None => Vec::new(),
             };

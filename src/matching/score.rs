@@ -76,6 +76,16 @@ impl Matcher<'_, '_> {
         }
         let same_kind = self.from.core_kind(a) == self.to.core_kind(b);
         if x.key != 0 && x.key == y.key {
+            // Of several definitions of that key, the longest is no better than the others.
+            let definition = self.from.entry_rule(a).is_some_and(|rule| rule.unique);
+            let several = |keys: &HashMap<u64, u32>| definition && keys.get(&x.key).is_some_and(|n| *n > 1);
+            let size = |tree: &Tree<'_>, n: NodeId| 2.0 * tree.size(n) as f32;
+            let weight = match (several(&context.from_keys), several(&context.to_keys)) {
+                (false, false) => weight,
+                (false, true) => size(self.from, a),
+                (true, false) => size(self.to, b),
+                (true, true) => size(self.from, a).min(size(self.to, b)),
+            };
             return (1.0 + 0.5 * self.similarity(a, b)) * weight + if same_kind { 1.0 } else { 0.5 };
         }
         let renamed = x.key != 0 || y.key != 0;
@@ -131,7 +141,9 @@ impl Matcher<'_, '_> {
         let entry = outer.node(part).parent;
         let beside = |tree: &Tree<'_>, n: NodeId, step: isize| {
             let at = (tree.node(n).position as usize).checked_add_signed(step)?;
-            tree.kids(tree.node(n).parent).get(at).map(|k| tree.core_hash(*k))
+            let kid = tree.kids(tree.node(n).parent).get(at);
+            // The brackets around all lists of a kind are the same.
+            kid.filter(|k| tree.node(**k).part == Part::Entry).map(|k| tree.core_hash(*k))
         };
         let same = |step| beside(inner, small, step).is_some_and(|h| beside(outer, entry, step) == Some(h));
         let kin = self.from.core_kind(a) == self.to.core_kind(b);

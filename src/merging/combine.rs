@@ -153,7 +153,7 @@ impl Merger<'_, '_> {
             x.hash == y.hash
                 || self.across.to(o) == Some(t)
                 || self.to_base(Side::Ours, o).is_some_and(|b| self.to_base(Side::Theirs, t) == Some(b))
-                || x.key != 0 && x.key == y.key && kin
+                || x.key != 0 && self.known_by(Side::Ours, o) == self.known_by(Side::Theirs, t) && kin
                 || kin && wider(trees, o, t).is_some()
                 || work.part == Part::Plain && kin && is_set(&trees.ours, o) && is_set(&trees.theirs, t)
                 || kin && joined_list(&trees.ours, o).is_some_and(|list| joined_list(&trees.theirs, t) == Some(list))
@@ -262,7 +262,7 @@ impl Merger<'_, '_> {
                 .map(|n| {
                     let rank = self.tree(s).entry_rule(*n).map_or(0, |r| r.rank);
                     let free = self.is_independent(s, *n, Some(policy));
-                    (free, free && self.to_base(s, *n).is_some(), rank, self.tree(s).node(*n).key)
+                    (free, free && self.to_base(s, *n).is_some(), rank, self.known_by(s, *n))
                 })
                 .collect()
         };

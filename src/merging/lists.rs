@@ -4,9 +4,6 @@
 //! do not touch the same entries both stand. Those that do are resolved by what the entries are
 //! ([`super::combine`]), or disputed.
 
-use std::cell::LazyCell;
-use std::ops::Range;
-
 use rustc_hash::FxHashSet as HashSet;
 
 use super::hunks::{Hunk, hunks_of};
@@ -16,7 +13,7 @@ use super::twins::{Twin, Twins};
 use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
 use crate::Version;
-use crate::grammar::{ListRule, words};
+use crate::grammar::ListRule;
 use crate::syntax::{NodeId, Part, Tree};
 
 /// From this size on, equal statements that both sides put into one list are one.
@@ -267,9 +264,10 @@ impl Merger<'_, '_> {
                     _ => return,
                 };
                 touched[side.other() as usize] = true;
-                let stranded = self.stranded[side.other() as usize].contains(&base);
+                let stranded = &self.stranded[side.other() as usize];
+                let holds_stranded = || stranded.iter().any(|entry| self.trees.base.contains(base, *entry));
                 let gone = !unit.moved[side.other() as usize] && !self.went_on(side, base, kept);
-                if stranded || gone && self.changed(side, base, kept) {
+                if stranded.contains(&base) || gone && (self.changed(side, base, kept) || holds_stranded()) {
                     let mut sides =
                         Versions { base: vec![Item::copy(Version::Base, base, work.part)], ..Versions::default() };
                     *sides.get_mut(side) = vec![Item::copy(side.into(), kept, work.part)];
@@ -397,72 +395,6 @@ impl Merger<'_, '_> {
         let Some(range) = &unit.sides[side as usize] else { return true };
         let node = work.seqs.get(side)[range.start];
         self.trees.base.core_kind(base) != self.tree(side).core_kind(node)
-    }
-
-    /// Whether what a side has in a unit's place holds some of the unit's entries.
-    fn took_in_too(&self, work: &Work<'_>, unit: &Unit, side: Side) -> bool {
-        let Some(range) = &unit.sides[side as usize] else { return false };
-        let own = &work.seqs.get(side)[range.clone()];
-        let holds = |n: NodeId| own.iter().any(|node| *node != n && self.tree(side).contains(*node, n));
-        work.seqs.base[unit.base.clone()].iter().filter_map(|b| self.to_side(side, *b)).any(holds)
-    }
-
-    /// Whether one side put something around statements, and the other changed the first or the last of them and put
-    /// right beside it what says more of the old one than else: it made two of one, and both belong in there.
-    fn parted_beside(&self, seqs: &Versions<&[NodeId]>, units: &[Unit], hunks: &[Hunk]) -> bool {
-        units.iter().enumerate().any(|(u, unit)| {
-            let Form::Wrapped(side) = unit.form else { return false };
-            let other = side.other();
-            let Some(own) = unit.sides[other as usize].clone().map(|range| &seqs.get(other)[range]) else {
-                return false;
-            };
-            let base = &seqs.base[unit.base.clone()];
-            let parted = |base: Option<&NodeId>, own: Option<&NodeId>, at: usize| {
-                let Some((base, own)) = base.zip(own) else { return false };
-                if self.to_side(other, *base) != Some(*own) || !self.changed(other, *base, *own) {
-                    return false;
-                }
-                let old: HashSet<&[u8]> = words(self.trees.base.node_text(*base)).collect();
-                let taken = |entry: &NodeId| {
-                    let (known, new): (Vec<&[u8]>, Vec<&[u8]>) =
-                        words(self.tree(other).node_text(*entry)).partition(|word| old.contains(word));
-                    known.len() > new.len() && !self.tree(other).is_comment(*entry)
-                };
-                let mut here = hunks.iter().filter(|h| h.side == other && h.units.start <= at && at <= h.units.end);
-                here.any(|h| seqs.get(other)[h.put_in.clone()].iter().any(taken))
-            };
-            parted(base.first(), own.first(), u) || parted(base.last(), own.last(), u + 1)
-        })
-    }
-
-    /// A unit, with the statements beside it that the other side put into what it has of it: these would be in what `side`
-    /// put around the unit alone.
-    fn took_in_beside(&self, work: &Work<'_>, unit: usize, side: Side) -> Range<usize> {
-        let other = side.other();
-        let alone = unit..unit + 1;
-        let Some(range) = &work.units[unit].sides[other as usize] else { return alone };
-        let own = &work.seqs.get(other)[range.clone()];
-        let (base, tree) = (&self.trees.base, self.tree(other));
-        // What is too short to be followed there is known by all that it says.
-        let new = LazyCell::new(|| {
-            let inside = own.iter().flat_map(|o| (o.0 + 1..tree.node(*o).end.0).map(NodeId));
-            let new = inside.filter(|n| tree.is_statement(*n) && self.to_base(other, *n).is_none());
-            new.map(|n| tree.core_hash(n)).collect::<HashSet<u64>>()
-        });
-        let taken = |u: &usize| {
-            let Unit { base: place, sides, .. } = &work.units[*u];
-            let entry = work.seqs.base[place.start];
-            sides[other as usize].is_none()
-                && match self.to_side(other, entry) {
-                    Some(n) => own.iter().any(|o| tree.contains(*o, n)),
-                    None => new.contains(&base.core_hash(entry)),
-                }
-        };
-        let plain = |u: usize| base.is_comment(work.seqs.base[work.units[u].base.start]);
-        let stays = |u: &usize| work.units[*u].sides[side as usize].is_some();
-        let start = (0..unit).rev().take_while(taken).take_while(stays).last().unwrap_or(unit);
-        let end = (unit + 1..work.units.len()).take_while(taken).take_while(stays).last().unwrap_or(unit);
-        if (start..end + 1).any(|u| u != unit && !plain(u)) { start..end + 1 } else { alone }
     }
 
     pub(super) fn edges(&self, work: &Work<'_>, unit: &Unit) -> Edges {

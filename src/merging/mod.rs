@@ -1,5 +1,6 @@
 //! Three trees to one: a tree of kept, combined and disputed pieces.
 
+mod beside;
 mod combine;
 mod copied;
 mod exchanged;
@@ -75,9 +76,13 @@ pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<
         return Err(Unmerged::Unseen(unseen));
     }
     let mut piece = merger.whole().map_err(|Disagree| Unmerged::Disagree)?;
-    let (stranded, mut spilled) = (merger.stranded(&piece), merger.spilled(&piece));
+    let (mut stranded, mut spilled) = (merger.stranded(&piece), merger.spilled(&piece));
     for (nodes, more) in spilled.iter_mut().zip(merger.moved_two_ways()) {
         nodes.extend(more);
+    }
+    for (side, drawn) in Side::BOTH.into_iter().zip(merger.drawn_out(&piece)) {
+        spilled[side as usize].extend(drawn.iter().map(|(own, _)| *own));
+        stranded[side as usize].extend(drawn.into_iter().flat_map(|(_, copies)| copies));
     }
     if stranded.iter().chain(&spilled).any(|nodes| !nodes.is_empty()) {
         piece = merger.again(stranded, spilled).map_err(|Disagree| Unmerged::Disagree)?;
@@ -122,6 +127,8 @@ struct Merger<'t, 's> {
     names: [RefCell<renamed::Names<'s>>; 2],
     /// For each side, the variables that it renamed.
     renamed: &'t [Renamed; 2],
+    /// For each side, the keys that stand more than once in a list of its own.
+    several: OnceCell<[HashSet<(NodeId, u64)>; 2]>,
 }
 
 impl<'t, 's> Merger<'t, 's> {
@@ -133,6 +140,7 @@ impl<'t, 's> Merger<'t, 's> {
         let [stranded, spilled, unsettled] = Default::default();
         let (taken_out, put_in) = (OnceCell::new(), OnceCell::new());
         let names = Default::default();
+        let several = OnceCell::new();
         Merger {
             trees,
             matched,
@@ -147,6 +155,7 @@ impl<'t, 's> Merger<'t, 's> {
             put_in,
             names,
             renamed,
+            several,
         }
     }
 

@@ -101,6 +101,41 @@ impl Merger<'_, '_> {
         self.to_side(side, base).is_none_or(|n| self.to_base(side, self.tree(side).node(n).parent) != Some(parent))
     }
 
+    /// Of what a side drew out of the branches of a statement, if the other reading has it in one of them: the side's
+    /// statement, and all that base has of it in the branches. Else that reading would have it twice, there and beside
+    /// the branches, and the other branches would be without it if it were not there.
+    pub(super) fn drawn_out(&self, piece: &Piece) -> [Vec<(NodeId, Vec<NodeId>)>; 2] {
+        let mut found: [Vec<(NodeId, Vec<NodeId>)>; 2] = Default::default();
+        for sides in disputes(piece) {
+            for side in Side::BOTH {
+                let other = sides.get(side.other()).iter();
+                let inside = other.flat_map(|item| self.statements_in(item, side.other()));
+                found[side as usize].extend(inside.filter_map(|base| self.drawn_from(side, base)));
+            }
+        }
+        found
+    }
+
+    /// What a side has right beside the statement around a base statement that it took out of there, if it is the same.
+    fn drawn_from(&self, side: Side, taken: NodeId) -> Option<(NodeId, Vec<NodeId>)> {
+        let (base, tree) = (&self.trees.base, self.tree(side));
+        let gone = |n: NodeId| self.to_side(side, n).is_none();
+        if !gone(taken) || base.size(taken) < SAME_TOKENS {
+            return None;
+        }
+        let around = base.outward(taken).skip(1).find(|n| base.is_statement(*n))?;
+        let same = |n: &NodeId| base.core_hash(*n) == base.core_hash(taken);
+        let kept = tree.node(self.to_side(side, around)?);
+        let kids = tree.kids(kept.parent);
+        let put_in = |n: &&NodeId| self.to_base(side, **n).is_none();
+        let (before, after) = kids.split_at(kept.position as usize);
+        let beside = after[1..].iter().take_while(put_in).chain(before.iter().rev().take_while(put_in));
+        let mut drawn = beside.filter(|n| tree.core_hash(**n) == base.core_hash(taken));
+        let inside = (around.0..base.node(around).end.0).map(NodeId);
+        let copies = || inside.filter(|n| base.is_statement(*n) && same(n) && gone(*n)).collect();
+        drawn.next().map(|drawn| (*drawn, copies()))
+    }
+
     /// The base statements that a side has in an item.
     fn statements_in(&self, item: &Item, side: Side) -> Vec<NodeId> {
         let Content::Piece(Piece::Copy { version, node }) = item.content else { return Vec::new() };

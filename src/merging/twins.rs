@@ -7,7 +7,7 @@ use super::lists::{SAME_TOKENS, Work};
 use super::units::Unit;
 use super::{Merger, Side, Versions};
 use crate::matching::match_pair;
-use crate::syntax::{NodeId, Tree};
+use crate::syntax::{NodeId, Part, Tree, mix};
 
 /// What an entry that a side put in is on the other side.
 #[derive(Clone, Copy)]
@@ -38,7 +38,7 @@ impl Merger<'_, '_> {
                     _ => tree.list_rule(tree.node(node).parent).is_some_and(|r| r.free),
                 };
                 // What has no name is the same only if all of it is.
-                let key = match tree.node(node).key {
+                let key = match self.known_by(side, node) {
                     key if named && key != 0 => key,
                     _ if tree.size(node) >= SAME_TOKENS || tree.tells(node) => tree.core_hash(node),
                     _ => continue,
@@ -102,6 +102,28 @@ impl Merger<'_, '_> {
             renamed && placed(tree, node) && beside.copied().any(|n| copy(&n)) && tree.size(node) >= SAME_TOKENS
         };
         Side::BOTH.into_iter().any(|side| self.differs(work, unit, side.other()) && parted(side))
+    }
+
+    /// What tells an entry that a side put in from others: its key; where the side has several of that key in the list,
+    /// as the accessors of a property are, what tells these apart too.
+    pub(super) fn known_by(&self, side: Side, entry: NodeId) -> u64 {
+        let (tree, node) = (self.tree(side), self.tree(side).node(entry));
+        let varies = node.key != 0 && tree.entry_rule(entry).is_some_and(|rule| rule.variant.is_some());
+        match varies && self.several(side).contains(&(node.parent, node.key)) {
+            true => tree.variants(entry).into_iter().fold(node.key, mix),
+            false => node.key,
+        }
+    }
+
+    /// The keys that a side has more than once in a list, with the list.
+    fn several(&self, side: Side) -> &HashSet<(NodeId, u64)> {
+        let all = |side: Side| {
+            let (tree, mut once) = (self.tree(side), HashSet::default());
+            let nodes = (0..tree.len() as u32).map(|id| tree.node(NodeId(id)));
+            let keys = nodes.filter(|n| n.part == Part::Entry && n.key != 0).map(|n| (n.parent, n.key));
+            keys.filter(|key| !once.insert(*key)).collect()
+        };
+        &self.several.get_or_init(|| Side::BOTH.map(all))[side as usize]
     }
 
     /// Takes what both sides have elsewhere in the list, changed, for base's of that name: they would not move by it alone.

@@ -4,6 +4,7 @@ mod build;
 mod listed;
 mod parse;
 mod tree;
+mod variant;
 
 pub(crate) use build::line_hash;
 pub(crate) use listed::{Listed, bare_hash, listed, listed_in, path_hash};

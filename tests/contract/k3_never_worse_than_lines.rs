@@ -103,11 +103,7 @@ fn unsound(s: &Scenario, text: &[u8]) -> bool {
     if !trees::parses(s.lang, text) || s.lang == Lang::Python && python_refuses(&texts, text) {
         return true;
     }
-    let (ours, theirs) =
-        (trees::repeats(s.lang, texts.ours.as_bytes()), trees::repeats(s.lang, texts.theirs.as_bytes()));
-    trees::repeats(s.lang, text)
-        .iter()
-        .any(|(name, n)| *n > 1 && ours.get(name).is_none_or(|o| n > o) && theirs.get(name).is_none_or(|t| n > t))
+    trees::repeated(s.lang, texts.as_ref().map(String::as_bytes), text).is_some()
 }
 
 /// Whether CPython reads all versions, but not a merged text: the grammar forgives more than the language, such as an

@@ -27,11 +27,7 @@ fn complaint(s: &Scenario, answer: &Answer) -> Option<String> {
     if !trees::parses(s.lang, &answer.text) {
         return Some(format!("a clean answer does not parse ({:?}, {:?})", answer.way, answer.notes));
     }
-    let (ours, theirs) =
-        (trees::repeats(s.lang, texts.ours.as_bytes()), trees::repeats(s.lang, texts.theirs.as_bytes()));
-    let repeated = trees::repeats(s.lang, &answer.text)
-        .into_iter()
-        .find(|(name, n)| *n > 1 && ours.get(name).is_none_or(|o| n > o) && theirs.get(name).is_none_or(|t| n > t));
+    let repeated = trees::repeated(s.lang, texts.as_ref().map(String::as_bytes), &answer.text);
     repeated.map(|(name, n)| format!("`{name}` stands {n} times in one place ({:?}, {:?})", answer.way, answer.notes))
 }
 
@@ -73,7 +69,7 @@ fn a_name_defined_by_both_in_different_places_is_refused() {
         if let Some(why) = complaint(s, &answer) {
             return Some(why);
         }
-        if trees::repeats(s.lang, &answer.text).values().all(|n| *n < 2) && answer.conflicts == 0 {
+        if trees::repeats(s.lang, &answer.text, false).values().all(|n| *n < 2) && answer.conflicts == 0 {
             return Some("two definitions of one name became one without a conflict".to_owned());
         }
         None
@@ -210,6 +206,21 @@ fn a_member_that_one_side_replaced_everywhere_and_the_other_uses_anew_is_told() 
     // A name that is no member, or one that ours still has, is another matter.
     let none = python(base, &base.replace("slack", "spring"), &theirs);
     assert_eq!((none.conflicts, none.notes), (0, Vec::new()));
+}
+
+/// What is in dispute may show the old uses too.
+#[test]
+fn a_name_that_is_used_anew_is_told_of_where_that_is_and_not_where_base_had_it() {
+    let base = "import os\n\n\ndef show(port):\n    total = (os.name +\n             read(1))\n    return total\n";
+    let ours = format!("{}\n\ndef save():\n    os.sync()\n", base.replace("read", "write"));
+    let theirs = base.replace("import os\n\n\n", "").replace("os.name", "port.name").replace("read(1)", "read(2)");
+    let answer = python(base, &ours, &theirs);
+    let text = String::from_utf8(answer.text).expect("it is text");
+    let lines: Vec<&str> = text.lines().collect();
+    let at = |part: &str| lines.iter().position(|line| line.contains(part)).expect("it is there") + 1;
+    assert!(answer.conflicts > 0 && at("os.name") < at("os.sync"), "{text}");
+    let told = format!("`os` at line {}: theirs took it out of the file, ours uses it anew", at("os.sync"));
+    assert!(answer.notes.contains(&told), "{:?}\n{text}", answer.notes);
 }
 
 /// Git's line merge stands where it is clean (contract K3), but not without a word.

@@ -92,17 +92,31 @@ fn compatible(s: &Scenario, side: usize) -> Vec<String> {
         let gone = own().flat_map(|e| &e.patches).filter(|gone| beside(gone));
         put_in.at.is_empty() && gone.into_iter().any(|gone| s.touched(1 - side, &near(&gone.at)))
     };
+    let span =
+        |of: &Edit| of.patches.iter().map(|p| p.at.clone()).reduce(|a, b| a.start.min(b.start)..a.end.max(b.end));
     // A side moved one of two things past the other: which, its text does not tell, nor where what it did to either is
     // to stand.
     let passed = |edit: &Edit| {
         let moves = own().filter(|other| other.what == "move statement" && !std::ptr::eq(*other, edit));
-        let ends =
-            |of: &Edit| of.patches.iter().map(|p| p.at.clone()).reduce(|a, b| a.start.min(b.start)..a.end.max(b.end));
-        let spans: Vec<_> = moves.filter_map(ends).collect();
+        let spans: Vec<_> = moves.filter_map(span).collect();
         edit.patches.iter().any(|p| spans.iter().any(|span| meet(span, &p.at)))
     };
+    // A side put something around statements, and took out one beside or among them that the other edited: whether that
+    // one is to stand in it too, nobody can tell, nor what is the same as before if the side also edited the others.
+    let around_edited = |edit: &Edit| {
+        let wraps = own().filter(|other| other.what == "wrap block");
+        let end = |at: usize| read.starts[read.line_at(at).min(read.line_count().saturating_sub(1)) + 1];
+        let spans: Vec<_> = wraps.filter_map(span).map(|lines| lines.start..end(lines.end)).collect();
+        let gone_in = |span: &Range<usize>| {
+            let gone = |p: &&Patch| p.text.trim().is_empty() && !s.base[p.at.clone()].trim().is_empty();
+            let here = own().flat_map(|e| &e.patches).filter(gone).filter(|p| meet(span, &p.at));
+            here.into_iter().any(|gone| s.touched(1 - side, &gone.at))
+        };
+        let mut around = spans.iter().filter(|span| edit.patches.iter().any(|p| meet(span, &p.at)));
+        around.any(gone_in)
+    };
     let mut found = Vec::new();
-    for edit in own().filter(|edit| !passed(edit)) {
+    for edit in own().filter(|edit| !passed(edit) && !around_edited(edit)) {
         let opposed = |p: &Patch| s.touched(1 - side, &near(&p.at)) || in_place_of_edited(p);
         if !edit.patches.iter().any(opposed) {
             found.extend(edit.patches.iter().flat_map(|p| marks(&p.text)));
@@ -112,7 +126,7 @@ fn compatible(s: &Scenario, side: usize) -> Vec<String> {
 }
 
 /// What one side did far from the other is asked for; what it put in the place of what the other edited is not, nor what
-/// it moved something past.
+/// it moved something past, nor what it put into a block beside what it took out and the other edited.
 #[test]
 fn what_is_compatible_is_missed_where_it_is_lost() {
     let base = "a = 1\nb = 2\nc = 3\nd = 4\ne = 5\nf = 6\ng = 7\nh = 8\ni = 9\n";
@@ -136,6 +150,9 @@ fn what_is_compatible_is_missed_where_it_is_lost() {
     assert!(compatible(&scenario(vec![all, new]), 0).is_empty());
     let moved = edit("move statement", &[(line("i"), ""), (place("g")..place("g"), "i = 9\n")]);
     assert!(compatible(&scenario(vec![moved, far.clone()]), 0).is_empty());
+    let wrap = edit("wrap block", &[(place("b")..place("b"), "if a:\n"), (place("i")..place("i"), "")]);
+    assert_eq!(compatible(&scenario(vec![wrap.clone(), far.clone()]), 0), ["ours1"]);
+    assert!(compatible(&scenario(vec![wrap, gone.clone(), far.clone()]), 0).is_empty());
 
     let scenario = scenario(vec![gone, far]);
     let found = answer(scenario.lang, &scenario.texts());

@@ -19,6 +19,7 @@
 mod edited;
 
 mod every_source;
+mod hostile;
 mod k1_identity;
 mod k2_mirror;
 mod k3_never_worse_than_lines;

@@ -2,6 +2,7 @@
 
 use std::collections::HashMap;
 
+use pleach::{Version, Versions};
 use tree_sitter::{Node, Tree};
 
 use super::Lang;
@@ -73,8 +74,9 @@ fn a_keyword_and_its_sign_are_one_word() {
 ///
 /// Python: parameters and keyword arguments ("a syntax error if repeated", Language Reference 6.3.4 and
 /// 8.7), functions and classes of one block. Rust: items of one module (The Rust Reference, "Namespaces"). TOML:
-/// keys of one table ("Defining a key multiple times is invalid", TOML v1.0.0).
-pub fn definitions(lang: Lang, text: &[u8]) -> HashMap<String, usize> {
+/// keys of one table ("Defining a key multiple times is invalid", TOML v1.0.0). With `told`, those of one name that
+/// decorators or attributes tell apart are not one thing.
+fn definitions(lang: Lang, text: &[u8], told: bool) -> HashMap<String, usize> {
     let mut found = HashMap::new();
     let Some(tree) = parse(lang, text) else { return found };
     // (node, the path of names to its scope)
@@ -83,11 +85,15 @@ pub fn definitions(lang: Lang, text: &[u8]) -> HashMap<String, usize> {
     while let Some((node, scope)) = stack.pop() {
         let inner = match name(lang, node, text) {
             Some(Name::Scope(name)) => {
-                *found.entry(format!("{scope}/{name}")).or_default() += 1;
+                for apart in if told { told_apart_by(node, text) } else { vec![String::new()] } {
+                    *found.entry(format!("{scope}/{name}{apart}")).or_default() += 1;
+                }
                 format!("{scope}/{name}")
             }
             Some(Name::Plain(name)) => {
-                *found.entry(format!("{scope}/{name}")).or_default() += 1;
+                for apart in if told { told_apart_by(node, text) } else { vec![String::new()] } {
+                    *found.entry(format!("{scope}/{name}{apart}")).or_default() += 1;
+                }
                 scope
             }
             Some(Name::Block) => {
@@ -105,14 +111,45 @@ pub fn definitions(lang: Lang, text: &[u8]) -> HashMap<String, usize> {
 
 /// The most often that any one thing of a name stands in one scope, whatever the scope: comparable
 /// between texts in which scopes moved.
-pub fn repeats(lang: Lang, text: &[u8]) -> HashMap<String, usize> {
+pub fn repeats(lang: Lang, text: &[u8], told: bool) -> HashMap<String, usize> {
     let mut most: HashMap<String, usize> = HashMap::new();
-    for (path, n) in definitions(lang, text) {
+    for (path, n) in definitions(lang, text, told) {
         let name = path.rsplit('/').next().unwrap_or_default().to_owned();
         let at = most.entry(name).or_default();
         *at = (*at).max(n);
     }
     most
+}
+
+/// Something that stands more than once in one scope of an answer, and more often than in that of either side: a second
+/// definition "that neither side had". Where both sides have several of a name, each may have put in another: an
+/// accessor of a property, or, if base has several too, what holds under another condition. Then only those that nothing
+/// else tells apart count.
+pub fn repeated(lang: Lang, versions: Versions<&[u8]>, answer: &[u8]) -> Option<(String, usize)> {
+    let beyond = |told: bool| {
+        let had = versions.map(|text| repeats(lang, text, told));
+        let often = |v: Version, name: &String| had.get(v).get(name).copied().unwrap_or(0);
+        let several = |name: &String| {
+            let by = if lang == Lang::Python { &[Version::Ours, Version::Theirs][..] } else { &Version::ALL };
+            !told && by.iter().all(|v| often(*v, name) > 1)
+        };
+        let most = |name: &String| often(Version::Ours, name).max(often(Version::Theirs, name)).max(1);
+        repeats(lang, answer, told).into_iter().find(|(name, n)| *n > most(name) && !several(name))
+    };
+    beyond(false).or_else(|| beyond(true))
+}
+
+/// The decorators of a definition, each by itself, or all its attributes; nothing, if it has none.
+fn told_apart_by(node: Node<'_>, text: &[u8]) -> Vec<String> {
+    let said = |n: Node<'_>| format!(" {}", String::from_utf8_lossy(&text[n.byte_range()]).replace('/', " "));
+    let mut cursor = node.walk();
+    let decorated = node.parent().filter(|parent| parent.kind() == "decorated_definition");
+    let kids: Vec<Node> = decorated.into_iter().flat_map(|d| d.children(&mut cursor).collect::<Vec<_>>()).collect();
+    let decorators: Vec<String> = kids.into_iter().filter(|n| n.kind() == "decorator").map(said).collect();
+    let before = std::iter::successors(node.prev_sibling(), Node::prev_sibling);
+    let attributes = before.take_while(|n| n.kind() == "attribute_item" || n.kind().contains("comment"));
+    let attributes: String = attributes.filter(|n| n.kind() == "attribute_item").map(said).collect();
+    if decorators.is_empty() { vec![attributes] } else { decorators }
 }
 
 enum Name {
@@ -176,7 +213,7 @@ fn signs_between_bounds_are_left_out() {
 
 #[test]
 fn repeated_names_are_found() {
-    let most = |lang, text: &str, name: &str| repeats(lang, text.as_bytes()).get(name).copied().unwrap_or(0);
+    let most = |lang, text: &str, name: &str| repeats(lang, text.as_bytes(), false).get(name).copied().unwrap_or(0);
     assert_eq!(most(Lang::Python, "f(a=1, b=2, a=3)\n", "a="), 2);
     assert_eq!(most(Lang::Python, "f(a=1)\nf(a=1)\n", "a="), 1);
     assert_eq!(most(Lang::Python, "def f(): pass\ndef f(): pass\n", "f"), 2);
@@ -188,4 +225,25 @@ fn repeated_names_are_found() {
     assert_eq!(most(Lang::Rust, "use a::{b, c::d};\nuse e::{self as b, d};\n", "use d"), 2);
     assert_eq!(most(Lang::Toml, "k = 1\n[k]\na = 2\n", "k"), 2);
     assert_eq!(most(Lang::Toml, "[a]\nk = 1\nk = 2\n[b]\nk = 3\n", "k"), 2);
+}
+
+#[test]
+fn a_second_definition_is_found_unless_both_sides_have_several_that_something_tells_apart() {
+    let found = |lang, base: &str, ours: &str, theirs: &str, answer: &str| {
+        let versions = Versions { base, ours, theirs }.map(str::as_bytes);
+        repeated(lang, versions, answer.as_bytes()).map(|(_, n)| n)
+    };
+    let [a, b, c, d] = ["a", "b", "c", "d"].map(|on| format!("#[cfg({on})]\nconst STEP: u8 = 1;\n"));
+    let sides = [format!("{a}{b}{c}"), format!("{a}{b}{d}")];
+    assert_eq!(found(Lang::Rust, &format!("{a}{b}"), &sides[0], &sides[1], &format!("{a}{b}{c}{d}")), None);
+    assert_eq!(found(Lang::Rust, &format!("{a}{b}"), &sides[0], &sides[1], &format!("{a}{b}{c}{c}")), Some(2));
+    assert_eq!(found(Lang::Rust, &a, &format!("{a}{c}"), &format!("{a}{d}"), &format!("{a}{c}{d}")), Some(3));
+    let [get, set, delete] =
+        ["property", "level.setter", "level.deleter"].map(|by| format!("@{by}\ndef level(): pass\n"));
+    let (ours, theirs) = (format!("{get}{set}"), format!("{get}{delete}"));
+    assert_eq!(found(Lang::Python, &get, &ours, &theirs, &format!("{get}{set}{delete}")), None);
+    assert_eq!(found(Lang::Python, &get, &ours, &ours, &format!("{get}{set}{set}")), Some(2));
+    assert_eq!(found(Lang::Python, "", &get, &set, &format!("{get}{set}")), Some(2));
+    let theirs = format!("{get}@logged\n{set}");
+    assert_eq!(found(Lang::Python, &get, &ours, &theirs, &format!("{get}{set}@logged\n{set}")), Some(2));
 }

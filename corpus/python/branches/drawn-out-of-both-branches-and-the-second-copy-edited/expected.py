@@ -1,12 +1,16 @@
 def settle(board):
     if board.level < 0:
         board.gauge += 18
+<<<<<<< ours
+=======
+        board.raise_to(board.tide)
+>>>>>>> theirs
     else:
         board.flow += 3
 <<<<<<< ours
+    board.raise_to(board.tide)
 =======
         board.raise_to(board.level)
 >>>>>>> theirs
-    board.raise_to(board.tide)
     board.lower(LIMIT)
     return board

@@ -1,0 +1,7 @@
+class Gauge:
+    @property
+    def level(self):
+        return self._level
+
+    def read(self):
+        return self.port.read()

@@ -1,0 +1,15 @@
+class Gauge:
+    @property
+    def level(self):
+        return self._level
+
+    @level.setter
+    def level(self, metres):
+        self._level = metres
+
+    @level.deleter
+    def level(self):
+        self._level = None
+
+    def read(self):
+        return self.port.read()

@@ -1,0 +1,3 @@
+fn note() {
+    record(level, harbour);
+}

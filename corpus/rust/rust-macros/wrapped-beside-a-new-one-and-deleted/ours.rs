@@ -1,0 +1,14 @@
+tide_types! {
+    note(40, 10);
+    pub struct Gauge {
+        pub level: Level,
+    }
+    let port = harbour(39);
+
+    if metric {
+        pub union Level {
+            pub metres: f32,
+            pub feet: u32,
+        }
+    }
+}
