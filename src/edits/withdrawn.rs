@@ -74,10 +74,8 @@ fn from_file(
     let mut names: HashSet<&[u8]> = words.iter().copied().filter(used_more).collect();
     let (members, new_members) = (Names::members(base, &names), Names::members(other, &names));
     let (left, owned) = (Names::members(own, &names), Names::owned(own, &names));
-    // What base never names as a member of something is another thing if it is one.
-    let member = |name: &[u8]| left.often(name) + owned.often(name) == 0 && members.often(name) > 0;
-    let more_members = |name: &[u8]| member(name) && new_members.often(name) > members.often(name);
-    let replaced = |name: &&&[u8]| more_members(name) && members.often(name) >= OFTEN;
+    let gone = |name: &[u8]| left.often(name) == 0 && new_members.often(name) > members.often(name);
+    let replaced = |name: &&&[u8]| gone(name) && members.often(name) >= OFTEN;
     for name in names.iter().filter(replaced) {
         found.members_mut(side).insert(name.to_vec());
         let instead = instead_of(name, side, versions, edits);
@@ -86,6 +84,9 @@ fn from_file(
         }
     }
 
+    // What base never names as a member of something is another thing if it is one.
+    let member = |name: &[u8]| left.often(name) + owned.often(name) == 0 && members.often(name) > 0;
+    let more_members = |name: &[u8]| member(name) && gone(name);
     // Those of which the side has no use that stands alone.
     let mentioned = mentioned(own, &names);
     let said = |name: &[u8]| mentioned.get(name).copied().unwrap_or(0) + left.often(name) + owned.often(name);
