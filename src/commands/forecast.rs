@@ -129,16 +129,22 @@ fn elsewhere(git: &Git, sought: &Sought, commits: Versions<&str>, path: &[u8]) -
     Some(format!("; {} has them in {} now", side.name(), shown(&one)))
 }
 
-/// The files of a commit that have all of some lines.
+/// The files of a commit that have most of some lines: a few may have been changed.
 fn files_with(git: &Git, lines: &[Vec<u8>], commit: &str) -> Option<Vec<Vec<u8>>> {
-    let mut args: Vec<OsString> = ["grep", "-z", "-l", "-F", "--all-match"].into_iter().map(OsString::from).collect();
+    let mut args: Vec<OsString> = ["grep", "-z", "-c", "-F"].into_iter().map(OsString::from).collect();
     for line in lines {
         args.extend(["-e".into(), line.to_os_str().ok()?.to_owned()]);
     }
     args.extend([commit.into(), "--".into(), ":(top)".into()]);
     let found = git.output(&args).ok()?;
-    let named = |name: &[u8]| name.strip_prefix(commit.as_bytes())?.strip_prefix(b":").map(<[u8]>::to_vec);
-    Some(found.split(|b| *b == 0).filter_map(named).collect())
+    // A file's name ends with a NUL, and how many of its lines match with a line end.
+    let counted = |line: &[u8]| {
+        let (name, count) = line.split_at(line.find_byte(0)?);
+        let count: usize = count[1..].to_str().ok()?.parse().ok()?;
+        let name = name.strip_prefix(commit.as_bytes())?.strip_prefix(b":")?;
+        (count * 3 >= lines.len() * 2).then(|| name.to_vec())
+    };
+    Some(found.lines().filter_map(counted).collect())
 }
 
 fn commit(git: &Git, name: &str) -> anyhow::Result<String> {

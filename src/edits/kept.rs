@@ -18,7 +18,7 @@ const LONG: usize = 20;
 const FEW: usize = 10;
 
 /// So many lines tell that others beside them are the same too.
-const SOUGHT: usize = 5;
+const SOUGHT: usize = 12;
 
 /// The long halves of conflicts in a text with markers of `marker_size` signs of which all but a few lines are as in
 /// `base`.

@@ -2,6 +2,7 @@
 
 mod build;
 mod listed;
+mod names;
 mod parse;
 mod tree;
 mod variant;

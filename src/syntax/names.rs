@@ -1,0 +1,153 @@
+//! The names in a tree: what declares them, and what they stand for.
+
+use std::ops::Range;
+
+use super::tree::{NodeId, Span, Tree};
+use crate::grammar::{Kind, has_mark, is_word, names_in_braces};
+
+impl<'s> Tree<'s> {
+    /// The names that an entry brings into scope, if its rule says where they are.
+    pub fn bound_names(&self, entry: NodeId) -> Vec<NodeId> {
+        let mut names = Vec::new();
+        if let Some(rule) = self.entry_rule(entry)
+            && !rule.binds.is_empty()
+        {
+            self.collect_names(self.node(entry).core, &rule.binds, &mut names);
+        }
+        names
+    }
+
+    /// Whether what an entry names is declared elsewhere.
+    pub(crate) fn is_import(&self, id: NodeId) -> bool {
+        self.entry_rule(id).is_some_and(|rule| rule.imports)
+    }
+
+    /// A node and what is in it, imports aside.
+    pub(crate) fn beside_imports(&self, outer: NodeId) -> impl Iterator<Item = NodeId> {
+        let end = self.node(outer).end;
+        let first = move |at: NodeId| {
+            let next = |id: &NodeId| (*id < end && self.is_import(*id)).then(|| self.node(*id).end);
+            std::iter::successors(Some(at), next).last().filter(|id| *id < end)
+        };
+        std::iter::successors(first(outer), move |id| first(NodeId(id.0 + 1)))
+    }
+
+    /// Whether an entry brings names into scope, and just those that one of another tree does.
+    pub fn binds_as(&self, entry: NodeId, other: &Tree<'_>, counterpart: NodeId) -> bool {
+        fn names<'s>(tree: &Tree<'s>, entry: NodeId) -> Vec<&'s [u8]> {
+            let mut names: Vec<&[u8]> = tree.bound_names(entry).into_iter().map(|n| tree.node_text(n)).collect();
+            names.sort_unstable();
+            names
+        }
+        let own = names(self, entry);
+        !own.is_empty() && own == names(other, counterpart)
+    }
+
+    /// The names that definitions and imports in a node declare, each as often as it is declared.
+    pub fn declared(&self, outer: NodeId) -> Vec<Span> {
+        let inside = || (outer.0..self.node(outer).end.0).map(NodeId);
+        let named = inside().filter(|id| self.is_declaration(*id));
+        let bound = inside().flat_map(|id| self.bound_names(id));
+        // Of a path, the first name is the one that can be used alone.
+        let first = |name| {
+            let start = self.node(name).span.start;
+            let len = self.node_text(name).iter().take_while(|b| is_word(**b)).count();
+            Span { start, end: start + len as u32 }
+        };
+        named.chain(bound).map(first).collect()
+    }
+
+    /// The names that a node declares, those of definitions in it included, but not what these declare.
+    pub(crate) fn declared_directly(&self, outer: NodeId) -> Vec<Span> {
+        let mut names = Vec::new();
+        let mut inner: Vec<Span> = Vec::new();
+        let mut at = NodeId(outer.0 + 1);
+        while at < self.node(outer).end {
+            if self.is_definition(at) {
+                names.extend(self.key_parts(at).map(|name| self.node(name).span));
+                inner.push(self.node(at).span);
+                at = self.node(at).end;
+            } else {
+                at = NodeId(at.0 + 1);
+            }
+        }
+        let direct = |name: &Span| {
+            let near = inner.partition_point(|span| span.end <= name.start);
+            inner.get(near).is_none_or(|span| name.start < span.start)
+        };
+        names.extend(self.declared(outer).into_iter().filter(direct));
+        names
+    }
+
+    /// Whether a node is a statement that defines something.
+    pub(crate) fn is_definition(&self, id: NodeId) -> bool {
+        self.is_statement(id) && self.entry_rule(id).is_some_and(|rule| rule.unique)
+    }
+
+    /// Whether a node is a name that what it stands in declares.
+    pub fn is_declaration(&self, id: NodeId) -> bool {
+        let node = self.node(id);
+        let listed = self.node(node.parent).core == id && node.parent != id;
+        let parent = if listed { self.node(node.parent).parent } else { node.parent };
+        let declares = |kind| &self.language.rule(kind).declares;
+        // What gives a name another one declares only that, and a pattern declares what is in it.
+        declares(self.node(parent).kind).contains(&node.field)
+            && declares(node.kind).is_empty()
+            && self.is_leaf(id)
+            && !node.anonymous
+    }
+
+    fn collect_names(&self, node: NodeId, binds: &[(Kind, Option<u16>)], names: &mut Vec<NodeId>) {
+        match binds.iter().find(|(kind, _)| *kind == self.node(node).kind) {
+            Some((_, None)) => names.push(node),
+            Some((_, Some(field))) => {
+                let within = self.kids(node).iter().copied().filter(|k| self.node(*k).field == *field);
+                within.for_each(|k| self.collect_names(k, binds, names));
+            }
+            None => self.kids(node).iter().for_each(|k| self.collect_names(*k, binds, names)),
+        }
+    }
+
+    /// The parts by which an entry is known.
+    pub fn key_parts(&self, entry: NodeId) -> impl Iterator<Item = NodeId> {
+        let paths = self.entry_rule(entry).into_iter().flat_map(|rule| &rule.key);
+        paths.filter_map(move |path| self.along(self.node(entry).core, path))
+    }
+
+    /// The definition that a node is in, itself aside.
+    pub(crate) fn definition_around(&self, id: NodeId) -> Option<NodeId> {
+        self.outward(id).skip(1).find(|outer| self.is_definition(*outer))
+    }
+
+    /// Whether a node names something in what stands beside it.
+    pub fn is_member(&self, id: NodeId) -> bool {
+        let node = self.node(id);
+        node.field != 0 && self.language.rule(self.node(node.parent).kind).members.contains(&node.field)
+    }
+
+    /// Whether a node is the name of a definition that is a member of what it stands in.
+    pub(crate) fn is_owned(&self, id: NodeId) -> bool {
+        let definition = self.outward(id).skip(1).find(|outer| self.is_definition(*outer));
+        definition.is_some_and(|definition| {
+            let holder = self.node(self.node(definition).parent).parent;
+            self.language.rule(self.node(holder).kind).owner && self.key_parts(definition).any(|name| name == id)
+        })
+    }
+
+    /// The names that a leaf is, or that the code in its text has.
+    pub(crate) fn names(&self, id: NodeId) -> impl Iterator<Item = Span> {
+        let has_code = self.has_code(id);
+        let span = self.node(id).span;
+        let code = if has_code { names_in_braces(self.node_text(id)) } else { Vec::new() };
+        let at = move |at: Range<usize>| Span { start: span.start + at.start as u32, end: span.start + at.end as u32 };
+        (self.is_leaf(id) && !has_code).then_some(span).into_iter().chain(code.into_iter().map(at))
+    }
+
+    /// Whether a node is a text with code in it.
+    fn has_code(&self, id: NodeId) -> bool {
+        let rule = self.language.rule(self.node(id).kind);
+        let runs = |n: NodeId| self.list_rule(n).is_some_and(|r| r.runs);
+        rule.interpolated_in_runs && self.outward(id).skip(1).take(3).any(runs)
+            || !rule.interpolated.is_empty() && has_mark(self.node_text(id), &rule.interpolated)
+    }
+}
