@@ -19,17 +19,17 @@ impl Case<'_> {
     /// What one side moved from one of them to another is taken out in the one, and only its own reading has it in the
     /// other if that stays in dispute: then lines merge both (contract K9).
     pub(super) fn one_by_one(&self, merged: &LineMerge) -> Option<Page> {
-        let (page, torn) = self.each_alone(merged, false)?;
-        if torn { self.each_alone(merged, true).map(|(page, _)| page) } else { Some(page) }
+        let (page, torn) = self.each_alone(merged, &HashSet::default())?;
+        if torn.is_empty() { Some(page) } else { self.each_alone(merged, &torn).map(|(page, _)| page) }
     }
 
-    /// The second value tells whether a conflict from or to which one side moved lines is still one; `as_lines` leaves
-    /// these to the lines.
-    fn each_alone(&self, merged: &LineMerge, as_lines: bool) -> Option<(Page, bool)> {
+    /// The second value tells of conflicts between which one side moved lines, and of which one is still one, the first
+    /// of all that hang together so; those of `as_lines` are left to the lines.
+    fn each_alone(&self, merged: &LineMerge, as_lines: &HashSet<usize>) -> Option<(Page, HashSet<usize>)> {
         let settled = self.settled();
         self.parsed().ok()?;
         let mut page = Page::default();
-        let (mut at, mut apart, mut by_trees, mut torn) = (0, false, false, false);
+        let (mut at, mut apart, mut by_trees, mut torn) = (0, false, false, HashSet::default());
         let places = self.edits().iter().zip(&settled.edited).enumerate();
         for (number, (edit, place)) in places.filter(|(_, (_, place))| place.open) {
             let open = &place.at;
@@ -48,9 +48,10 @@ impl Case<'_> {
                 !new.worse_than(old) && new.blocks <= old.blocks
             };
             let alone = |side: Side| self.alone(texts, side, &edit.at(side.into())).filter(better);
-            let hidden = place.moved || place.between && as_lines;
+            let hidden = place.moved || place.tied.is_some_and(|first| as_lines.contains(&first));
             let piece = if hidden { None } else { self.least_disputed(alone) };
-            torn |= place.between && piece.as_ref().map_or(lines.conflicts, |piece| piece.conflicts) > 0;
+            let open = piece.as_ref().map_or(lines.conflicts, |piece| piece.conflicts) > 0;
+            torn.extend(place.tied.filter(|_| open));
             match piece {
                 Some(piece) => {
                     by_trees |= piece.text != lines.text;

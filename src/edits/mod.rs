@@ -102,8 +102,8 @@ pub(crate) struct Place {
     /// Whether both sides took out here what one of them put in elsewhere: that what is left here agrees does not tell
     /// what the other wants of that.
     pub parted: bool,
-    /// Whether one side moved lines between here and another place in dispute.
-    pub between: bool,
+    /// If one side moved lines between here and other places in dispute, the first of all that hang together so.
+    pub tied: Option<usize>,
 }
 
 /// Where the edits are in the versions themselves.

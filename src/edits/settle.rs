@@ -3,7 +3,7 @@
 
 use std::ops::Range;
 
-use rustc_hash::FxHashSet as HashSet;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::moved_lines::{Moves, opening, reindented};
 use super::stray::Strays;
@@ -34,8 +34,6 @@ struct Changes<'v> {
     shifts: Vec<[Vec<&'v [u8]>; 2]>,
     /// All that it put in.
     put_in: [HashSet<&'v [u8]>; 2],
-    /// What each moved where the sides disagree.
-    in_dispute: [Moves<'v>; 2],
     /// All that either took out.
     out: HashSet<&'v [u8]>,
 }
@@ -54,6 +52,7 @@ pub(crate) fn settle<'t, 's: 't>(
     let changes = Changes::of(versions, edits);
     let mut open = changes.open(versions, edits, withdrawn, &strayed);
     open_with_their_blocks(versions.base, edits, &changes.shifts, &mut open);
+    let tied = changes.tied(edits);
     let mut settled = Settled::default();
     let mut done = 0;
     for (at, (edit, open)) in edits.iter().zip(&open).enumerate() {
@@ -68,10 +67,10 @@ pub(crate) fn settle<'t, 's: 't>(
             text.extend_from_slice(&versions.get(from)[edit.at(from)]);
             *place.get_mut(version) = start..text.len();
         }
-        let (ours, by, between) = (edit.at(Version::Ours), edit.by(), changes.between_disputes(at, edit));
+        let (ours, by, tied) = (edit.at(Version::Ours), edit.by(), tied[at]);
         let moved = changes.hide_moves(at, edit);
         let parted = edit.is_conflict() && changes.part(at);
-        settled.edited.push(Place { at: place, ours, open: *open, by, moved, parted, between });
+        settled.edited.push(Place { at: place, ours, open: *open, by, moved, parted, tied });
     }
     settled.doubled = changes.doubled(edits, &open);
     settled.moved = changes.cross(&open);
@@ -91,11 +90,7 @@ impl<'v> Changes<'v> {
         let moves: Vec<[Moves<'v>; 2]> = edits.iter().map(moves).collect();
         let put_in = |side: Side| moves.iter().flat_map(|moves| &moves[side as usize].put).copied().collect();
         let out = moves.iter().flatten().flat_map(|moves| &moves.out).copied().collect();
-        let mut in_dispute = [Moves::default(), Moves::default()];
-        for (_, sides) in edits.iter().zip(&moves).filter(|(edit, _)| edit.is_conflict()) {
-            in_dispute.iter_mut().zip(sides).for_each(|(all, moves)| all.add(moves));
-        }
-        Changes { put_in: Side::BOTH.map(put_in), in_dispute, out, shifts: edits.iter().map(shifts).collect(), moves }
+        Changes { put_in: Side::BOTH.map(put_in), out, shifts: edits.iter().map(shifts).collect(), moves }
     }
 
     /// Which edits lines cannot settle.
@@ -164,10 +159,28 @@ impl<'v> Changes<'v> {
         by_both.any(|line| self.put_in.iter().any(|put_in| put_in.contains(line)))
     }
 
-    /// Whether a side moved lines between a place where the sides disagree and another one.
-    fn between_disputes(&self, at: usize, edit: &Edit) -> bool {
-        let mut sides = self.moves[at].iter().zip(&self.in_dispute);
-        edit.is_conflict() && sides.any(|(here, all)| here.crosses(all))
+    /// For each place where the sides disagree and another one, between which a side moved lines, the first of all that
+    /// hang together so.
+    fn tied(&self, edits: &[Edit]) -> Vec<Option<usize>> {
+        let mut first: Vec<usize> = (0..edits.len()).collect();
+        let mut tied = vec![false; edits.len()];
+        for side in Side::BOTH {
+            let mut lines: HashMap<&[u8], [Vec<usize>; 2]> = HashMap::default();
+            for at in (0..edits.len()).filter(|at| edits[*at].is_conflict()) {
+                let Moves { out, put } = &self.moves[at][side as usize];
+                out.iter().for_each(|line| lines.entry(line).or_default()[0].push(at));
+                put.iter().for_each(|line| lines.entry(line).or_default()[1].push(at));
+            }
+            for [out, put] in lines.values().filter(|places| places.iter().all(|at| !at.is_empty())) {
+                let together = || out.iter().chain(put).copied();
+                for (a, b) in together().zip(together().skip(1)) {
+                    let [a, b] = [a, b].map(|at| root(&mut first, at));
+                    first[a.max(b)] = a.min(b);
+                }
+                together().for_each(|at| tied[at] = true);
+            }
+        }
+        tied.iter().enumerate().map(|(at, tied)| tied.then(|| root(&mut first, at))).collect()
     }
 
     /// What each side put in by itself, where lines settled one of the two edits.
@@ -195,6 +208,15 @@ impl<'v> Changes<'v> {
         }
         shut.crosses(&left) || !shut.put.is_disjoint(&left.put)
     }
+}
+
+/// The first of what hangs together with a place, if each but the first knows an earlier one.
+fn root(first: &mut [usize], mut at: usize) -> usize {
+    while first[at] != at {
+        first[at] = first[first[at]];
+        at = first[at];
+    }
+    at
 }
 
 /// Opens what stands beside something open, blank lines aside, if either moves lines further in or out: where a block
