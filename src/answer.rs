@@ -183,7 +183,7 @@ fn look(
     let edits = edits::edits(versions, algorithm);
     let lines = if clean { seen_by_lines(&merged.text, versions, &edits, language) } else { None };
     let enough = matches!(lines, Some(ByLines::Apart))
-        && !withdrawn::perhaps(versions, &edits)
+        && !withdrawn::perhaps(versions, &edits, language.naming())
         && !stray::perhaps(versions, &edits);
     (!enough).then_some(Seen { edits, lines })
 }

@@ -96,7 +96,8 @@ impl<'s> Case<'s> {
 
     /// The names that one side withdrew and the other began to use.
     fn withdrawn(&self) -> &Withdrawn {
-        self.withdrawn.get_or_init(|| withdrawn::withdrawn(self.versions, self.edits(), || self.view()))
+        self.withdrawn
+            .get_or_init(|| withdrawn::withdrawn(self.versions, self.edits(), self.language.naming(), || self.view()))
     }
 
     /// What the line merge can settle.

@@ -9,7 +9,7 @@ use gix::bstr::ByteSlice;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet, FxHasher};
 
 use super::{Edit, View};
-use crate::grammar::{find_word, words};
+use crate::grammar::{find_word, is_word, words};
 use crate::layout::Page;
 use crate::line;
 use crate::merging::{Sorts, Used, Withdrawn, renamed, withdrawn_from};
@@ -22,25 +22,30 @@ const OFTEN: usize = 3;
 /// So many pairs of names are looked at for those that were renamed.
 const EXCHANGED: usize = 200;
 
+/// Of lines that differ in words only, so many are compared.
+const ALIKE: usize = 8;
+
 /// So many of them are warned of one by one.
 const WARNINGS: usize = 20;
 
 /// The names that one side has nowhere any more, and that the other side has more often than base: those that base
 /// declares and the other side does not declare anew, members that base used often and that have another name
 /// everywhere now, and other members that base used often, whatever declares them.
-/// All of them stand in edits: the trees of these are asked for only if there may be such a name.
+/// All of them stand in edits: the trees of these are asked for only if there may be such a name. `naming` are the words
+/// before what a statement names.
 pub(crate) fn withdrawn<'t, 's: 't>(
     versions: Versions<&[u8]>,
     edits: &[Edit],
+    naming: &[String],
     view: impl FnOnce() -> Option<View<'t, 's>>,
 ) -> Withdrawn {
     let mut withdrawn = Withdrawn::default();
-    let changed = Changed::of(versions, edits);
+    let changed = Changed::of(versions, edits, naming);
     for side in Side::BOTH {
         withdrawn.perhaps_mut().extend(changed.crossing(side).map(|(word, ..)| word.to_vec()));
     }
     let rarer = Side::BOTH.map(|side| changed.traded(side));
-    let exchanged = Side::BOTH.map(|side| changed.exchanged(side));
+    let exchanged = Side::BOTH.map(|side| changed.exchanged(side, versions, edits));
     if rarer.iter().all(HashSet::is_empty) && exchanged.iter().all(Vec::is_empty) {
         return withdrawn;
     }
@@ -124,8 +129,8 @@ fn instead_of<'s>(name: &[u8], side: Side, versions: Versions<&'s [u8]>, edits: 
 }
 
 /// Whether there may be such names, for all that words tell.
-pub(crate) fn perhaps(versions: Versions<&[u8]>, edits: &[Edit]) -> bool {
-    let changed = Changed::of(versions, edits);
+pub(crate) fn perhaps(versions: Versions<&[u8]>, edits: &[Edit], naming: &[String]) -> bool {
+    let changed = Changed::of(versions, edits, naming);
     Side::BOTH.into_iter().any(|side| !changed.traded(side).is_empty())
 }
 
@@ -140,10 +145,13 @@ struct Word {
     put: u32,
     /// Whether it has it more often than base in one of its edits.
     risen: bool,
+    /// Whether a statement that it took out, or moved, names it.
+    named: bool,
 }
 
 impl<'s> Changed<'s> {
-    fn of(versions: Versions<&'s [u8]>, edits: &[Edit]) -> Changed<'s> {
+    fn of(versions: Versions<&'s [u8]>, edits: &[Edit], naming: &[String]) -> Changed<'s> {
+        let names = |word: &[u8]| naming.iter().any(|name| name.as_bytes() == word);
         Changed(Side::BOTH.map(|side| {
             let mut all: HashMap<&[u8], Word> = HashMap::default();
             let mut here: HashMap<&[u8], i32> = HashMap::default();
@@ -151,9 +159,13 @@ impl<'s> Changed<'s> {
                 let named = |version: Version| {
                     words(&versions.get(version)[edit.at(version)]).filter(|word| !word[0].is_ascii_digit())
                 };
+                let mut before: &[u8] = &[];
                 for word in named(Version::Base) {
-                    all.entry(word).or_default().out += 1;
+                    let known = all.entry(word).or_default();
+                    known.out += 1;
+                    known.named |= names(before) && !names(word);
                     *here.entry(word).or_default() -= 1;
+                    before = word;
                 }
                 for word in named(side.into()) {
                     all.entry(word).or_default().put += 1;
@@ -174,9 +186,9 @@ impl<'s> Changed<'s> {
         both.filter(|(_, own, other)| own.out > 0 && other.put > 0)
     }
 
-    /// Those that the side has less often than base, each with one that it has as much more often, if the other side
-    /// edited what has the first.
-    fn exchanged(&self, side: Side) -> Vec<(&'s [u8], &'s [u8])> {
+    /// Those that the side has less often than base, each with one that it has as much more often and in its place on some
+    /// line, if the other side edited what has the first.
+    fn exchanged(&self, side: Side, versions: Versions<&'s [u8]>, edits: &[Edit]) -> Vec<(&'s [u8], &'s [u8])> {
         let edited = self.crossing(side).filter(|(_, own, other)| own.out > own.put && other.out > 0);
         let mut old: Vec<(&[u8], u32)> = edited.map(|(word, own, _)| (word, own.out - own.put)).collect();
         let put_in = self.0[side as usize].iter().filter(|(_, word)| word.put > word.out);
@@ -187,17 +199,59 @@ impl<'s> Changed<'s> {
             let as_often = new.iter().filter(move |(_, put)| put == out);
             as_often.map(|(new, _)| (*old, *new))
         });
-        pairs.take(EXCHANGED).collect()
+        let mut pairs: Vec<(&[u8], &[u8])> = pairs.take(EXCHANGED).collect();
+        if !pairs.is_empty() {
+            let in_place = put_in_place(side, versions, edits);
+            pairs.retain(|pair| in_place.contains(pair));
+        }
+        pairs
     }
 
-    /// Those that the side took out, and did not put in more often, and that the other side has more often than base in
-    /// one of its edits; if the side put them in somewhere too, in all of its edits together.
+    /// Those that the side took out, or of which it moved the statement that they name, and that the other side has more
+    /// often than base in one of its edits; if the side put them in somewhere too, in all of its edits together.
     fn traded(&self, side: Side) -> HashSet<&'s [u8]> {
+        let lost = |own: &Word| own.out > own.put || own.out == own.put && own.named;
         let traded = self
             .crossing(side)
-            .filter(|(_, own, other)| own.out >= own.put && other.risen && (own.put == 0 || other.put > other.out));
+            .filter(|(_, own, other)| lost(own) && other.risen && (own.put == 0 || other.put > other.out));
         traded.map(|(word, ..)| word).collect()
     }
+}
+
+/// The words that a side put in the place of others, each in a line in which it changed nothing else.
+fn put_in_place<'s>(side: Side, versions: Versions<&'s [u8]>, edits: &[Edit]) -> HashSet<(&'s [u8], &'s [u8])> {
+    let mut found = HashSet::default();
+    for edit in edits.iter().filter(|edit| edit.changed_by(side)) {
+        let [base, own] = [Version::Base, side.into()].map(|v| line::lines(&versions.get(v)[edit.at(v)]));
+        // By all that is no word.
+        let mut alike: HashMap<Vec<u8>, Vec<&[u8]>> = HashMap::default();
+        for line in own.into_iter().map(<[u8]>::trim_ascii) {
+            let alike = alike.entry(unworded(line)).or_default();
+            if alike.len() < ALIKE {
+                alike.push(line);
+            }
+        }
+        for line in base.into_iter().map(<[u8]>::trim_ascii) {
+            let changed = alike.get(&unworded(line)).into_iter().flatten().filter_map(|own| {
+                let mut different = words(line).zip(words(own)).filter(|(old, new)| old != new);
+                let pair = different.next()?;
+                different.all(|other| other == pair).then_some(pair)
+            });
+            found.extend(changed);
+        }
+    }
+    found
+}
+
+/// A line without its words.
+fn unworded(line: &[u8]) -> Vec<u8> {
+    let mut bare: Vec<u8> = Vec::with_capacity(line.len() / 2);
+    for byte in line.iter().map(|byte| if is_word(*byte) { b'_' } else { *byte }) {
+        if byte != b'_' || bare.last() != Some(&b'_') {
+            bare.push(byte);
+        }
+    }
+    bare
 }
 
 /// How often some words stand where they name nothing that must be declared: in comments and texts, and in what an

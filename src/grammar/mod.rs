@@ -83,6 +83,11 @@ impl Language {
         &self.bound().entries
     }
 
+    /// The words before what a statement names, as far as lines tell.
+    pub(crate) fn naming(&self) -> &[String] {
+        self.descriptor.outline.as_ref().map_or(&[], |outline| &outline.naming)
+    }
+
     /// What is listed by its path, if anything is.
     pub(crate) fn paths(&self) -> Option<&PathRules> {
         self.bound().paths.as_ref()
