@@ -21,6 +21,7 @@ mod answer;
 mod case;
 mod edits;
 mod excerpt;
+mod once;
 mod relaid;
 mod threads;
 mod versions;

@@ -83,7 +83,7 @@ pub(super) fn sources(tree: &Tree<'_>) -> Counts {
         for entry in tree.part(id, Part::Entry) {
             let (e, rule) = (tree.node(*entry), tree.entry_rule(*entry));
             if rule.is_some_and(|r| r.takes) {
-                for name in (entry.0..e.end.0).map(NodeId).filter(|id| tree.is_declaration(*id)) {
+                for name in tree.inside(*entry).filter(|id| tree.is_declaration(*id)) {
                     let from = taken.entry(tree.node_text(name)).or_default();
                     if from.iter().all(|(key, _)| *key != e.key) {
                         from.push((e.key, name));

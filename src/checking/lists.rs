@@ -9,6 +9,7 @@ use super::census::key_paths;
 use super::sound::Sides;
 use super::unsound::Unsound;
 use crate::grammar::marked;
+use crate::once;
 use crate::syntax::{NodeId, Part, Tree, hash_bytes};
 
 /// Shorter lists are seldom sorted.
@@ -49,13 +50,8 @@ pub(super) fn jumbled(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsou
 }
 
 fn lists(tree: &Tree<'_>) -> Lists {
-    let mut found = Lists::default();
-    for (id, path) in (0..tree.len() as u32).map(NodeId).zip(key_paths(tree)) {
-        if let Some(texts) = texts(tree, id) {
-            found.entry(path).and_modify(|list| *list = None).or_insert(Some((id, texts)));
-        }
-    }
-    found
+    let nodes = (0..tree.len() as u32).map(NodeId).zip(key_paths(tree));
+    once::by_key(nodes.filter_map(|(id, path)| Some((path, (id, texts(tree, id)?)))))
 }
 
 /// The texts in an ordered list of nothing else, if none stands twice.

@@ -161,8 +161,7 @@ fn emptied(tree: &Tree<'_>, sides: &Versions<Tree<'_>>) -> Option<Unsound> {
         let lists = tree.language.paths().map_or(&[][..], |paths| &paths.lists);
         let tables = tree.part(NodeId::ROOT, Part::Entry).iter().filter(|e| lists.contains(&tree.core_kind(**e)));
         let holds = |core: NodeId| {
-            tree.tokens(core).iter().any(|token| token.whole)
-                || tree.part(core, Part::Entry).iter().any(|entry| !tree.is_comment(*entry))
+            tree.is_whole(core) || tree.part(core, Part::Entry).iter().any(|entry| !tree.is_comment(*entry))
         };
         tables.map(|e| (*e, tree.node(*e).key, holds(tree.node(*e).core))).collect()
     };
@@ -277,7 +276,7 @@ fn spread(tree: &Tree<'_>, all: &[Listed]) -> Vec<u8> {
         let span = tree.node(statement).span.range();
         text.extend_from_slice(&source[at..span.start]);
         at = span.end;
-        let inside = (statement.0..tree.node(statement).end.0).map(NodeId);
+        let inside = tree.inside(statement);
         let comments = inside.filter(|id| tree.language.rule(tree.node(*id).kind).comment);
         lines.extend(comments.map(|id| tree.node_text(id).to_vec()));
     }

@@ -9,6 +9,7 @@ use rustc_hash::FxHashMap as HashMap;
 
 use super::account::half;
 use crate::line::{self, Algorithm};
+use crate::once;
 use crate::{Kept, Side, Sought, Version};
 
 /// So many lines are more than can be compared at a glance.
@@ -32,13 +33,13 @@ pub(crate) fn kept(text: &[u8], base: &[u8], marker_size: usize) -> Vec<Kept> {
     }
     let base = Base::new(base);
     let told = |lines: Range<usize>| {
-        let halves = Side::BOTH.map(|side| (side, half(&whole[lines.clone()], side, marker_size)));
-        let told = |(side, own): (Side, &[&[u8]])| {
+        let halves = Side::BOTH.map(|side| half(&whole[lines.clone()], side, marker_size));
+        let told = |side: Side| {
+            let [own, other] = [side, side.other()].map(|side| halves[side as usize]);
             let kept = base.told(side, own, lines.start + 1)?;
-            let other = half(&whole[lines.clone()], side.other(), marker_size);
             Some(Kept { sought: base.sought(side.other(), own, other), ..kept })
         };
-        halves.into_iter().filter_map(told).collect::<Vec<_>>()
+        Side::BOTH.into_iter().filter_map(told).collect::<Vec<_>>()
     };
     blocks.flat_map(told).collect()
 }
@@ -53,10 +54,7 @@ struct Base<'b> {
 impl<'b> Base<'b> {
     fn new(text: &'b [u8]) -> Base<'b> {
         let lines = line::lines(text);
-        let mut once = HashMap::default();
-        for (at, line) in lines.iter().enumerate() {
-            once.entry(*line).and_modify(|at| *at = None).or_insert(Some(at));
-        }
+        let once = once::by_key(lines.iter().enumerate().map(|(at, line)| (*line, at)));
         Base { lines, once }
     }
 

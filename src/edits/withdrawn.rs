@@ -13,6 +13,7 @@ use crate::grammar::{find_word, is_word, words};
 use crate::layout::Page;
 use crate::line;
 use crate::merging::{Sorts, Used, Withdrawn, renamed, withdrawn_from};
+use crate::once;
 use crate::syntax::{NodeId, Span, Tree};
 use crate::{Side, Version, Versions};
 
@@ -332,13 +333,12 @@ fn in_all(trees: &Versions<Tree<'_>>) -> Vec<Versions<NodeId>> {
 /// apart.
 fn definitions(tree: &Tree<'_>) -> HashMap<u64, Option<NodeId>> {
     let definition = |node: &NodeId| tree.is_definition(*node);
-    let mut definitions: HashMap<u64, Option<NodeId>> = HashMap::default();
-    for node in (1..tree.len() as u32).map(NodeId).filter(definition) {
+    let known_by = |node: NodeId| {
         let mut path = FxHasher::default();
         tree.outward(node).filter(definition).for_each(|n| path.write_u64(tree.node(n).key));
-        definitions.entry(path.finish()).and_modify(|known| *known = None).or_insert(Some(node));
-    }
-    definitions
+        (path.finish(), node)
+    };
+    once::by_key((1..tree.len() as u32).map(NodeId).filter(definition).map(known_by))
 }
 
 /// What a person should know of a line merge that uses what a side withdrew from a definition: one line each.

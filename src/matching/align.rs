@@ -6,6 +6,7 @@ use super::Matcher;
 use super::increasing::heaviest_increasing;
 use super::score::{Among, Context};
 use crate::grammar::is_word;
+use crate::once;
 use crate::syntax::{NodeId, Part, Tree};
 
 /// From this similarity on, two entries of one kind are taken to be one.
@@ -317,10 +318,7 @@ impl Matcher<'_, '_> {
         let hash = |tree: &Tree<'_>, n: NodeId| if tells(tree, n) { tree.core_hash(n) } else { 0 };
         let lookups: [Lookup<'_>; 2] = [&hash, &key];
         for lookup in lookups {
-            let mut to: HashMap<u64, Option<NodeId>> = HashMap::default();
-            for y in &right {
-                to.entry(lookup(self.to, *y)).and_modify(|e| *e = None).or_insert(Some(*y));
-            }
+            let to = once::by_key(right.iter().map(|y| (lookup(self.to, *y), *y)));
             let mut seen: HashMap<u64, u32> = HashMap::default();
             for x in &left {
                 *seen.entry(lookup(self.from, *x)).or_default() += 1;

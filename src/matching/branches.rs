@@ -4,6 +4,7 @@ use rustc_hash::FxHashMap as HashMap;
 
 use super::Matcher;
 use super::wraps::NODES_SEARCHED;
+use crate::once;
 use crate::syntax::{NodeId, Part, Tree};
 
 /// Statements with more branches are not searched for two that were exchanged.
@@ -70,10 +71,7 @@ impl Matcher<'_, '_> {
 
 /// The lists of statements in a node that are not empty, by their hashes; nothing for one of which there are several.
 fn blocks(tree: &Tree<'_>, outer: NodeId) -> HashMap<u64, Option<NodeId>> {
-    let mut found = HashMap::default();
     let inside = (outer.0 + 1..tree.node(outer).end.0.min(outer.0 + NODES_SEARCHED)).map(NodeId);
-    for block in inside.filter(|n| tree.is_block(*n) && !tree.part(*n, Part::Entry).is_empty()) {
-        found.entry(tree.node(block).hash).and_modify(|n| *n = None).or_insert(Some(block));
-    }
-    found
+    let blocks = inside.filter(|n| tree.is_block(*n) && !tree.part(*n, Part::Entry).is_empty());
+    once::by_key(blocks.map(|block| (tree.node(block).hash, block)))
 }

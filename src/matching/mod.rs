@@ -66,7 +66,7 @@ impl Matching {
 
     /// Takes two nodes, and what is below them, for different ones.
     pub(crate) fn part(&mut self, from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) {
-        for x in (a.0..from.node(a).end.0).map(NodeId) {
+        for x in from.inside(a) {
             if let Some(y) = self.to(x).filter(|y| to.contains(b, *y)) {
                 self.forward[x.index()] = None;
                 self.backward[y.index()] = None;

@@ -4,6 +4,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Matcher;
 use crate::grammar::Defines;
+use crate::once;
 use crate::syntax::{NodeId, Part, Tree};
 
 /// Smaller entries are not followed to another parent: they are too often alike by chance.
@@ -82,12 +83,8 @@ impl Matcher<'_, '_> {
             return;
         }
         for by in [content as fn(&Tree<'_>, NodeId) -> u64, definition_key, definition_body] {
-            let mut targets: HashMap<u64, Option<NodeId>> = HashMap::default();
-            for y in &to {
-                if self.matching.from(*y).is_none() {
-                    targets.entry(by(self.to, *y)).and_modify(|e| *e = None).or_insert(Some(*y));
-                }
-            }
+            let free = to.iter().filter(|y| self.matching.from(**y).is_none());
+            let targets = once::by_key(free.map(|y| (by(self.to, *y), *y)));
             let mut count: HashMap<u64, u32> = HashMap::default();
             for x in &from {
                 *count.entry(by(self.from, *x)).or_default() += 1;
@@ -137,14 +134,11 @@ impl Matcher<'_, '_> {
     /// key: what the header says is a part of their path, and they are what they were.
     pub(super) fn reheaded(&mut self) {
         let values = |tree: &Tree<'_>| {
-            let mut values: HashMap<u64, Option<NodeId>> = HashMap::default();
-            let all = (0..tree.len() as u32).map(NodeId);
-            for n in all.filter(|n| {
+            let is_value = |n: &NodeId| {
                 tree.node(*n).key != 0 && tree.entry_rule(*n).is_some_and(|r| r.defines == Some(Defines::Value))
-            }) {
-                values.entry(tree.node(n).key).and_modify(|only| *only = None).or_insert(Some(n));
-            }
-            values
+            };
+            let values = (0..tree.len() as u32).map(NodeId).filter(is_value);
+            once::by_key(values.map(|n| (tree.node(n).key, n)))
         };
         let (old, new) = (values(self.from), values(self.to));
         let mut found: Vec<(NodeId, NodeId)> =

@@ -4,7 +4,7 @@
 use super::Merger;
 use super::pieces::{Content, Piece};
 use crate::grammar::outer_name;
-use crate::syntax::{NodeId, Part, Tree};
+use crate::syntax::{NodeId, Tree};
 use crate::{Side, Version, Versions};
 
 impl<'s> Merger<'_, 's> {
@@ -39,9 +39,8 @@ impl<'s> Merger<'_, 's> {
                 for item in &mut merged.items {
                     let Content::Piece(piece) = &mut item.content else { continue };
                     let Some(side) = self.astray(piece, around) else { continue };
-                    match self.on_its_own_line(item, side).filter(|_| item.part == Part::Entry) {
-                        Some(sides) => item.content = Content::Dispute(sides),
-                        None => found = Some(side),
+                    if !self.dispute_entry(item, side) {
+                        found = Some(side);
                     }
                 }
                 if left {
@@ -56,7 +55,7 @@ impl<'s> Merger<'_, 's> {
     /// if that has it too.
     fn goes_astray(&self, side: Side, node: NodeId, around: &[Versions<Option<NodeId>>]) -> bool {
         let tree = self.tree(side);
-        (node.0..tree.node(node).end.0).map(NodeId).any(|n| {
+        tree.inside(node).any(|n| {
             let Some(left) = tree.leaves(n).filter(|left| !tree.contains(node, *left)) else { return false };
             let rule = tree.language.rule(tree.node(n).kind).leaves.map(|rule| &tree.language.leaves()[rule as usize]);
             let nearest = around.iter().rev().find(|nodes| {

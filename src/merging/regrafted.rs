@@ -76,8 +76,7 @@ impl Merger<'_, '_> {
     fn took_clauses_in(&self, base: NodeId, block: NodeId, side: Side, own: NodeId, other: NodeId) -> bool {
         let (old, there) = (&self.trees.base, self.tree(side.other()));
         let clauses = |tree: &Tree<'_>, node: NodeId| -> Vec<NodeId> {
-            let clauses = tree.kids(node).iter().copied().filter(|kid| tree.block(*kid).is_some());
-            clauses.filter(|kid| !tree.is_block(*kid)).collect()
+            tree.branches(node).into_iter().map(|(clause, _)| clause).filter(|clause| *clause != node).collect()
         };
         let leads = |tree: &Tree<'_>, node: NodeId, block: NodeId| {
             let head = heads(tree, node).map(|n| tree.node(n).hash);
@@ -299,5 +298,5 @@ fn operands_in(tree: &Tree<'_>, inner: NodeId, other: &Tree<'_>, outer: NodeId) 
 
 /// All that stands before the list of statements right below a node.
 fn heads<'t>(tree: &'t Tree<'_>, node: NodeId) -> impl Iterator<Item = NodeId> + 't {
-    tree.head(node).iter().flat_map(|head| (head.0..tree.node(*head).end.0).map(NodeId))
+    tree.head(node).iter().flat_map(|head| tree.inside(*head))
 }

@@ -6,7 +6,6 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::{Merger, Side, Versions};
 use crate::Version;
-use crate::grammar::words;
 use crate::syntax::{NodeId, Tree};
 
 /// Names, each with the one that stands for it now.
@@ -86,13 +85,10 @@ impl<'s> InDefinition<'s> {
 
     fn read(tree: &Tree<'s>, definition: NodeId) -> InDefinition<'s> {
         let mut names = InDefinition::default();
-        let inside = (definition.0..tree.node(definition).end.0).map(NodeId);
+        let inside = tree.inside(definition);
         for id in inside.filter(|id| tree.is_leaf(*id) && !tree.node(*id).anonymous && !tree.is_member(*id)) {
             let declared = tree.is_declaration(id);
-            // What was not looked into is the same in all versions.
-            let whole = tree.tokens(id).iter().any(|token| token.whole);
-            let words = words(tree.node_text(id)).filter(|_| whole);
-            for name in words.chain(tree.names(id).filter(|_| !whole).map(|span| tree.text(span))) {
+            for name in tree.said(id) {
                 let said = names.0.entry(name).or_default();
                 said.often += 1;
                 said.declared |= declared;

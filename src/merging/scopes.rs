@@ -217,7 +217,7 @@ impl<'s> Merger<'_, 's> {
     /// Looks up what a copied node uses and does not declare itself.
     fn check(&self, version: Version, node: NodeId, walk: &mut Walk<'s>) {
         let tree = self.trees.get(version);
-        for id in (node.0..tree.node(node).end.0).map(NodeId) {
+        for id in tree.inside(node) {
             let Some(used) = walk.uses.get(version).get(&id) else { continue };
             let nodes = self.in_all(version, id);
             for (name, _) in used.clone() {
@@ -308,9 +308,8 @@ impl<'s> Merger<'_, 's> {
         for item in &mut merged.items {
             let Content::Piece(piece) = &mut item.content else { continue };
             let Some(side) = self.contest_nodes(piece, targets) else { continue };
-            match self.on_its_own_line(item, side).filter(|_| item.part == Part::Entry) {
-                Some(sides) => item.content = Content::Dispute(sides),
-                None => found = Some(side),
+            if !self.dispute_entry(item, side) {
+                found = Some(side);
             }
         }
         found
@@ -324,7 +323,7 @@ fn is_local(tree: &Tree<'_>, entry: NodeId) -> bool {
 /// The names that an entry declares for what stands behind it: not those that what is in it declares there.
 fn declared<'s>(tree: &Tree<'s>, entry: NodeId) -> Vec<&'s [u8]> {
     let own = |id: &NodeId| tree.is_declaration(*id) && holder(tree, *id) == entry;
-    (entry.0..tree.node(entry).end.0).map(NodeId).filter(own).map(|id| tree.node_text(id)).collect()
+    tree.inside(entry).filter(own).map(|id| tree.node_text(id)).collect()
 }
 
 /// What a declaration declares its name in or behind: the nearest statement, or what has a list of statements.
@@ -379,7 +378,7 @@ fn used<'s>(tree: &Tree<'_>, leaf: NodeId, names: &HashSet<&'s [u8]>) -> Vec<&'s
     };
     let start = tree.node(leaf).span.start as usize;
     let in_text = |at: usize| matches!(tree.source[..at].last(), Some(b'"' | b'\''));
-    let mut used: Vec<&[u8]> = match tree.tokens(leaf).iter().any(|token| token.whole) {
+    let mut used: Vec<&[u8]> = match tree.is_whole(leaf) {
         true => {
             let text = tree.node_text(leaf);
             let at = |word: &[u8]| start + (word.as_ptr() as usize - text.as_ptr() as usize);

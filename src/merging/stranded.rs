@@ -10,6 +10,7 @@ use super::pieces::{Content, Item, Piece};
 use super::{Merger, Side, Version, Versions};
 use crate::edits::telling;
 use crate::grammar::Kind;
+use crate::once;
 use crate::syntax::{NodeId, Part, Tree};
 
 impl Merger<'_, '_> {
@@ -63,20 +64,13 @@ impl Merger<'_, '_> {
         if lost.is_empty() {
             return found;
         }
-        let mut by_text: HashMap<u64, Option<NodeId>> = HashMap::default();
-        for node in &lost {
-            let text = self.trees.base.core_hash(*node);
-            by_text.entry(text).and_modify(|n| *n = None).or_insert(Some(*node));
-        }
+        let by_text = once::by_key(lost.iter().map(|node| (self.trees.base.core_hash(*node), *node)));
         // What is too short to be followed is known by all that it says.
         let put_in = Side::BOTH.map(|side| {
             let tree = self.tree(side);
-            let mut put_in: HashMap<u64, Option<NodeId>> = HashMap::default();
             let new = (1..tree.len() as u32).map(NodeId).filter(|n| self.to_base(side, *n).is_none());
-            for node in new.filter(|n| is_named(tree, *n) && by_text.contains_key(&tree.core_hash(*n))) {
-                put_in.entry(tree.core_hash(node)).and_modify(|n| *n = None).or_insert(Some(node));
-            }
-            put_in
+            let put_in = new.filter(|n| is_named(tree, *n) && by_text.contains_key(&tree.core_hash(*n)));
+            once::by_key(put_in.map(|node| (tree.core_hash(node), node)))
         });
         for base in lost {
             let text = self.trees.base.core_hash(base);
@@ -131,7 +125,7 @@ impl Merger<'_, '_> {
         let (before, after) = kids.split_at(kept.position as usize);
         let beside = after[1..].iter().take_while(put_in).chain(before.iter().rev().take_while(put_in));
         let mut drawn = beside.filter(|n| tree.core_hash(**n) == base.core_hash(taken));
-        let inside = (around.0..base.node(around).end.0).map(NodeId);
+        let inside = base.inside(around);
         let copies = || inside.filter(|n| base.is_statement(*n) && same(n) && gone(*n)).collect();
         drawn.next().map(|drawn| (*drawn, copies()))
     }
@@ -143,7 +137,7 @@ impl Merger<'_, '_> {
             return Vec::new();
         }
         let tree = self.tree(side);
-        let inside = (node.0..tree.node(node).end.0).map(NodeId);
+        let inside = tree.inside(node);
         inside.filter(|id| tree.is_statement(*id)).filter_map(|id| self.to_base(side, id)).collect()
     }
 
@@ -163,7 +157,7 @@ impl Merger<'_, '_> {
             Some(from) => (self.to_base(side, tree.node(id).parent) != Some(base.node(from).parent)).then_some(from),
             None => self.taken_out(side).get(&tree.core_hash(id)).copied(),
         };
-        let inside = (node.0..tree.node(node).end.0).map(NodeId);
+        let inside = tree.inside(node);
         inside.filter(|id| is_apart(tree, *id) || is_remark(tree, *id)).filter_map(moved).collect()
     }
 

@@ -6,7 +6,7 @@ use rustc_hash::FxHashSet as HashSet;
 
 use super::units::{Fate, Fates};
 use super::{Merger, Side, Versions};
-use crate::grammar::{find_word, words};
+use crate::grammar::find_word;
 use crate::syntax::{NodeId, Tree};
 
 /// In longer stretches orders are not compared pair by pair.
@@ -143,12 +143,8 @@ impl<'s> Names<'s> {
         self.given.extend(tree.declared_directly(node).into_iter().map(|name| tree.text(name)));
         self.given.extend(tree.key_parts(node).map(|part| tree.node_text(part)));
         self.texts.push(tree.node_text(tree.node(node).core));
-        for id in (node.0..tree.node(node).end.0).map(NodeId).filter(|id| tree.is_leaf(*id) && !tree.is_member(*id)) {
-            if tree.tokens(id).iter().any(|token| token.whole) {
-                self.used.extend(words(tree.node_text(id)));
-            } else {
-                self.used.extend(tree.names(id).map(|name| tree.text(name)));
-            }
+        for id in tree.inside(node).filter(|id| tree.is_leaf(*id) && !tree.is_member(*id)) {
+            self.used.extend(tree.said(id));
         }
     }
 

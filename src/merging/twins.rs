@@ -7,6 +7,7 @@ use super::lists::{SAME_TOKENS, Work};
 use super::units::Unit;
 use super::{Merger, Side, Versions};
 use crate::matching::match_pair;
+use crate::once;
 use crate::syntax::{NodeId, Part, Tree, mix};
 
 /// What an entry that a side put in is on the other side.
@@ -30,9 +31,8 @@ impl Merger<'_, '_> {
             hunks.flat_map(move |h| seqs.get(side)[h.put_in.clone()].iter().copied())
         };
         let new = |side: Side| {
-            let mut found: HashMap<u64, Option<NodeId>> = HashMap::default();
-            for node in put_in(side) {
-                let tree = self.tree(side);
+            let tree = self.tree(side);
+            let told = |node: NodeId| {
                 let named = match tree.entry_rule(node) {
                     Some(rule) if !rule.key.is_empty() => rule.free || rule.unique,
                     _ => tree.list_rule(tree.node(node).parent).is_some_and(|r| r.free),
@@ -41,13 +41,11 @@ impl Merger<'_, '_> {
                 let key = match self.known_by(side, node) {
                     key if named && key != 0 => key,
                     _ if tree.size(node) >= SAME_TOKENS || tree.tells(node) => tree.core_hash(node),
-                    _ => continue,
+                    _ => return None,
                 };
-                if self.to_base(side, node).is_none() && !tree.is_comment(node) {
-                    found.entry(key).and_modify(|n| *n = None).or_insert(Some(node));
-                }
-            }
-            found
+                (self.to_base(side, node).is_none() && !tree.is_comment(node)).then_some((key, node))
+            };
+            once::by_key(put_in(side).filter_map(told))
         };
         let (ours, theirs) = (new(Side::Ours), new(Side::Theirs));
         let alike = ours.into_iter().filter_map(|(key, o)| Some((o?, (*theirs.get(&key)?)?)));
@@ -134,11 +132,7 @@ impl Merger<'_, '_> {
             return;
         }
         let by_name = |tree: &Tree<'_>, nodes: &mut dyn Iterator<Item = NodeId>| {
-            let mut found: HashMap<u64, Option<NodeId>> = HashMap::default();
-            for node in nodes.filter(|n| tree.node(*n).key != 0) {
-                found.entry(tree.node(node).key).and_modify(|n| *n = None).or_insert(Some(node));
-            }
-            found
+            once::by_key(nodes.filter(|n| tree.node(*n).key != 0).map(|node| (tree.node(node).key, node)))
         };
         let old = by_name(&self.trees.base, &mut lost.iter().copied());
         let new = Side::BOTH.map(|side| {

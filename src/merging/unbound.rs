@@ -6,7 +6,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::Merger;
 use super::pieces::{Content, Piece};
 use crate::grammar::{is_word, words};
-use crate::syntax::{NodeId, Part, Tree};
+use crate::syntax::{NodeId, Tree};
 use crate::{Side, Version, Versions};
 
 /// A definition of the merge.
@@ -114,12 +114,9 @@ impl<'s> Merger<'_, 's> {
         for item in &mut merged.items {
             let Content::Piece(piece) = &mut item.content else { continue };
             let Some((side, name)) = self.unbound_in(piece, scopes, bound, names, used) else { continue };
-            match self.on_its_own_line(item, side).filter(|_| item.part == Part::Entry) {
-                Some(sides) => {
-                    item.content = Content::Dispute(sides);
-                    used.push((side.other(), name.to_vec()));
-                }
-                None => found = Some((side, name)),
+            match self.dispute_entry(item, side) {
+                true => used.push((side.other(), name.to_vec())),
+                false => found = Some((side, name)),
             }
         }
         scopes.truncate(scopes.len() - usize::from(is_scope));
@@ -145,7 +142,7 @@ impl<'s> Merger<'_, 's> {
             return None;
         }
         // What names a definition is no use of that name.
-        let inner = (node.0..tree.node(node).end.0).map(NodeId).filter(|n| tree.is_definition(*n));
+        let inner = tree.inside(node).filter(|n| tree.is_definition(*n));
         let around = scopes.last().and_then(|scope| *scope.nodes.get(version));
         let mut naming: Vec<NodeId> = inner.chain(around).flat_map(|n| tree.key_parts(n)).collect();
         naming.sort();
@@ -153,7 +150,7 @@ impl<'s> Merger<'_, 's> {
             let near = naming.partition_point(|name| *name <= id).checked_sub(1);
             near.is_some_and(|near| tree.contains(naming[near], id))
         };
-        let inside = (node.0..tree.node(node).end.0).map(NodeId).filter(|id| tree.is_leaf(*id) && !names_one(*id));
+        let inside = tree.inside(node).filter(|id| tree.is_leaf(*id) && !names_one(*id));
         let used = inside.flat_map(|id| {
             let names =
                 (!tree.node(id).anonymous && !tree.is_member(id) && !tree.is_declaration(id)).then(|| tree.names(id));
@@ -198,7 +195,7 @@ fn declared_in<'s>(tree: &Tree<'s>, node: NodeId) -> HashSet<&'s [u8]> {
     let core = tree.node(node).core;
     let holder = std::iter::once(&core).chain(tree.kids(core)).find(|n| tree.block(**n).is_some());
     let head = holder.map_or(&[][..], |holder| tree.head(*holder));
-    let whole = |part: &&NodeId| tree.tokens(**part).iter().any(|token| token.whole);
+    let whole = |part: &&NodeId| tree.is_whole(**part);
     names.extend(head.iter().filter(whole).flat_map(|part| first_words(tree.node_text(*part))));
     names
 }

@@ -169,9 +169,8 @@ impl<'s> Merger<'_, 's> {
             if item.part == Part::Entry
                 && !withdrawn.is_empty()
                 && let Some((side, name)) = self.uses(piece, brought_by, withdrawn)
-                && let Some(sides) = self.on_its_own_line(item, brought_by.unwrap_or(side))
+                && self.dispute_entry(item, brought_by.unwrap_or(side))
             {
-                item.content = Content::Dispute(sides);
                 used.push((side.other(), name.to_vec()));
             }
         }
@@ -232,8 +231,16 @@ impl<'s> Merger<'_, 's> {
         }
     }
 
+    /// Puts an entry that begins a line in dispute, and answers whether it is one; `side` has it as merged.
+    pub(super) fn dispute_entry(&self, item: &mut Item, side: Side) -> bool {
+        let sides = if item.part == Part::Entry { self.on_its_own_line(item, side) } else { None };
+        let Some(sides) = sides else { return false };
+        item.content = Content::Dispute(sides);
+        true
+    }
+
     /// What the versions have where an entry stands that begins a line; `side` has the entry as merged.
-    pub(super) fn on_its_own_line(&self, item: &Item, side: Side) -> Option<Versions<Vec<Item>>> {
+    fn on_its_own_line(&self, item: &Item, side: Side) -> Option<Versions<Vec<Item>>> {
         let Content::Piece(piece) = &item.content else { return None };
         let nodes = |version: Version| {
             let Some((first, last)) = item.edges.get(version) else { return &[][..] };
@@ -287,7 +294,7 @@ pub(crate) fn withdrawn_from(
 
 /// How often a name is declared in a node by what takes it from another declaration of it, around or above.
 fn out_of_itself(tree: &Tree<'_>, node: NodeId, name: &[u8]) -> usize {
-    let inside = |entry: NodeId| (entry.0..tree.node(entry).end.0).map(NodeId).filter(|id| tree.is_leaf(*id));
+    let inside = |entry: NodeId| tree.inside(entry).filter(|id| tree.is_leaf(*id));
     let named = |id: &NodeId| tree.node_text(*id) == name && !tree.is_member(*id);
     let local = |entry: &NodeId| tree.entry_rule(*entry).is_some_and(|rule| rule.local);
     let takes = |entry: &NodeId| {
@@ -295,18 +302,18 @@ fn out_of_itself(tree: &Tree<'_>, node: NodeId, name: &[u8]) -> usize {
             inside(*entry).filter(named).partition(|id| tree.is_declaration(*id));
         !declared.is_empty() && !used.is_empty()
     };
-    (node.0..tree.node(node).end.0).map(NodeId).filter(local).filter(takes).count()
+    tree.inside(node).filter(local).filter(takes).count()
 }
 
 /// How often names stand in a node as what they are, in the code of texts too, and not as members of something.
 fn standing<'n>(tree: &Tree<'_>, node: NodeId, names: &HashSet<&'n [u8]>) -> HashMap<&'n [u8], usize> {
     let mut found: HashMap<&[u8], usize> = HashMap::default();
-    for id in (node.0..tree.node(node).end.0).map(NodeId).filter(|id| tree.is_leaf(*id)) {
+    for id in tree.inside(node).filter(|id| tree.is_leaf(*id)) {
         let rule = tree.language.rule(tree.node(id).kind);
         if rule.comment {
             continue;
         }
-        if tree.tokens(id).iter().any(|token| token.whole) {
+        if tree.is_whole(id) {
             // Not looked into, and the same in all versions: what stands right behind a quote or a dot is no name.
             let text = tree.node_text(id);
             for name in names {

@@ -2,6 +2,7 @@
 
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
+use crate::once;
 use crate::syntax::{Listed, NodeId, Tree, listed, mix, path_hash};
 
 /// What one version lists.
@@ -19,10 +20,7 @@ pub(super) struct List<'t, 's> {
 impl<'t, 's> List<'t, 's> {
     pub(super) fn new(tree: &'t Tree<'s>) -> Self {
         let all = listed(tree);
-        let mut by_id: HashMap<u64, Option<usize>> = HashMap::default();
-        for (i, one) in all.iter().enumerate() {
-            by_id.entry(one.id()).and_modify(|at| *at = None).or_insert(Some(i));
-        }
+        let by_id = once::by_key(all.iter().enumerate().map(|(i, one)| (one.id(), i)));
         let paths = all.iter().map(|one| path_hash(0, &one.path)).collect();
         let mut list = List { tree, all, by_id, paths, rows: HashMap::default() };
         for i in 0..list.all.len() {

@@ -32,7 +32,7 @@ impl Edits {
 
 /// The comments in a node.
 pub(super) fn comments<'t>(tree: &'t Tree<'_>, outer: NodeId) -> impl Iterator<Item = NodeId> + 't {
-    let inside = (outer.0..tree.node(outer).end.0).map(NodeId);
+    let inside = tree.inside(outer);
     inside.filter(|id| tree.language.rule(tree.node(*id).kind).comment)
 }
 

@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use super::tree::{NodeId, Span, Tree};
-use crate::grammar::{Kind, has_mark, is_word, names_in_braces};
+use crate::grammar::{Kind, has_mark, is_word, names_in_braces, words};
 
 impl<'s> Tree<'s> {
     /// The names that an entry brings into scope, if its rule says where they are.
@@ -45,7 +45,7 @@ impl<'s> Tree<'s> {
 
     /// The names that definitions and imports in a node declare, each as often as it is declared.
     pub fn declared(&self, outer: NodeId) -> Vec<Span> {
-        let inside = || (outer.0..self.node(outer).end.0).map(NodeId);
+        let inside = || self.inside(outer);
         let named = inside().filter(|id| self.is_declaration(*id));
         let bound = inside().flat_map(|id| self.bound_names(id));
         // Of a path, the first name is the one that can be used alone.
@@ -141,6 +141,13 @@ impl<'s> Tree<'s> {
         let code = if has_code { names_in_braces(self.node_text(id)) } else { Vec::new() };
         let at = move |at: Range<usize>| Span { start: span.start + at.start as u32, end: span.start + at.end as u32 };
         (self.is_leaf(id) && !has_code).then_some(span).into_iter().chain(code.into_iter().map(at))
+    }
+
+    /// The names that a leaf is, or that the code in its text has; of a list that was not looked into, all its words.
+    pub(crate) fn said(&self, leaf: NodeId) -> impl Iterator<Item = &'s [u8]> {
+        let whole = self.is_whole(leaf);
+        let names = self.names(leaf).filter(move |_| !whole).map(|name| self.text(name));
+        words(self.node_text(leaf)).filter(move |_| whole).chain(names)
     }
 
     /// Whether a node is a text with code in it.

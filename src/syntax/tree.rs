@@ -276,6 +276,11 @@ impl<'s> Tree<'s> {
         self.node(id).entry.map(|e| &self.language.entries()[e as usize])
     }
 
+    /// Whether a node is a list that was not looked into.
+    pub(crate) fn is_whole(&self, id: NodeId) -> bool {
+        self.tokens(id).iter().any(|token| token.whole)
+    }
+
     /// Whether the node describes code and is none.
     pub fn is_comment(&self, id: NodeId) -> bool {
         self.language.rule(self.core_kind(id)).comment
@@ -284,6 +289,11 @@ impl<'s> Tree<'s> {
     /// Whether `inner` is `outer` or one of its descendants.
     pub fn contains(&self, outer: NodeId, inner: NodeId) -> bool {
         outer <= inner && inner < self.node(outer).end
+    }
+
+    /// A node and all that is in it, in the order of the text.
+    pub(crate) fn inside(&self, id: NodeId) -> impl DoubleEndedIterator<Item = NodeId> + Clone + use<'s> {
+        (id.0..self.node(id).end.0).map(NodeId)
     }
 
     /// The node that a way leads to, from a node on.
