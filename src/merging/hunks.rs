@@ -155,13 +155,15 @@ impl Merger<'_, '_> {
     }
 
     /// Whether each side put one entry in the place of one of that kind: it may be the old one in both, made another by
-    /// each. What brings in names is listed as a set.
+    /// each. What brings in names is listed as a set, and so is what is no more than a name.
     fn replaced_by_both(&self, base: NodeId, side: Side, own: &[NodeId], others: &[NodeId]) -> bool {
         let ([own], [other]) = (own, others) else { return false };
         let kind = self.trees.base.core_kind(base);
         let of_kind = |(side, new): (Side, NodeId)| self.tree(side).core_kind(new) == kind;
-        self.trees.base.is_statement(base)
-            && !self.trees.base.is_import(base)
+        let tree = &self.trees.base;
+        let holds_more = || tree.inside(base).any(|n| n != base && tree.list_rule(n).is_some());
+        (tree.is_statement(base) || holds_more())
+            && !tree.is_import(base)
             && [(side, *own), (side.other(), *other)].into_iter().all(of_kind)
     }
 

@@ -75,20 +75,26 @@ fn a_keyword_and_its_sign_are_one_word() {
 /// Python: parameters and keyword arguments ("a syntax error if repeated", Language Reference 6.3.4 and
 /// 8.7), functions and classes of one block. Rust: items of one module (The Rust Reference, "Namespaces"). TOML:
 /// keys of one table ("Defining a key multiple times is invalid", TOML v1.0.0). With `told`, those of one name that
-/// decorators or attributes tell apart are not one thing.
+/// decorators or attributes tell apart are not one thing. What stands in the second of two types of one name is not in
+/// the first.
 fn definitions(lang: Lang, text: &[u8], told: bool) -> HashMap<String, usize> {
     let mut found = HashMap::new();
     let Some(tree) = parse(lang, text) else { return found };
     // (node, the path of names to its scope)
     let mut stack = vec![(tree.root_node(), String::new())];
     let mut calls = 0usize;
+    let mut scopes: HashMap<String, usize> = HashMap::new();
     while let Some((node, scope)) = stack.pop() {
         let inner = match name(lang, node, text) {
             Some(Name::Scope(name)) => {
                 for apart in if told { told_apart_by(node, text) } else { vec![String::new()] } {
                     *found.entry(format!("{scope}/{name}{apart}")).or_default() += 1;
                 }
-                format!("{scope}/{name}")
+                let inner = format!("{scope}/{name}");
+                let earlier = scopes.entry(inner.clone()).or_default();
+                *earlier += 1;
+                // A table of TOML may be written in parts.
+                if *earlier > 1 && lang != Lang::Toml { format!("{inner}#{earlier}") } else { inner }
             }
             Some(Name::Plain(name)) => {
                 for apart in if told { told_apart_by(node, text) } else { vec![String::new()] } {
@@ -219,6 +225,8 @@ fn repeated_names_are_found() {
     assert_eq!(most(Lang::Python, "def f(): pass\ndef f(): pass\n", "f"), 2);
     assert_eq!(most(Lang::Rust, "fn f() {}\nmod m { fn f() {} }\n", "fn f"), 1);
     assert_eq!(most(Lang::Rust, "fn f() {}\nfn f() {}\n", "fn f"), 2);
+    assert_eq!(most(Lang::Rust, "enum E {\n    A,\n}\nenum E {\n    A,\n}\n", "A"), 1);
+    assert_eq!(most(Lang::Rust, "enum E {\n    A,\n    A,\n}\n", "A"), 2);
     assert_eq!(most(Lang::Rust, "extern \"C\" {\n    fn f();\n    fn f();\n}\n", "fn f"), 2);
     assert_eq!(most(Lang::Rust, "use a::{b, c::d};\nuse e::{self as b, d};\n", "use b"), 2);
     assert_eq!(most(Lang::Rust, "#[cfg(a)]\nuse a::{b, c};\n#[cfg(b)]\nuse e::{b, c};\nuse f::c;\n", "use b"), 0);

@@ -1,0 +1,3 @@
+pub struct Lazy<F: FnOnce(Port) -> Tide> {
+    read: F,
+}

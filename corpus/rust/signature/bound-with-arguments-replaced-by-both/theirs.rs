@@ -1,0 +1,3 @@
+pub struct Lazy<F: Fn(Port) -> Level> {
+    read: F,
+}
