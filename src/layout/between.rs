@@ -179,6 +179,15 @@ impl Renderer<'_, '_> {
                 _ => [&above, frame.margin, depth].concat(),
             };
         }
+        // Nor is a comment above the first of a list that stands elsewhere there any more, if something else begins it now.
+        if let Some(line) = line
+            && tree.list_rule(right).is_some_and(|rule| rule.lines)
+            && tree.kids(right).first().is_some_and(|kid| tree.node(*kid).part == Part::Entry)
+            && let Some(own) = list_indent(tree, right).filter(|own| *own != &gap[line + 1..])
+            && let Some(offset) = own.strip_prefix(from).filter(|_| !self.begins_with_comment(item))
+        {
+            return [&reindent_lines(&gap[..=line], from, frame.margin), frame.margin, offset].concat();
+        }
         reindent(gap, from, frame.margin)
     }
 

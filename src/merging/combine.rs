@@ -12,7 +12,7 @@ use crate::matching::{Bags, dice};
 use crate::syntax::{Listed, NodeId, Part, Tree, listed_in};
 
 /// From this similarity on, statements that both sides put in at one place are taken to be one.
-const SAME_STATEMENT: f32 = 0.75;
+pub(super) const SAME_STATEMENT: f32 = 0.75;
 
 /// One step of reading two sequences side by side.
 enum Step {

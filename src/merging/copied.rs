@@ -2,8 +2,10 @@
 
 use rustc_hash::FxHashSet as HashSet;
 
+use super::combine::SAME_STATEMENT;
 use super::lists::SAME_TOKENS;
 use super::{Merger, Side};
+use crate::matching::{Bags, dice};
 use crate::syntax::{NodeId, Part, Tree};
 
 /// What the entries are that each side put in, and in which of base's definitions.
@@ -15,6 +17,46 @@ impl Merger<'_, '_> {
     pub(super) fn has_anew(&self, side: Side, base: NodeId) -> bool {
         let (tree, known) = (&self.trees.base, self.put_in.get_or_init(|| Side::BOTH.map(|side| self.put_in_by(side))));
         is_told(tree, base) && known[side as usize].contains(&(tree.core_hash(base), tree.definition_around(base)))
+    }
+
+    /// The statements of base that one side changed and the other side put into several branches: what the one did to
+    /// them may be meant for each of those. A name that is another now is seen to wherever it stands.
+    pub(super) fn put_into_branches(&self) -> HashSet<NodeId> {
+        let base = &self.trees.base;
+        let told = |id: &NodeId| base.is_statement(*id) && base.size(*id) >= SAME_TOKENS;
+        let into_branches = |id: NodeId, side: Side| {
+            let (own, edited) = (self.to_side(side, id), self.to_side(side.other(), id));
+            let (Some(own), Some(edited)) = (own, edited) else { return false };
+            self.changed(side.other(), id, edited)
+                && self.stands_in_a_new_branch(side, id, own, edited)
+                && !self.only_renamed(side.other(), id, edited)
+        };
+        let all = (0..base.len() as u32).map(NodeId).filter(told);
+        all.filter(|id| Side::BOTH.into_iter().any(|side| into_branches(*id, side))).collect()
+    }
+
+    /// Whether a branch that a side put in beside the one that a statement of base is in now has much the same statement,
+    /// with all that the other side's version of it does not have any more.
+    fn stands_in_a_new_branch(&self, side: Side, base: NodeId, node: NodeId, edited: NodeId) -> bool {
+        let tree = self.tree(side);
+        let (mut bags, mut others, mut edits) = (Bags::default(), Bags::default(), Bags::default());
+        let mut same = |copy: NodeId| {
+            let old = bags.whole(&self.trees.base, base);
+            let (new, copied) = (edits.whole(self.tree(side.other()), edited), others.whole(tree, copy));
+            let mut lost = old.iter().filter(|token| new.binary_search(token).is_err());
+            self.to_base(side, copy).is_none()
+                && tree.core_kind(copy) == tree.core_kind(node)
+                && lost.all(|token| copied.binary_search(token).is_ok())
+                && dice(old, copied) >= SAME_STATEMENT
+        };
+        let block = tree.node(node).parent;
+        let statement = tree.outward(block).skip(1).find(|n| tree.branches(*n).len() > 1);
+        let branches: Vec<NodeId> =
+            statement.into_iter().flat_map(|n| tree.branches(n)).map(|(_, block)| block).collect();
+        let is_new = |block: NodeId| self.to_base(side, block).is_none();
+        let new = |other: &&NodeId| **other != block && (is_new(**other) || is_new(block));
+        branches.contains(&block)
+            && branches.iter().filter(new).any(|other| tree.part(*other, Part::Entry).iter().any(|entry| same(*entry)))
     }
 
     fn put_in_by(&self, side: Side) -> HashSet<(u64, Option<NodeId>)> {

@@ -121,6 +121,8 @@ struct Merger<'t, 's> {
     unsettled: [HashSet<NodeId>; 2],
     /// For each side, the statements and comments that it took out of base.
     taken_out: OnceCell<[HashMap<u64, NodeId>; 2]>,
+    /// Base entries that one side changed and the other side put into several branches.
+    branched: HashSet<NodeId>,
     /// What each side put in.
     put_in: OnceCell<copied::PutIn>,
     /// What definitions say of names, as far as that was asked for.
@@ -141,7 +143,7 @@ impl<'t, 's> Merger<'t, 's> {
         let (taken_out, put_in) = (OnceCell::new(), OnceCell::new());
         let names = Default::default();
         let several = OnceCell::new();
-        Merger {
+        let mut merger = Merger {
             trees,
             matched,
             across,
@@ -156,7 +158,10 @@ impl<'t, 's> Merger<'t, 's> {
             names,
             renamed,
             several,
-        }
+            branched: HashSet::default(),
+        };
+        merger.branched = merger.put_into_branches();
+        merger
     }
 
     /// Merges the roots once more, now that it is known what is stranded, and what was spilled.

@@ -5,7 +5,7 @@ use super::text::{merge_ends, merge_text, settle_line_ends};
 use super::{Merger, Side, Versions};
 use crate::Version;
 use crate::grammar::Kind;
-use crate::syntax::{NodeId, Part};
+use crate::syntax::{NodeId, Part, Tree};
 
 /// What a merge of one node came to: a piece, or nothing that is smaller than the node agrees.
 pub type Outcome = Result<Piece, Disagree>;
@@ -44,9 +44,9 @@ impl Merger<'_, '_> {
             || self.holds_spilled(Side::Ours, ours)
             || self.holds_spilled(Side::Theirs, theirs)
             || nodes.base.is_some_and(|b| {
-                let mut stranded = self.stranded.iter().flatten();
+                let mut apart = self.stranded.iter().flatten().chain(&self.branched);
                 self.joined.keys().any(|list| self.trees.base.contains(b, *list))
-                    || stranded.any(|entry| self.trees.base.contains(b, *entry))
+                    || apart.any(|entry| self.trees.base.contains(b, *entry))
             });
         if let Some(base) = nodes.base
             && !tangled
@@ -148,10 +148,15 @@ impl Merger<'_, '_> {
                     && self.to_side(*side, x).is_some_and(|n| self.tree(*side).contains(own, n))
             };
             self.tree(*side).node(own).kind != self.trees.base.node(base).kind
-                && self.is_entangled(*side, own)
                 && self.changed_inside(there, base, of(there), &held)
         })?;
-        Some(self.insertion(side, of(side)))
+        if self.is_entangled(side, of(side)) {
+            return Some(self.insertion(side, of(side)));
+        }
+        // The new node has the parts right in it, as the old one had.
+        let lists = |tree: &Tree<'_>, node: NodeId| tree.node(node).list.is_some() || tree.block(node).is_some();
+        let listed = lists(&self.trees.ours, ours) || lists(&self.trees.theirs, theirs);
+        if listed { None } else { self.children(nodes, ours, theirs).ok().filter(|piece| !piece.disputed()) }
     }
 
     /// Merges the children of a node that is of one kind in all versions.
@@ -365,7 +370,9 @@ impl Merger<'_, '_> {
 
     /// A node that several versions have, as an item: a dispute, if nothing smaller agrees.
     pub(super) fn matched_item(&mut self, edges: Edges, part: Part, nodes: Versions<Option<NodeId>>) -> Item {
-        let content = match self.try_triple(nodes) {
+        let branched = nodes.base.is_some_and(|base| self.branched.contains(&base));
+        let merged = if branched { Err(Disagree) } else { self.try_triple(nodes) };
+        let content = match merged {
             Ok(piece) => Content::Piece(piece),
             Err(Disagree) => {
                 let copy = |(version, node)| Item::copy(version, node, part);

@@ -6,6 +6,7 @@
 //! keyword argument.
 
 use pleach::line::{self, LineSettings};
+use pleach::syntax::Parsed;
 use pleach::{Answer, Settings, Versions, Way, merge};
 use serde_json::json;
 
@@ -86,6 +87,41 @@ fn compile_all(check: &str, readings: impl Fn(Answer) -> Vec<Vec<u8>>) -> usize 
         .collect();
     assert!(wrong.is_empty(), "{} of {fit} do not compile:\n{}", wrong.len(), wrong[..wrong.len().min(10)].join("\n"));
     fit
+}
+
+/// What starts a line must be as far in as the statements around it, and so must the clauses of a statement and what
+/// decorates a definition (The Python Language Reference, 2.1.8 "Indentation"), which the grammar forgives: CPython
+/// judges sources of which one line was moved by a column.
+#[test]
+fn a_line_that_stands_too_far_in_or_out_is_seen() {
+    let mut texts = Vec::new();
+    for (k, (name, source)) in sources::sample(Lang::Python, 200, 300, 50_000).into_iter().enumerate() {
+        let text = cut(Lang::Python, &source, 30_000 + k as u64);
+        let lines: Vec<&str> = text.split_inclusive('\n').collect();
+        let indented = |i: &usize| lines[*i].starts_with("    ") && !lines[*i].trim().is_empty();
+        let heads = ["el", "except", "finally", "@", "def ", "class "];
+        let head = |i: &usize| heads.iter().any(|head| lines[*i].trim_start().starts_with(head));
+        let all: Vec<usize> = (0..lines.len()).filter(indented).collect();
+        let heads: Vec<usize> = all.iter().copied().filter(head).collect();
+        for places in [&all, &heads].into_iter().filter(|places| !places.is_empty()) {
+            let at = places[k * 7 % places.len()];
+            for moved in [lines[at][1..].to_owned(), format!(" {}", lines[at])] {
+                let moved = [&lines[..at].concat(), &moved, &lines[at + 1..].concat()].map(String::as_str).concat();
+                texts.push((format!("{name}, line {}", at + 1), text.clone(), moved));
+            }
+        }
+    }
+    let question = |(_, text, moved): &(String, String, String)| json!({ "versions": [text], "answer": moved });
+    let verdicts = ask(ORACLE, &json!(texts.iter().map(question).collect::<Vec<_>>()));
+    let language = Lang::Python.language().expect("it is built in");
+    let mut refused = 0;
+    for ((name, _, moved), verdict) in texts.iter().zip(&verdicts) {
+        let Some(why) = verdict.as_deref().filter(|why| *why != "unfit") else { continue };
+        refused += 1;
+        let read = Parsed::new(moved.as_bytes(), language).is_ok_and(|parsed| parsed.tree().forgiven.is_none());
+        assert!(!read, "{name}: CPython refuses it, {why}");
+    }
+    assert!(refused > 200, "CPython refuses only {refused} of {}", texts.len());
 }
 
 /// Clean line merges that CPython refuses: pleach must not let them pass.

@@ -176,23 +176,34 @@ fn reached(around: u32, raws: &[Raw], raw: &Raw, field: u16, rules: &[LeavesRule
 }
 
 /// Where an entry starts a line further in or out than those before it in its list, in languages in which it may not,
-/// or no further in than what its list stands in.
+/// or no further in than what its list stands in; or where what stands before an entry, or a clause of it that has such a
+/// list too, does not start a line as far in as the entry (The Python Language Reference, "Indentation").
 pub(super) fn misaligned(source: &[u8], raws: &[Raw], language: &'static Language) -> Option<u32> {
     let aligned = |raw: &Raw| language.rule(raw.kind).lists.iter().any(|l| language.lists()[*l as usize].aligned);
+    let width = |raw: &Raw| {
+        let start = raw.span.start;
+        column(source, start).map(|col| Width::of(&source[start as usize - col..start as usize]))
+    };
+    let kids = |of: usize| raws[of].kids.iter().map(|kid| *kid as usize);
+    let holds = |of: usize| kids(of).any(|kid| aligned(&raws[kid]));
     // Where the lists around end, and how far in they stand.
     let mut outer: Vec<(u32, Width)> = Vec::new();
     raws.iter().enumerate().filter(|(_, raw)| aligned(raw)).find_map(|(i, list)| {
         outer.retain(|(end, _)| *end > list.span.start);
         let mut wanted = (i == 0).then_some(Width::default());
-        let mut listed = list.kids.iter().map(|kid| &raws[*kid as usize]).filter(|kid| kid.named);
-        let strays = |kid: &&Raw| {
-            let start = kid.span.start;
-            let width = column(source, start).map(|col| Width::of(&source[start as usize - col..start as usize]));
-            let Some(width) = width.filter(|_| !language.rule(kid.kind).comment) else { return false };
-            let further = || outer.last().is_none_or(|(_, outer)| outer.is_less_than(width));
-            width != *wanted.get_or_insert(width) || i > 0 && !further()
-        };
-        let stray = listed.find(strays).map(|kid| kid.span.start);
+        let mut listed = kids(i).filter(|kid| raws[*kid].named && !language.rule(raws[*kid].kind).comment);
+        let stray = listed.find_map(|entry| {
+            let own = width(&raws[entry])?;
+            let further = || outer.last().is_none_or(|(_, outer)| outer.is_less_than(own));
+            if own != *wanted.get_or_insert(own) || i > 0 && !further() {
+                return Some(raws[entry].span.start);
+            }
+            // All parts of what holds no such list itself, but one that does, stand before that.
+            let around = !holds(entry) && kids(entry).any(holds);
+            let strays =
+                |part: &usize| (around || holds(*part)) && width(&raws[*part]).is_some_and(|width| width != own);
+            kids(entry).find(strays).map(|part| raws[part].span.start)
+        });
         outer.extend(wanted.map(|width| (list.span.end, width)));
         stray
     })

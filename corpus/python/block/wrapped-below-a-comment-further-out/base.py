@@ -1,7 +1,5 @@
-def refresh(station):
-    page = fetch(station)
-#    rows = page.table
-    rows = parse(
-        page)
-    store(rows)
-    return rows
+def settings(env):
+    found = {}
+    for key in env:
+        found[key] = station(env[key])
+    return found

@@ -1,8 +1,9 @@
-def refresh(station):
-    with lock:
-        page = fetch(station)
-#    rows = page.table
-        rows = parse(
-            page, unit='m')
-        store(rows)
-    return rows
+def settings(env):
+    found = {}
+    for key in env:
+        if key in KNOWN:
+            # found[key] = harbour(env[key])
+            found[key] = station(env[key])
+        else:
+            found[key] = None
+    return found

@@ -1,7 +1,8 @@
-def refresh(station):
-    page = fetch(station)
-#    rows = page.table
-    rows = parse(
-        page, unit='m')
-    store(rows)
-    return rows
+def settings(env):
+    found = {}
+    for key in env:
+        if key in KNOWN:
+            found[key] = station(env[key])
+        else:
+            found[key] = None
+    return found

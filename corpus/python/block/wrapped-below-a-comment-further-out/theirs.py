@@ -1,8 +1,6 @@
-def refresh(station):
-    with lock:
-        page = fetch(station)
-#    rows = page.table
-        rows = parse(
-            page)
-        store(rows)
-    return rows
+def settings(env):
+    found = {}
+    for key in env:
+       # found[key] = harbour(env[key])
+        found[key] = station(env[key])
+    return found

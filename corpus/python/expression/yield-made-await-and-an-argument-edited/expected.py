@@ -1,0 +1,3 @@
+async def refresh(board):
+    tides = await board.fetch(station, days=2, unit="cm")
+    return tides
