@@ -116,6 +116,57 @@ fn a_place_that_is_long_is_cut_and_said_to_be() {
 }
 
 #[test]
+fn in_a_list_of_several_lines_a_place_is_where_the_entries_differ_and_told_once() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    let ports = |more: &str| format!("show(\n    station,\n    level=4,\n    datum='chart',\n{more})\n");
+    repo.write(FILE, ports("")).commit("Show a station");
+    repo.ok(["checkout", "-q", "-B", "upstream"]);
+    repo.write(FILE, ports("    timeout=5,\n")).commit("Wait");
+    repo.ok(["checkout", "-q", "-B", "main", "HEAD~1"]);
+    repo.write(FILE, ports("    unit='m',\n")).commit("Show metres");
+    repo.install().ok(["merge", "-q", "--no-edit", "upstream"]);
+    let log = repo.pleach(["log"]).out;
+    let told = "1 place combined\n      5  argument list, from `unit='m',` on\n         the changes";
+    assert!(log.contains(told), "{log}");
+}
+
+#[test]
+fn of_a_place_that_is_too_short_to_tell_the_line_is_shown_as_merged() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    let text = |parameters: &str| format!("def tide({parameters}):\n    return 4\n");
+    repo.write(FILE, text("a")).commit("Tell the tide");
+    repo.ok(["checkout", "-q", "-B", "upstream"]);
+    repo.write(FILE, text("")).commit("Do without");
+    repo.ok(["checkout", "-q", "-B", "main", "HEAD~1"]);
+    repo.write(FILE, text("a, b")).commit("Take another");
+    repo.install().ok(["merge", "-q", "--no-edit", "upstream"]);
+    assert_eq!(repo.read(FILE), text("b"));
+    let log = repo.pleach(["log"]).out;
+    assert!(log.contains("      1  parameters `def tide(b)`\n"), "{log}");
+}
+
+#[test]
+fn of_blank_lines_that_both_sides_put_in_nothing_is_said_to_be_taken_out() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    let text =
+        |gap: &str| format!("def tide():\n    \"\"\"The tide.\n{gap}    Of a station.\n    \"\"\"\n    return 4\n");
+    repo.write(FILE, text("")).commit("Tell the tide");
+    repo.ok(["checkout", "-q", "-B", "upstream"]);
+    repo.write(FILE, text("    \n")).commit("Leave a line blank");
+    repo.ok(["checkout", "-q", "-B", "main", "HEAD~1"]);
+    repo.write(FILE, text("\n")).commit("Leave a line blank");
+    repo.install().ok(["merge", "-q", "--no-edit", "upstream"]);
+    let log = repo.pleach(["log"]).out;
+    assert!(
+        log.contains("      3  blank lines\n         both sides made this change, laid out in two ways\n"),
+        "{log}"
+    );
+}
+
+#[test]
 fn what_was_pulled_has_no_name_and_is_called_by_its_commit() {
     let dir = TempDir::new().unwrap();
     let upstream = forked_without_pleach(&dir.path().join("there"));
