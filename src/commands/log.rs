@@ -4,14 +4,15 @@ use anyhow::Context;
 use serde::Serialize;
 
 use crate::Kept;
-use crate::git::record::{self, Operation, Record, Step};
-use crate::git::{Git, Place, plain, present};
+use crate::git::record::{self, Applied, Operation, Record, Step};
+use crate::git::{Git, Place, plain, present, today};
 use crate::report::{bold, count, json, print, shown};
 
 /// Show what pleach combined in the last merge, place by place
 ///
 /// The last merge is the last thing git did that called pleach and that was not taken back: a merge, all
-/// of a rebase, a series of picks, a stash pop. Line numbers are those of the file as pleach left it.
+/// of a rebase, a series of picks, a stash pop. Lines are counted in the files as they are in the worktree
+/// now; in what pleach left, if the file there does not come of that.
 #[derive(Debug, clap::Args)]
 #[command(after_help = "Exit status:\n  0  shown, or nothing to show\n  2  an error")]
 pub struct Log {
@@ -43,7 +44,9 @@ impl Log {
             true => "git has not called pleach here yet\n",
             false => "nothing that pleach merged here is left: it was taken back\n",
         };
-        let log = Merge::new(present::of_last(&place, records));
+        let mut last = present::of_last(&place, records);
+        today::renumber(&place, &mut last);
+        let log = Merge::new(last);
         print(&match (self.format, &log) {
             (LogFormat::Json, log) => json(log),
             (_, None) => none.to_owned(),
@@ -145,10 +148,14 @@ impl Merge {
     fn markdown(&self) -> String {
         let (review, plain) = self.parted();
         let mut text = format!("### {}\n\n", title(&self.operation, code));
+        let left = match self.files.iter().map(|record| record.conflicts).sum() {
+            0 => String::new(),
+            n => format!(", and left {} to a person", count(n, "conflict")),
+        };
         text.push_str(&match self.places() {
-            0 => "pleach combined nothing as syntax.\n".to_owned(),
+            0 => format!("pleach combined nothing as syntax{left}.\n"),
             n => format!(
-                "pleach combined {} as syntax. {CAUTION} please review them, and run the tests.\n",
+                "pleach combined {} as syntax{left}. {CAUTION} please review them, and run the tests.\n",
                 count(n, "place")
             ),
         });
@@ -189,7 +196,12 @@ fn title(operation: &Operation, name: impl Fn(&str) -> String) -> String {
         Operation::Merge { head, theirs, .. } if is_commit(theirs) => {
             format!("Merge of {} into {}", short(theirs), short(head))
         }
-        Operation::Merge { head, theirs, .. } => format!("Merge of {} into {}", name(theirs), short(head)),
+        Operation::Merge { head, theirs, .. } => match operation.applied() {
+            Some(Applied::Stash) => format!("Stashed changes applied on top of {}", short(head)),
+            Some(Applied::Picked(commit)) => format!("{} picked on top of {}", name(commit), short(head)),
+            Some(Applied::Reverted(commit)) => format!("{} reverted on top of {}", name(commit), short(head)),
+            None => format!("Merge of {} into {}", name(theirs), short(head)),
+        },
         Operation::Rebase { from, onto } => format!("Rebase of {} onto {}", short(from), short(onto)),
         Operation::Picks { from } => format!("Commits picked or reverted on top of {}", short(from)),
         Operation::Mail { from } => format!("Patches applied on top of {}", short(from)),

@@ -19,6 +19,7 @@ mod replace;
 mod run;
 mod scratch;
 pub mod section;
+pub mod today;
 pub mod tracked;
 pub mod unmerged;
 

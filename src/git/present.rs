@@ -69,9 +69,7 @@ impl Now {
             Operation::Merge { head, .. } => (head, head),
             Operation::Picks { from } | Operation::Mail { from } => (from, from),
         };
-        // What merges in memory (`git merge-tree`) changes no file and calls our side by its name.
-        let in_worktree = |r: &Record| matches!(&*r.step.ours, "HEAD" | "Updated upstream" | "ours");
-        if self.in_the_middle || !self.has_worktree || !records.iter().all(in_worktree) {
+        if self.in_the_middle || !self.has_worktree || !records.iter().all(|r| r.step.is_in_worktree()) {
             return false;
         }
         let gone = match &self.head {

@@ -88,6 +88,17 @@ pub enum Operation {
     },
 }
 
+/// What leaves no trace while git applies it, and is no merge of branches.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Applied<'r> {
+    /// A stash.
+    Stash,
+    /// The commit that `git cherry-pick` picked.
+    Picked(&'r str),
+    /// The commit that `git revert` took back.
+    Reverted(&'r str),
+}
+
 /// One application of changes: all of a merge, one commit of a rebase.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Step {
@@ -115,6 +126,12 @@ impl Step {
         (self.theirs != UNSAID).then_some(&self.theirs)
     }
 
+    /// Whether its answers go into the worktree: what merges in memory (`git merge-tree`) changes no file, and calls our
+    /// side by its name.
+    pub fn is_in_worktree(&self) -> bool {
+        matches!(&*self.ours, "HEAD" | "Updated upstream" | "ours")
+    }
+
     /// Whether a stash is applied, as far as the label tells: of that comes no commit.
     pub fn is_stash(&self) -> bool {
         self.theirs == STASHED
@@ -133,7 +150,6 @@ impl Record {
         }
         let mut step = Step { head, ours, theirs, joins: joins(place) };
         step.joins |= step.is_stash();
-        let blob = gix::objs::compute_hash(gix::hash::Kind::Sha1, gix::objs::Kind::Blob, &answer.text);
         Record {
             operation: autostash(place, &step).unwrap_or_else(|| Operation::now(place, &step)),
             step,
@@ -144,7 +160,7 @@ impl Record {
                 Way::Trees => "trees".to_owned(),
             },
             conflicts: answer.conflicts,
-            answer: blob.map(|id| id.to_string()).unwrap_or_default(),
+            answer: blob_name(&answer.text),
             combined: answer.combined.clone(),
             kept: answer.kept.clone(),
             notes: answer.notes.clone(),
@@ -205,6 +221,16 @@ impl Record {
 }
 
 impl Operation {
+    /// What was applied, as far as git's label for their side tells that it was no merge.
+    pub fn applied(&self) -> Option<Applied<'_>> {
+        let Operation::Merge { theirs, commit: None, .. } = self else { return None };
+        match theirs.strip_prefix("parent of ") {
+            Some(reverted) => Some(Applied::Reverted(reverted)),
+            None if theirs == STASHED => Some(Applied::Stash),
+            None => is_described(theirs.as_bytes()).then_some(Applied::Picked(theirs)),
+        }
+    }
+
     fn now(place: &Place, step: &Step) -> Operation {
         let read = |path: &str| first_line(&place.git_dir.join(path));
         let rebase = |dir: &str| {
@@ -223,6 +249,12 @@ impl Operation {
             }
         })
     }
+}
+
+/// The SHA-1 of a text as a git blob.
+pub fn blob_name(text: &[u8]) -> String {
+    let blob = gix::objs::compute_hash(gix::hash::Kind::Sha1, gix::objs::Kind::Blob, text);
+    blob.map(|id| id.to_string()).unwrap_or_default()
 }
 
 /// All records, oldest first.

@@ -116,6 +116,35 @@ fn a_place_that_is_long_is_cut_and_said_to_be() {
 }
 
 #[test]
+fn what_is_no_merge_is_called_what_it_is() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    let heading = |format: &str| {
+        let log = repo.pleach(["log", "--format", format]).out;
+        log.lines().next().unwrap_or_default().to_owned()
+    };
+    let short = |name: &str| repo.ok(["rev-parse", "--short=10", name]).trim().to_owned();
+    let abbreviated = |name: &str| repo.ok(["rev-parse", "--short", name]).trim().to_owned();
+
+    let head = short("HEAD");
+    repo.ok(["cherry-pick", "upstream"]);
+    let picked = format!("{} (Give up after five seconds)", abbreviated("upstream"));
+    assert_eq!(heading("text"), format!("{picked} picked on top of {head}"));
+    assert_eq!(heading("markdown"), format!("### `{picked}` picked on top of `{head}`"));
+
+    let head = short("HEAD");
+    let reverted = format!("{} (Show metres)", abbreviated("HEAD~1"));
+    repo.ok(["revert", "--no-edit", "HEAD~1"]);
+    assert_eq!(heading("text"), format!("{reverted} reverted on top of {head}"));
+
+    repo.write(FILE, ours(&repo.read(FILE))).ok(["stash", "-q"]);
+    repo.write(FILE, repo.read(FILE).replace("timeout=5", "timeout=5, lamp=1")).commit("Light the lamp");
+    let head = short("HEAD");
+    repo.ok(["stash", "pop", "-q"]);
+    assert_eq!(heading("text"), format!("Stashed changes applied on top of {head}"));
+}
+
+#[test]
 fn in_a_list_of_several_lines_a_place_is_where_the_entries_differ_and_told_once() {
     let dir = TempDir::new().unwrap();
     let repo = forked_without_pleach(dir.path());
