@@ -1,6 +1,7 @@
 use std::process::ExitCode;
 
 use anyhow::Context;
+use gix::bstr::ByteSlice;
 use serde::Serialize;
 
 use crate::Kept;
@@ -61,6 +62,9 @@ impl Log {
 #[derive(Serialize)]
 struct Merge {
     operation: Operation,
+    /// What is known of the name of what was pulled.
+    #[serde(skip)]
+    pulled: Option<String>,
     /// Whether `HEAD` is still where the operation was, or where it led.
     current: bool,
     #[serde(serialize_with = "without_operation")]
@@ -91,7 +95,7 @@ impl Merge {
         for files in files.chunk_by_mut(|a, b| a.step == b.step) {
             files.sort_by_cached_key(Record::path_bytes);
         }
-        Some(Merge { operation, current, files })
+        Some(Merge { pulled: known_as(&git, &operation), operation, current, files })
     }
 
     /// The files of which there is something to say, and how many git would have merged alike.
@@ -118,7 +122,7 @@ impl Merge {
 
     fn text(&self) -> String {
         let (review, plain) = self.parted();
-        let mut text = format!("{}\n", bold(&title(&self.operation, |name| name.to_owned())));
+        let mut text = format!("{}\n", bold(&title(&self.operation, self.pulled.as_deref(), |name| name.to_owned())));
         if !self.current {
             text.push_str("HEAD has moved on since.\n");
         }
@@ -147,7 +151,7 @@ impl Merge {
 
     fn markdown(&self) -> String {
         let (review, plain) = self.parted();
-        let mut text = format!("### {}\n\n", title(&self.operation, code));
+        let mut text = format!("### {}\n\n", title(&self.operation, self.pulled.as_deref(), code));
         let left = match self.files.iter().map(|record| record.conflicts).sum() {
             0 => String::new(),
             n => format!(", and left {} to a person", count(n, "conflict")),
@@ -183,19 +187,40 @@ impl Merge {
     }
 }
 
+/// What `git pull` merges has no name, so git's label for it is the commit.
+fn is_commit(label: &str) -> bool {
+    label.len() >= 40 && label.bytes().all(|c| c.is_ascii_hexdigit())
+}
+
+/// What a commit that was pulled is known as here: by a tag, or by the only branch of another repository that is there.
+fn known_as(git: &Git, operation: &Operation) -> Option<String> {
+    let Operation::Merge { theirs, .. } = operation else { return None };
+    let names = |below: &str| {
+        let at = format!("--points-at={theirs}");
+        // `upstream/HEAD` is another name of a branch.
+        let found = git.output(&["for-each-ref", "--format=%(symref)%(refname:lstrip=2)", &at, below]).ok()?;
+        let names: Vec<String> = found.lines().map(|name| name.to_str_lossy().into_owned()).collect();
+        Some(names.into_iter().filter(|name| !name.starts_with("refs/")).collect::<Vec<_>>())
+    };
+    let name = || {
+        let tag = names("refs/tags")?.into_iter().next();
+        tag.or_else(|| <[String; 1]>::try_from(names("refs/remotes")?).ok().map(|[name]| name))
+    };
+    is_commit(theirs).then(name).flatten()
+}
+
 fn step_title(step: &Step) -> String {
     let on_top = || format!("on top of {}", step.head.get(..10).unwrap_or(&step.head));
     step.label().map_or_else(on_top, str::to_owned)
 }
 
-fn title(operation: &Operation, name: impl Fn(&str) -> String) -> String {
+fn title(operation: &Operation, pulled: Option<&str>, name: impl Fn(&str) -> String) -> String {
     let short = |commit: &str| name(commit.get(..10).unwrap_or(commit));
-    // What `git pull` merges has no name, so git's label for it is the commit.
-    let is_commit = |label: &str| label.len() >= 40 && label.bytes().all(|c| c.is_ascii_hexdigit());
     match operation {
-        Operation::Merge { head, theirs, .. } if is_commit(theirs) => {
-            format!("Merge of {} into {}", short(theirs), short(head))
-        }
+        Operation::Merge { head, theirs, .. } if is_commit(theirs) => match pulled {
+            Some(pulled) => format!("Merge of {} ({}) into {}", name(pulled), short(theirs), short(head)),
+            None => format!("Merge of {} into {}", short(theirs), short(head)),
+        },
         Operation::Merge { head, theirs, .. } => match operation.applied() {
             Some(Applied::Stash) => format!("Stashed changes applied on top of {}", short(head)),
             Some(Applied::Picked(commit)) => format!("{} picked on top of {}", name(commit), short(head)),

@@ -196,14 +196,25 @@ fn of_blank_lines_that_both_sides_put_in_nothing_is_said_to_be_taken_out() {
 }
 
 #[test]
-fn what_was_pulled_has_no_name_and_is_called_by_its_commit() {
+fn what_was_pulled_is_called_by_its_commit_and_by_what_that_is_known_as() {
     let dir = TempDir::new().unwrap();
     let upstream = forked_without_pleach(&dir.path().join("there"));
     let fork = Repo::clone_of(&upstream, dir.path().join("here"));
     fork.install().ok(["pull", "-q", "--no-rebase", "--no-edit", "origin", "upstream"]);
     let (theirs, ours) = (fork.ok(["rev-parse", "HEAD^2"]), fork.ok(["rev-parse", "HEAD^1"]));
-    let title = format!("Merge of {} into {}\n", &theirs[..10], &ours[..10]);
-    assert!(fork.pleach(["log"]).out.starts_with(&title));
+    let heading = || fork.pleach(["log"]).out.lines().next().unwrap().to_owned();
+    let (theirs, ours) = (&theirs[..10], &ours[..10]);
+    assert_eq!(heading(), format!("Merge of origin/upstream ({theirs}) into {ours}"));
+    let markdown = fork.pleach(["log", "--format", "markdown"]).out;
+    assert!(
+        markdown.starts_with(&format!("### Merge of `origin/upstream` (`{theirs}`) into `{ours}`\n")),
+        "{markdown}"
+    );
+    fork.ok(["tag", "v1.5", "HEAD^2"]);
+    assert_eq!(heading(), format!("Merge of v1.5 ({theirs}) into {ours}"));
+    fork.ok(["tag", "-d", "v1.5"]);
+    fork.ok(["update-ref", "refs/remotes/other/main", "HEAD^2"]);
+    assert_eq!(heading(), format!("Merge of {theirs} into {ours}"), "which of the two it was, nobody knows");
 }
 
 #[test]
