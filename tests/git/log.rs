@@ -369,13 +369,21 @@ fn what_rerere_settles_anew_does_not_take_the_place_of_the_merge() {
 }
 
 #[test]
-fn to_look_at_old_merges_leaves_no_record() {
+fn to_look_at_old_merges_leaves_no_record_and_asks_for_no_review() {
     let dir = TempDir::new().unwrap();
     let repo = forked(dir.path());
-    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    let ran = repo.run(["merge", "--no-edit", "upstream"]);
+    assert!(ran.err.contains("1 place combined as syntax; review it"), "{ran:?}");
     let before = repo.pleach(["log"]);
-    if repo.run(["log", "--remerge-diff"]).status == Some(0) {
+    let ran = repo.run(["show", "--format=", "--remerge-diff"]);
+    // Git has it since 2.35.
+    if ran.status == Some(0) {
+        assert_eq!((&*ran.out, &*ran.err), ("", ""), "it is what pleach made of it");
         assert_eq!(repo.pleach(["log"]), before);
+        repo.write(FILE, format!("# Tides.\n{}", repo.read(FILE))).ok(["commit", "-q", "--amend", "--no-edit", FILE]);
+        let ran = repo.run(["show", "--format=", "--remerge-diff"]);
+        let changed: Vec<&str> = ran.out.lines().filter(|line| line.starts_with(['+', '-'])).collect();
+        assert_eq!(changed, [&format!("--- a/{FILE}"), &format!("+++ b/{FILE}"), "+# Tides."], "{ran:?}");
     }
 }
 
