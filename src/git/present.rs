@@ -14,6 +14,11 @@ use crate::git::{Git, Place};
 /// What is there while git is in the middle of something.
 const MARKS: [&str; 6] = ["MERGE_HEAD", "CHERRY_PICK_HEAD", "REVERT_HEAD", "rebase-merge", "rebase-apply", "sequencer"];
 
+/// Whether git is in the middle of something.
+pub fn is_in_the_middle(place: &Place) -> bool {
+    MARKS.iter().any(|mark| place.git_dir.join(mark).exists())
+}
+
 /// The records of the last operation that was not taken back, without those of its steps that were.
 pub fn of_last(place: &Place, mut records: Vec<Record>) -> Vec<Record> {
     let now = Now::new(place);
@@ -56,7 +61,7 @@ impl Now {
             head: head.and_then(|head| head.into_string().ok()),
             // Who only looks must not get in the way of a git that is at work.
             git: git.with_env("GIT_LITERAL_PATHSPECS", "1").with_env("GIT_OPTIONAL_LOCKS", "0"),
-            in_the_middle: MARKS.iter().any(|mark| place.git_dir.join(mark).exists()),
+            in_the_middle: is_in_the_middle(place),
             has_worktree: place.worktree.is_some(),
         }
     }

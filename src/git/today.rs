@@ -8,8 +8,8 @@ use std::ops::Range;
 
 use gix::bstr::ByteSlice;
 
-use crate::git::Place;
 use crate::git::record::{Record, blob_name};
+use crate::git::{Place, present};
 use crate::line::{self, Algorithm};
 
 /// Gives the places of these records the lines on which they stand in the worktree. Where that does not tell (the file
@@ -31,21 +31,24 @@ pub fn renumber(place: &Place, records: &mut [Record]) {
     let names = moved.iter().flat_map(|(r, _)| [r.answer.clone(), format!("{}:{}", r.step.head, r.path)]);
     let names: Vec<String> = names.collect();
     let names: Vec<&str> = names.iter().map(String::as_str).collect();
-    let Ok(blobs) = place.git().blobs(&names) else { return };
+    let git = place.git();
+    let Ok(blobs) = git.blobs(&names) else { return };
+    let head = git.line(&["rev-parse", "--verify", "--quiet", "HEAD"]);
+    let begun_at = head.filter(|_| !present::is_in_the_middle(place));
     for ((record, now), blobs) in moved.into_iter().zip(blobs.chunks_exact(2)) {
         let [Some(left), before] = blobs else { continue };
         let (left, now) = (unix(left), unix(&now));
-        // Elsewhere than where the merge was made, or after it was taken back, the file is as before it.
-        if before.as_ref().is_some_and(|before| unix(before) == now) {
+        // The merge was taken back, or what is checked out is without it.
+        let without = || begun_at.as_ref().is_some_and(|head| *head == *record.step.head);
+        if before.as_ref().is_some_and(|before| unix(before) == now && without()) {
             continue;
         }
         let hunks = line::hunks(&left, &now, Algorithm::Histogram);
-        let lines = line::lines(&left).len();
-        let gone: usize = hunks.iter().map(|(left, _)| left.len()).sum();
-        if gone * 2 > lines {
+        // Whoever settles a conflict may drop most of what was left, but puts in little of his own.
+        let (last, fresh) = (line::lines(&now).len(), hunks.iter().map(|(_, now)| now.len()).sum::<usize>());
+        if last == 0 || fresh * 2 > last {
             continue;
         }
-        let last = line::lines(&now).len().max(1);
         let numbers =
             record.combined.iter_mut().map(|c| &mut c.line).chain(record.kept.iter_mut().map(|k| &mut k.line));
         numbers.for_each(|line| *line = (today(&hunks, line.saturating_sub(1)) + 1).min(last));

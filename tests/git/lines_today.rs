@@ -65,6 +65,20 @@ fn once_a_conflict_above_is_settled_a_place_is_on_the_line_where_it_is_then() {
 }
 
 #[test]
+fn a_place_behind_a_long_half_of_a_conflict_that_was_dropped_is_where_it_is_then() {
+    let dir = TempDir::new().unwrap();
+    let repo = in_dispute_above(dir.path(), "\n");
+    repo.ok(["checkout", "-q", "upstream"]);
+    let many: String = (0..40).map(|n| format!("LIMIT_{n} = {n}\n")).collect();
+    repo.write(FILE, repo.read(FILE).replace("LIMIT = 5\n", &many)).commit("Limit it in many ways");
+    repo.ok(["checkout", "-q", "main"]);
+    assert_eq!(repo.run(["merge", "-q", "upstream"]).status, Some(1));
+    assert_eq!(line(&repo), there(&repo));
+    settle(&repo, "");
+    assert_eq!((line(&repo), there(&repo)), (7, 7));
+}
+
+#[test]
 fn a_place_of_an_early_commit_of_a_rebase_is_where_a_later_one_left_it() {
     let dir = TempDir::new().unwrap();
     let repo = in_dispute_above(dir.path(), "\n");
@@ -84,7 +98,9 @@ fn where_the_merge_is_not_lines_are_counted_in_what_pleach_left() {
     settle(&repo, "# One.\n");
     repo.commit("Sync");
     assert_eq!(line(&repo), 8);
-    repo.ok(["checkout", "-q", "HEAD~1"]);
+    repo.ok(["checkout", "-q", "HEAD~1", "--", FILE]);
+    assert_eq!((line(&repo), there(&repo)), (7, 7), "the commit is there, so ours was chosen");
+    repo.ok(["checkout", "-q", "-f", "HEAD~1"]);
     assert_eq!(line(&repo), 11, "the file is as before the merge");
     repo.write(FILE, "level = 4\n");
     assert_eq!(line(&repo), 11, "another file");
