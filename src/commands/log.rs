@@ -88,8 +88,7 @@ impl Merge {
     fn new(mut files: Vec<Record>) -> Option<Merge> {
         let last = files.last()?;
         let git = Git::in_dir(".");
-        let commits = git.output(&["rev-list", "--max-count=2", "--first-parent", "HEAD"]).unwrap_or_default();
-        let current = String::from_utf8_lossy(&commits).lines().any(|commit| commit == last.step.head);
+        let current = is_current(&git, last);
         let operation = last.operation.clone();
         // Git merges the files of a commit in an order that nobody would look for them in.
         for files in files.chunk_by_mut(|a, b| a.step == b.step) {
@@ -184,6 +183,23 @@ impl Merge {
             text.push_str(&format!("\n{} merged as lines, as git would have.\n", count(plain, "other file")));
         }
         text
+    }
+}
+
+/// Whether `HEAD` is still where the operation of a last record was, or where it led, as far as can be told.
+fn is_current(git: &Git, last: &Record) -> bool {
+    let is_below_head = |commit: &str| git.output(&["merge-base", "--is-ancestor", commit, "HEAD"]).is_ok();
+    let count = |range: String| git.line(&["rev-list", "--count", &*range])?.to_str()?.parse::<usize>().ok();
+    match &last.operation {
+        Operation::Merge { .. } => {
+            let commits = git.output(&["rev-list", "--max-count=2", "--first-parent", "HEAD"]).unwrap_or_default();
+            commits.lines().any(|commit| commit == last.step.head.as_bytes())
+        }
+        // It makes a commit of each, and of not all of them pleach is asked.
+        Operation::Rebase { from, onto } => {
+            is_below_head(onto) && count(format!("{onto}..HEAD")) <= count(format!("{onto}..{from}"))
+        }
+        Operation::Picks { .. } | Operation::Mail { .. } => is_below_head(&last.step.head),
     }
 }
 

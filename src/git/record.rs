@@ -236,18 +236,26 @@ impl Operation {
         let rebase = |dir: &str| {
             Some(Operation::Rebase { from: read(&format!("{dir}/orig-head"))?, onto: read(&format!("{dir}/onto"))? })
         };
+        // Until it stops, `git rebase --apply` says nowhere but here what it is about.
+        let patches = || {
+            read("rebase-apply/rebasing")?;
+            Some(Operation::Rebase { from: read("ORIG_HEAD")?, onto: rebase_started_on(place)? })
+        };
         let mail = || {
             read("rebase-apply/applying")?;
             Some(Operation::Mail { from: read("ORIG_HEAD")? })
         };
         let picks = || Some(Operation::Picks { from: read("sequencer/head")? });
-        rebase("rebase-merge").or_else(|| rebase("rebase-apply")).or_else(mail).or_else(picks).unwrap_or_else(|| {
-            Operation::Merge {
+        rebase("rebase-merge")
+            .or_else(|| rebase("rebase-apply"))
+            .or_else(patches)
+            .or_else(mail)
+            .or_else(picks)
+            .unwrap_or_else(|| Operation::Merge {
                 head: step.head.clone(),
                 theirs: step.theirs.clone(),
                 commit: commit_of(&step.theirs).or_else(|| read("MERGE_HEAD")),
-            }
-        })
+            })
     }
 }
 
@@ -381,6 +389,15 @@ fn head_from_files(place: &Place) -> Option<String> {
     });
     // A branch may stand for another one.
     commit.filter(|commit| !commit.starts_with("ref:"))
+}
+
+/// The commit that the last rebase began on: `HEAD`'s log tells it, under whatever name the rebase was started.
+fn rebase_started_on(place: &Place) -> Option<String> {
+    let log = fs::read(place.git_dir.join("logs/HEAD")).ok()?;
+    let (before, _) = log.rsplit_once_str(" (start): checkout ")?;
+    // `OLD NEW NAME <MAIL> TIME ZONE<TAB>MESSAGE`.
+    let line = before.rsplit_str("\n").next()?;
+    Some(line.split_str(" ").nth(1)?.to_str().ok()?.to_owned())
 }
 
 fn first_line(path: &Path) -> Option<String> {

@@ -285,6 +285,53 @@ fn a_rebase_of_several_commits_is_one_merge() {
 }
 
 #[test]
+fn a_rebase_by_patches_is_one_operation_too_whether_it_stops_or_not() {
+    let dir = TempDir::new().unwrap();
+    let repo = with_stations(dir.path(), &["brest.py", "dover.py", "emden.py"]);
+    repo.ok(["checkout", "-q", "-b", "topic", "main~1"]);
+    for path in ["brest.py", "dover.py", "emden.py"] {
+        repo.write(path, ours(TIDES)).commit(&format!("Show metres in {path}"));
+    }
+    let before = repo.head();
+    repo.ok(["rebase", "-q", "--apply", "upstream"]);
+    let log = records(&repo);
+    assert_eq!(paths(&repo), ["brest.py", "dover.py", "emden.py"]);
+    assert_eq!(log["operation"]["kind"], "rebase");
+    assert_eq!(log["operation"]["from"], before);
+    assert_eq!(log["operation"]["onto"], repo.ok(["rev-parse", "upstream"]).trim());
+
+    // What it does before it stops and behind that belong together.
+    repo.ok(["reset", "-q", "--hard", "main~1"]);
+    repo.write("brest.py", ours(TIDES)).commit("Show metres in Brest");
+    repo.write("dover.py", TIDES.replace("fetch(station", "fetch(station, timeout=3")).commit("Wait less in Dover");
+    repo.write("emden.py", ours(TIDES)).commit("Show metres in Emden");
+    assert_ne!(repo.run(["-c", "rebase.backend=apply", "rebase", "-q", "upstream"]).status, Some(0));
+    assert_eq!(paths(&repo), ["brest.py", "dover.py"]);
+    repo.write("dover.py", TIDES).ok(["add", "dover.py"]);
+    repo.ok(["rebase", "--continue"]);
+    assert_eq!(paths(&repo), ["brest.py", "dover.py", "emden.py"]);
+}
+
+#[test]
+fn after_a_rebase_head_has_not_moved_on_though_its_last_commits_needed_no_pleach() {
+    let dir = TempDir::new().unwrap();
+    let repo = with_stations(dir.path(), &["brest.py", "dover.py"]);
+    repo.ok(["checkout", "-q", "-b", "topic", "main~1"]);
+    repo.write("brest.py", ours(TIDES)).commit("Show metres in Brest");
+    repo.write("notes.txt", "metres\n").commit("Note it").write("notes.txt", "metres, feet\n").commit("Note more");
+    let before = repo.head();
+    let moved_on = || repo.pleach(["log"]).out.contains("\nHEAD has moved on since.\n");
+    repo.ok(["rebase", "-q", "upstream"]);
+    assert_eq!((paths(&repo), moved_on()), (vec!["brest.py".to_owned()], false));
+    repo.write("notes.txt", "metres, feet, fathoms\n").commit("Note even more");
+    assert!(moved_on());
+
+    repo.ok(["checkout", "-q", "upstream"]);
+    repo.ok(["cherry-pick", &format!("main~1..{before}")]);
+    assert_eq!((paths(&repo), moved_on()), (vec!["brest.py".to_owned()], false));
+}
+
+#[test]
 fn conflicts_that_are_left_are_counted() {
     let dir = TempDir::new().unwrap();
     let repo = forked(dir.path());
