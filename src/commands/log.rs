@@ -5,7 +5,8 @@ use gix::bstr::ByteSlice;
 use serde::Serialize;
 
 use crate::Kept;
-use crate::git::record::{self, Applied, Operation, Record, Step};
+use crate::git::operation::{Applied, Operation};
+use crate::git::record::{self, Record, Step};
 use crate::git::{Git, Place, plain, present, today};
 use crate::report::{bold, count, json, print, shown};
 

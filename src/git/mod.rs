@@ -10,6 +10,7 @@ pub mod attributes;
 pub mod block;
 mod config;
 pub mod merge_tree;
+pub mod operation;
 mod place;
 pub mod present;
 pub mod protocol;

@@ -8,7 +8,8 @@ use std::collections::{HashMap, HashSet};
 
 use gix::bstr::ByteSlice;
 
-use crate::git::record::{Operation, Record};
+use crate::git::operation::Operation;
+use crate::git::record::Record;
 use crate::git::{Git, Place};
 
 /// What is there while git is in the middle of something.
