@@ -7,9 +7,9 @@ use crate::case::{Case, Made, Seen};
 use crate::edits::{self, Edit, account, stray, withdrawn};
 use crate::excerpt::ByLines;
 use crate::grammar::Language;
-use crate::line::{self, LineMerge, LineSettings};
+use crate::line::{self, Converted, LineMerge, LineSettings};
 use crate::threads::spawn;
-use crate::{Side, Versions};
+use crate::{Side, Version, Versions};
 
 /// What a caller may choose.
 #[derive(Clone, Debug)]
@@ -111,11 +111,26 @@ impl Answer {
 ///
 /// With [`LineSettings::favor`], git's line merge settles its conflicts that way, and is clean.
 pub fn merge(versions: Versions<&[u8]>, language: Option<&'static Language>, settings: &Settings) -> Answer {
+    let converted = language.and_then(|_| line::converted(versions));
+    if let Some(converted) = converted.filter(|_| line::merge(versions, &settings.line).conflicts > 0) {
+        return with_its_ending(converted, language, settings);
+    }
     let answer = merged(versions, language, settings);
     match answer.conflicts {
         0 => answer,
         _ => Answer { kept: edits::kept::kept(&answer.text, versions.base, settings.line.marker_size), ..answer },
     }
+}
+
+/// Merges versions of which a side gave all lines another ending, which to lines is an edit of all of them: with that
+/// ending in all versions, only the other edits are left.
+fn with_its_ending(converted: Converted, language: Option<&'static Language>, settings: &Settings) -> Answer {
+    let Converted { ending, by, versions } = converted;
+    let by: Vec<_> = by.into_iter().map(|side| Version::from(side).name()).collect();
+    let note = format!("all lines end with {} now, as in {}", ending.name(), by.join(" and "));
+    let answer = merge(versions.as_ref().map(Vec::as_slice), language, settings);
+    // Even where lines will do then, it is not what git makes of them.
+    Answer { way: Way::Trees, notes: [note].into_iter().chain(answer.notes).collect(), ..answer }
 }
 
 fn merged(versions: Versions<&[u8]>, language: Option<&'static Language>, settings: &Settings) -> Answer {

@@ -63,7 +63,7 @@ impl<'s> Case<'s> {
         let joined = |fewer, more| Dissent { blocks: blocks - fewer, lines: lines + more, parted: parted - fewer };
         let will_do = |fewer, more| merged.conflicts == 0 || !joined(fewer, more).worse_than(old);
         let page = layout::join(page, self.versions, self.settings, will_do);
-        let notes = withdrawn::reasons(&page, self.settings.marker_size);
+        let notes = withdrawn::reasons(&page, self.withdrawn(), self.settings.marker_size);
         let Page { text, conflicts, combined, .. } = page;
         Ok(Answer { text, conflicts, way: Way::Trees, notes, combined, kept: Vec::new() })
     }

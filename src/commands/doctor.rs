@@ -1,4 +1,6 @@
 use std::collections::BTreeMap;
+use std::fs::{self, File};
+use std::io::Read;
 use std::path::Path;
 use std::process::ExitCode;
 
@@ -74,6 +76,7 @@ impl Doctor {
         for language in grammar::all() {
             findings.extend(files(&git, &place, &config, language)?);
         }
+        findings.extend(known_by_first_line(&git, &place, &config)?);
         print(&match self.format {
             Format::Json => json(&findings),
             Format::Text => findings.iter().map(line).collect(),
@@ -224,6 +227,50 @@ fn files(git: &Git, place: &Place, config: &Config, language: &Language) -> anyh
         findings.push(Finding::fault(what, mend));
     }
     Ok(findings)
+}
+
+/// The tracked files without an ending whose first line, or an attribute, says that pleach reads them, and of which no
+/// attribute says who merges them: `pleach install` names endings.
+fn known_by_first_line(git: &Git, place: &Place, config: &Config) -> anyhow::Result<Option<Finding>> {
+    let Some(top) = &place.worktree else { return Ok(None) };
+    let listed = git.reading_pathspecs().output(&["ls-files", "-z", "--", ":(top)"])?;
+    let mut paths: Vec<&[u8]> = listed.split_str("\0").filter(|path| has_no_ending(path)).collect();
+    // An unmerged file is in the index as often as it has versions.
+    paths.dedup();
+    let read = |path: &&[u8]| {
+        let first = gix::path::from_byte_slice(path).ok().and_then(|path| first_line(&top.join(path)));
+        first.is_some_and(|first| attributes::language(Some((place, config)), path, &first).is_some())
+    };
+    let known: Vec<u8> = paths.into_iter().filter(read).flat_map(|path| [path, b"\0"].concat()).collect();
+    if known.is_empty() || tracked::default_driver(git).is_some() {
+        return Ok(None);
+    }
+    let mut states = tracked::merge_attribute(git, &known)?;
+    states.retain(|(_, state)| state == "unspecified");
+    let Some((example, _)) = states.first() else { return Ok(None) };
+    let example = shown(example);
+    let what = match states.len() {
+        1 => format!("{example} has no ending, and no attribute gives it to pleach, which could read it"),
+        n => format!(
+            "{n} tracked files such as {example} have no ending, and no attribute gives them to pleach, which could read them"
+        ),
+    };
+    let patterns: Vec<String> = states.iter().map(|(path, _)| attributes::pattern_of(path)).collect();
+    Ok(Some(Finding::warning(what, appending(place, &patterns))))
+}
+
+fn has_no_ending(path: &[u8]) -> bool {
+    let name = path.rsplit_str("/").next().unwrap_or(path);
+    !name.is_empty() && !name.contains(&b'.') && !attributes::names(path)
+}
+
+/// The beginning of a file, as much as its first line takes to say what it is.
+fn first_line(path: &Path) -> Option<Vec<u8>> {
+    const ENOUGH: u64 = 256;
+    fs::symlink_metadata(path).ok().filter(fs::Metadata::is_file)?;
+    let mut first = Vec::new();
+    File::open(path).ok()?.take(ENOUGH).read_to_end(&mut first).ok()?;
+    Some(first)
 }
 
 /// The command that adds lines to the repository's own file of attributes, whose last line outweighs

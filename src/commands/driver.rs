@@ -58,7 +58,10 @@ fn answer(args: &[OsString]) -> anyhow::Result<Outcome> {
     let recorded = matches!(catch_unwind(AssertUnwindSafe(record)), Ok(Some(())));
     let again =
         language.and_then(|l| l.regenerate_command(path)).filter(|_| answer.way == Way::Trees || answer.conflicts > 0);
-    tell(&told(path, &answer, recorded, again));
+    // What was merged long ago is not to be reviewed anew.
+    if !call.only_looks() {
+        tell(&told(path, &answer, recorded, again));
+    }
     Ok(if answer.conflicts == 0 { Outcome::Merged } else { Outcome::Conflicts })
 }
 

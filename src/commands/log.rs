@@ -1,17 +1,20 @@
 use std::process::ExitCode;
 
 use anyhow::Context;
+use gix::bstr::ByteSlice;
 use serde::Serialize;
 
 use crate::Kept;
-use crate::git::record::{self, Operation, Record, Step};
-use crate::git::{Git, Place, plain, present};
+use crate::git::operation::{Applied, Operation};
+use crate::git::record::{self, Record, Step};
+use crate::git::{Git, Place, plain, present, today};
 use crate::report::{bold, count, json, print, shown};
 
 /// Show what pleach combined in the last merge, place by place
 ///
 /// The last merge is the last thing git did that called pleach and that was not taken back: a merge, all
-/// of a rebase, a series of picks, a stash pop. Line numbers are those of the file as pleach left it.
+/// of a rebase, a series of picks, a stash pop. Lines are counted in the files as they are in the worktree
+/// now; in what pleach left, if the file there does not come of that.
 #[derive(Debug, clap::Args)]
 #[command(after_help = "Exit status:\n  0  shown, or nothing to show\n  2  an error")]
 pub struct Log {
@@ -43,7 +46,9 @@ impl Log {
             true => "git has not called pleach here yet\n",
             false => "nothing that pleach merged here is left: it was taken back\n",
         };
-        let log = Merge::new(present::of_last(&place, records));
+        let mut last = present::of_last(&place, records);
+        today::renumber(&place, &mut last);
+        let log = Merge::new(last);
         print(&match (self.format, &log) {
             (LogFormat::Json, log) => json(log),
             (_, None) => none.to_owned(),
@@ -58,6 +63,9 @@ impl Log {
 #[derive(Serialize)]
 struct Merge {
     operation: Operation,
+    /// What is known of the name of what was pulled.
+    #[serde(skip)]
+    pulled: Option<String>,
     /// Whether `HEAD` is still where the operation was, or where it led.
     current: bool,
     #[serde(serialize_with = "without_operation")]
@@ -81,14 +89,13 @@ impl Merge {
     fn new(mut files: Vec<Record>) -> Option<Merge> {
         let last = files.last()?;
         let git = Git::in_dir(".");
-        let commits = git.output(&["rev-list", "--max-count=2", "--first-parent", "HEAD"]).unwrap_or_default();
-        let current = String::from_utf8_lossy(&commits).lines().any(|commit| commit == last.step.head);
+        let current = is_current(&git, last);
         let operation = last.operation.clone();
         // Git merges the files of a commit in an order that nobody would look for them in.
         for files in files.chunk_by_mut(|a, b| a.step == b.step) {
             files.sort_by_cached_key(Record::path_bytes);
         }
-        Some(Merge { operation, current, files })
+        Some(Merge { pulled: known_as(&git, &operation), operation, current, files })
     }
 
     /// The files of which there is something to say, and how many git would have merged alike.
@@ -115,7 +122,7 @@ impl Merge {
 
     fn text(&self) -> String {
         let (review, plain) = self.parted();
-        let mut text = format!("{}\n", bold(&title(&self.operation, |name| name.to_owned())));
+        let mut text = format!("{}\n", bold(&title(&self.operation, self.pulled.as_deref(), |name| name.to_owned())));
         if !self.current {
             text.push_str("HEAD has moved on since.\n");
         }
@@ -144,11 +151,15 @@ impl Merge {
 
     fn markdown(&self) -> String {
         let (review, plain) = self.parted();
-        let mut text = format!("### {}\n\n", title(&self.operation, code));
+        let mut text = format!("### {}\n\n", title(&self.operation, self.pulled.as_deref(), code));
+        let left = match self.files.iter().map(|record| record.conflicts).sum() {
+            0 => String::new(),
+            n => format!(", and left {} to a person", count(n, "conflict")),
+        };
         text.push_str(&match self.places() {
-            0 => "pleach combined nothing as syntax.\n".to_owned(),
+            0 => format!("pleach combined nothing as syntax{left}.\n"),
             n => format!(
-                "pleach combined {} as syntax. {CAUTION} please review them, and run the tests.\n",
+                "pleach combined {} as syntax{left}. {CAUTION} please review them, and run the tests.\n",
                 count(n, "place")
             ),
         });
@@ -176,20 +187,63 @@ impl Merge {
     }
 }
 
+/// Whether `HEAD` is still where the operation of a last record was, or where it led, as far as can be told.
+fn is_current(git: &Git, last: &Record) -> bool {
+    let is_below_head = |commit: &str| git.output(&["merge-base", "--is-ancestor", commit, "HEAD"]).is_ok();
+    let count = |range: String| git.line(&["rev-list", "--count", &*range])?.to_str()?.parse::<usize>().ok();
+    match &last.operation {
+        Operation::Merge { .. } => {
+            let commits = git.output(&["rev-list", "--max-count=2", "--first-parent", "HEAD"]).unwrap_or_default();
+            commits.lines().any(|commit| commit == last.step.head.as_bytes())
+        }
+        // It makes a commit of each, and of not all of them pleach is asked.
+        Operation::Rebase { from, onto } => {
+            is_below_head(onto) && count(format!("{onto}..HEAD")) <= count(format!("{onto}..{from}"))
+        }
+        Operation::Picks { .. } | Operation::Mail { .. } => is_below_head(&last.step.head),
+    }
+}
+
+/// What `git pull` merges has no name, so git's label for it is the commit.
+fn is_commit(label: &str) -> bool {
+    label.len() >= 40 && label.bytes().all(|c| c.is_ascii_hexdigit())
+}
+
+/// What a commit that was pulled is known as here: by a tag, or by the only branch of another repository that is there.
+fn known_as(git: &Git, operation: &Operation) -> Option<String> {
+    let Operation::Merge { theirs, .. } = operation else { return None };
+    let names = |below: &str| {
+        let at = format!("--points-at={theirs}");
+        // `upstream/HEAD` is another name of a branch.
+        let found = git.output(&["for-each-ref", "--format=%(symref)%(refname:lstrip=2)", &at, below]).ok()?;
+        let names: Vec<String> = found.lines().map(|name| name.to_str_lossy().into_owned()).collect();
+        Some(names.into_iter().filter(|name| !name.starts_with("refs/")).collect::<Vec<_>>())
+    };
+    let name = || {
+        let tag = names("refs/tags")?.into_iter().next();
+        tag.or_else(|| <[String; 1]>::try_from(names("refs/remotes")?).ok().map(|[name]| name))
+    };
+    is_commit(theirs).then(name).flatten()
+}
+
 fn step_title(step: &Step) -> String {
     let on_top = || format!("on top of {}", step.head.get(..10).unwrap_or(&step.head));
     step.label().map_or_else(on_top, str::to_owned)
 }
 
-fn title(operation: &Operation, name: impl Fn(&str) -> String) -> String {
+fn title(operation: &Operation, pulled: Option<&str>, name: impl Fn(&str) -> String) -> String {
     let short = |commit: &str| name(commit.get(..10).unwrap_or(commit));
-    // What `git pull` merges has no name, so git's label for it is the commit.
-    let is_commit = |label: &str| label.len() >= 40 && label.bytes().all(|c| c.is_ascii_hexdigit());
     match operation {
-        Operation::Merge { head, theirs, .. } if is_commit(theirs) => {
-            format!("Merge of {} into {}", short(theirs), short(head))
-        }
-        Operation::Merge { head, theirs, .. } => format!("Merge of {} into {}", name(theirs), short(head)),
+        Operation::Merge { head, theirs, .. } if is_commit(theirs) => match pulled {
+            Some(pulled) => format!("Merge of {} ({}) into {}", name(pulled), short(theirs), short(head)),
+            None => format!("Merge of {} into {}", short(theirs), short(head)),
+        },
+        Operation::Merge { head, theirs, .. } => match operation.applied() {
+            Some(Applied::Stash) => format!("Stashed changes applied on top of {}", short(head)),
+            Some(Applied::Picked(commit)) => format!("{} picked on top of {}", name(commit), short(head)),
+            Some(Applied::Reverted(commit)) => format!("{} reverted on top of {}", name(commit), short(head)),
+            None => format!("Merge of {} into {}", name(theirs), short(head)),
+        },
         Operation::Rebase { from, onto } => format!("Rebase of {} onto {}", short(from), short(onto)),
         Operation::Picks { from } => format!("Commits picked or reverted on top of {}", short(from)),
         Operation::Mail { from } => format!("Patches applied on top of {}", short(from)),

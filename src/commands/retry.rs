@@ -58,11 +58,15 @@ enum Outcome {
     /// The file is as git left it, since syntax does not help.
     Unchanged { conflicts: usize, notes: Vec<String> },
     /// The file is not as git left it.
-    Edited,
+    Edited {
+        /// Whether there are conflict markers in it.
+        #[serde(skip)]
+        marked: bool,
+    },
     /// The file is as pleach would have left it.
     AlreadySo { conflicts: usize },
     /// There is no text to merge.
-    NoMerge { why: &'static str },
+    NoMerge { why: String },
     /// It could not be read, converted or written.
     Failed { why: String },
 }
@@ -86,7 +90,9 @@ impl Outcome {
             Outcome::Unchanged { conflicts, notes } => {
                 format!("{} as before{}", count(*conflicts, "conflict"), said(notes))
             }
-            Outcome::Edited => "left alone: it is not as git left it".to_owned(),
+            Outcome::Edited { marked: true } => "left alone: it is not as git left it".to_owned(),
+            // Settled by a person or by `git rerere`, or never merged: `-merge` has git keep ours.
+            Outcome::Edited { marked: false } => "left alone: no conflict markers are in it".to_owned(),
             Outcome::AlreadySo { conflicts: 0 } => "merged already".to_owned(),
             Outcome::AlreadySo { conflicts } => format!("{}, already merged as syntax", count(*conflicts, "conflict")),
             Outcome::NoMerge { why } => format!("left alone: {why}"),
@@ -172,19 +178,19 @@ impl Repository {
             return Ok(Outcome::NoMerge { why });
         }
         if !file.has_texts() {
-            return Ok(Outcome::NoMerge { why: file.is_no_file().unwrap_or("it is no file") });
+            return Ok(Outcome::NoMerge { why: file.is_no_file().unwrap_or("it is no file").to_owned() });
         }
         if file.adds_two_modes() {
-            return Ok(Outcome::NoMerge { why: "the sides added it with different modes" });
+            return Ok(Outcome::NoMerge { why: "the sides added it with different modes".to_owned() });
         }
         let path = self.top.join(gix::path::from_byte_slice(&file.path)?);
         if !fs::symlink_metadata(&path).is_ok_and(|m| m.is_file()) {
-            return Ok(Outcome::NoMerge { why: "there is no such file in the worktree" });
+            return Ok(Outcome::NoMerge { why: "there is no such file in the worktree".to_owned() });
         }
         let texts = merge_tree::texts(&self.git, &[file])?.remove(0);
         let texts = texts.as_ref().map(Vec::as_slice);
         if [texts.base, texts.ours, texts.theirs].into_iter().any(line::looks_binary) {
-            return Ok(Outcome::NoMerge { why: "it is binary" });
+            return Ok(Outcome::NoMerge { why: "it is binary".to_owned() });
         }
 
         let raw = read(&path)?;
@@ -197,7 +203,10 @@ impl Repository {
         let converted = stored != raw;
         let found = InWorktree { stored: &stored, ..found };
         let again = if converted { self.retry_as(file, texts, found)? } else { None };
-        Ok(again.unwrap_or(Outcome::Edited))
+        let size = self.settings(&file.path).line.marker_size;
+        let marked =
+            || line::lines(&stored).iter().any(|l| line::is_mark(l, b'<', size) || line::is_mark(l, b'>', size));
+        Ok(again.unwrap_or_else(|| Outcome::Edited { marked: marked() }))
     }
 
     /// Merges again if what is in the worktree is what a line merge leaves.
@@ -239,7 +248,7 @@ impl Repository {
         };
         // A merge may take seconds, and a person may have saved it meanwhile.
         if read(path)? != raw {
-            return Ok(Some(Outcome::Edited));
+            return Ok(Some(Outcome::Edited { marked: true }));
         }
         replace(path, &text)?;
         let record = Record::new(&self.place, &file.path, &settings.line.labels, &answer);

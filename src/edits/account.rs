@@ -37,6 +37,9 @@ pub(crate) fn complete(
         let first = lines.iter().position(|line| !line.trim_ascii().is_empty());
         let what = match first {
             Some(first) => format!("lines, from `{}` on", shown(lines[first])),
+            None if Version::ALL.into_iter().all(|v| versions.get(v)[edit.at(v)].trim_ascii().is_empty()) => {
+                "blank lines".to_owned()
+            }
             None => "lines taken out".to_owned(),
         };
         let why = reason(Versions::each(|v| &versions.get(v)[edit.at(v)])).to_owned();

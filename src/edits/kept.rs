@@ -21,6 +21,9 @@ const FEW: usize = 10;
 /// So many lines tell that others beside them are the same too.
 const SOUGHT: usize = 12;
 
+/// Fewer lines than these may stand in a file by chance.
+const TOLD_APART: usize = 3;
+
 /// The long halves of conflicts in a text with markers of `marker_size` signs of which all but a few lines are as in
 /// `base`.
 pub(crate) fn kept(text: &[u8], base: &[u8], marker_size: usize) -> Vec<Kept> {
@@ -42,6 +45,35 @@ pub(crate) fn kept(text: &[u8], base: &[u8], marker_size: usize) -> Vec<Kept> {
         Side::BOTH.into_iter().filter_map(told).collect::<Vec<_>>()
     };
     blocks.flat_map(told).collect()
+}
+
+/// Some lines of a text by which it is known elsewhere: none, if it has too few that say something.
+pub(crate) fn telling(text: &[u8]) -> Vec<Vec<u8>> {
+    let says = |line: &&[u8]| line.iter().filter(|b| b.is_ascii_alphanumeric()).count() > 2;
+    let mut lines: Vec<&[u8]> = line::lines(text).into_iter().map(<[u8]>::trim_ascii).filter(says).collect();
+    lines.sort_by(|a, b| b.len().cmp(&a.len()).then_with(|| a.cmp(b)));
+    lines.dedup();
+    lines.truncate(SOUGHT);
+    if lines.len() < TOLD_APART { Vec::new() } else { lines.into_iter().map(<[u8]>::to_vec).collect() }
+}
+
+/// The lines of a text that are not in `before`, after a `+`, and those of that which are not in it, after a `-`, if these
+/// are few.
+pub(crate) fn few_changes(before: &[u8], text: &[u8]) -> Option<Vec<String>> {
+    let differences = line::differences(before, text, Algorithm::Histogram);
+    let [gone, fresh]: [Vec<_>; 2] = [
+        differences.iter().map(|(gone, _)| line::lines(&before[gone.clone()])).collect(),
+        differences.iter().map(|(_, fresh)| line::lines(&text[fresh.clone()])).collect(),
+    ];
+    let few = [&gone, &fresh].into_iter().all(|lines| lines.iter().map(Vec::len).sum::<usize>() <= FEW);
+    let changes = gone.iter().zip(&fresh).flat_map(|(gone, fresh)| {
+        gone.iter().map(|line| signed('-', line)).chain(fresh.iter().map(|line| signed('+', line)))
+    });
+    few.then(|| changes.collect())
+}
+
+fn signed(sign: char, line: &[u8]) -> String {
+    format!("{sign}{}", String::from_utf8_lossy(line.trim_ascii_end()))
 }
 
 /// The lines of base.
@@ -71,7 +103,6 @@ impl<'b> Base<'b> {
             let (before, after) = (line::lines(&old[before]), line::lines(&new[after]));
             let before = if beside { &before[..0] } else { &before[..] };
             (gone, fresh) = (gone + before.len(), fresh + after.len());
-            let signed = |sign: char, line: &&[u8]| format!("{sign}{}", String::from_utf8_lossy(line.trim_ascii_end()));
             changes.extend(before.iter().map(|line| signed('-', line)));
             changes.extend(after.iter().map(|line| signed('+', line)));
         }

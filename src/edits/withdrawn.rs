@@ -341,7 +341,8 @@ fn definitions(tree: &Tree<'_>) -> HashMap<u64, Option<NodeId>> {
     once::by_key((1..tree.len() as u32).map(NodeId).filter(definition).map(known_by))
 }
 
-/// What a person should know of a line merge that uses what a side withdrew from a definition: one line each.
+/// What a person should know of a line merge that uses what a side withdrew from a definition: one line each. Of what it
+/// withdrew from the whole file, [`warnings`] tell.
 pub(crate) fn used_by_lines(
     withdrawn: &Withdrawn,
     text: &[u8],
@@ -349,7 +350,8 @@ pub(crate) fn used_by_lines(
     edits: &[Edit],
 ) -> Vec<String> {
     let lines = line::lines(text);
-    let found = withdrawn.used().iter().filter_map(|Used { edit, gone_from, name }| {
+    let in_file = withdrawn.used().iter().filter(|used| !withdrawn.by(used.gone_from).contains_key(&used.name));
+    let found = in_file.filter_map(|Used { edit, gone_from, name }| {
         let user = gone_from.other();
         let edited = &versions.get(user)[edits[*edit].at(user.into())];
         let at = text.find(edited)? + find_word(edited, name).next()?;
@@ -379,12 +381,13 @@ pub(crate) fn warnings(withdrawn: &Withdrawn, text: &[u8], versions: Versions<&[
 }
 
 /// Why some statements of a page are in dispute although they stand alone there: one line for each name that a side
-/// took out of the code around them.
-pub(crate) fn reasons(page: &Page, marker_size: usize) -> Vec<String> {
+/// took out of the code around them. Of those that it took out of the whole file, [`warnings`] tell.
+pub(crate) fn reasons(page: &Page, withdrawn: &Withdrawn, marker_size: usize) -> Vec<String> {
     let lines = line::lines(&page.text);
     let blocks = line::blocks(&lines, marker_size);
     let disputed = |line: &usize| blocks.iter().any(|block| block.lines.contains(&(line - 1)));
-    let found = page.gone.iter().filter_map(|(side, name)| {
+    let in_file = page.gone.iter().filter(|(side, name)| !withdrawn.by(*side).contains_key(name));
+    let found = in_file.filter_map(|(side, name)| {
         let at = uses(&lines, &page.text, name).find(disputed)?;
         Some(warning(at, name, *side, "the code around"))
     });

@@ -10,6 +10,7 @@ pub mod attributes;
 pub mod block;
 mod config;
 pub mod merge_tree;
+pub mod operation;
 mod place;
 pub mod present;
 pub mod protocol;
@@ -19,6 +20,7 @@ mod replace;
 mod run;
 mod scratch;
 pub mod section;
+pub mod today;
 pub mod tracked;
 pub mod unmerged;
 

@@ -8,11 +8,17 @@ use std::collections::{HashMap, HashSet};
 
 use gix::bstr::ByteSlice;
 
-use crate::git::record::{Operation, Record};
+use crate::git::operation::Operation;
+use crate::git::record::Record;
 use crate::git::{Git, Place};
 
 /// What is there while git is in the middle of something.
 const MARKS: [&str; 6] = ["MERGE_HEAD", "CHERRY_PICK_HEAD", "REVERT_HEAD", "rebase-merge", "rebase-apply", "sequencer"];
+
+/// Whether git is in the middle of something.
+pub fn is_in_the_middle(place: &Place) -> bool {
+    MARKS.iter().any(|mark| place.git_dir.join(mark).exists())
+}
 
 /// The records of the last operation that was not taken back, without those of its steps that were.
 pub fn of_last(place: &Place, mut records: Vec<Record>) -> Vec<Record> {
@@ -56,7 +62,7 @@ impl Now {
             head: head.and_then(|head| head.into_string().ok()),
             // Who only looks must not get in the way of a git that is at work.
             git: git.with_env("GIT_LITERAL_PATHSPECS", "1").with_env("GIT_OPTIONAL_LOCKS", "0"),
-            in_the_middle: MARKS.iter().any(|mark| place.git_dir.join(mark).exists()),
+            in_the_middle: is_in_the_middle(place),
             has_worktree: place.worktree.is_some(),
         }
     }
@@ -69,9 +75,7 @@ impl Now {
             Operation::Merge { head, .. } => (head, head),
             Operation::Picks { from } | Operation::Mail { from } => (from, from),
         };
-        // What merges in memory (`git merge-tree`) changes no file and calls our side by its name.
-        let in_worktree = |r: &Record| matches!(&*r.step.ours, "HEAD" | "Updated upstream" | "ours");
-        if self.in_the_middle || !self.has_worktree || !records.iter().all(in_worktree) {
+        if self.in_the_middle || !self.has_worktree || !records.iter().all(|r| r.step.is_in_worktree()) {
             return false;
         }
         let gone = match &self.head {

@@ -92,8 +92,16 @@ impl Call {
     /// already, and names no side. `git log --remerge-diff` merges in memory what was merged long ago;
     /// it calls our side by a commit and its subject, where all others say `HEAD` or a branch.
     pub fn is_of_an_operation(&self) -> bool {
-        let sides = [&self.labels.ours, &self.labels.theirs].map(|label| label.as_deref().unwrap_or_default());
-        !(sides.iter().all(|label| label.is_empty()) || sides.iter().all(|label| is_described(label)))
+        !(self.sides().iter().all(|label| label.is_empty()) || self.only_looks())
+    }
+
+    /// Whether a person only looks at what was merged long ago, as far as the labels tell: `git log --remerge-diff`.
+    pub fn only_looks(&self) -> bool {
+        self.sides().iter().all(|label| is_described(label))
+    }
+
+    fn sides(&self) -> [&[u8]; 2] {
+        [&self.labels.ours, &self.labels.theirs].map(|label| label.as_deref().unwrap_or_default())
     }
 }
 

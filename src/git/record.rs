@@ -13,6 +13,7 @@ use std::path::{Path, PathBuf};
 use gix::bstr::{BString, ByteSlice};
 use serde::{Deserialize, Serialize};
 
+use crate::git::operation::{Operation, first_line};
 use crate::git::protocol::is_described;
 use crate::git::{Git, Place, replace};
 use crate::report::hex;
@@ -25,7 +26,7 @@ const SIZE_LIMIT: u64 = 1 << 20;
 const UNSAID: &str = "theirs";
 
 /// What git calls their side where it applies a stash.
-const STASHED: &str = "Stashed changes";
+pub(super) const STASHED: &str = "Stashed changes";
 
 /// One call of the driver.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -52,40 +53,6 @@ pub struct Record {
     pub kept: Vec<Kept>,
     /// What else was said.
     pub notes: Vec<String>,
-}
-
-/// What git was doing when it called the driver.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(tag = "kind", rename_all = "kebab-case")]
-pub enum Operation {
-    /// One merge of two trees: `git merge`, and whatever leaves no trace while it runs
-    /// (`cherry-pick` and `revert` of one commit, `stash pop`, `checkout -m`, `merge-tree`).
-    Merge {
-        /// The commit of `HEAD`.
-        head: String,
-        /// Git's label for the other side.
-        theirs: String,
-        /// The other side's commit, which only `git merge` tells.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        commit: Option<String>,
-    },
-    /// `git rebase`.
-    Rebase {
-        /// The branch's commit before it.
-        from: String,
-        /// Where it goes.
-        onto: String,
-    },
-    /// `git cherry-pick` or `git revert` of several commits.
-    Picks {
-        /// The commit of `HEAD` before the first.
-        from: String,
-    },
-    /// `git am`.
-    Mail {
-        /// The commit of `HEAD` before the first patch.
-        from: String,
-    },
 }
 
 /// One application of changes: all of a merge, one commit of a rebase.
@@ -115,6 +82,12 @@ impl Step {
         (self.theirs != UNSAID).then_some(&self.theirs)
     }
 
+    /// Whether its answers go into the worktree: what merges in memory (`git merge-tree`) changes no file, and calls our
+    /// side by its name.
+    pub fn is_in_worktree(&self) -> bool {
+        matches!(&*self.ours, "HEAD" | "Updated upstream" | "ours")
+    }
+
     /// Whether a stash is applied, as far as the label tells: of that comes no commit.
     pub fn is_stash(&self) -> bool {
         self.theirs == STASHED
@@ -133,7 +106,6 @@ impl Record {
         }
         let mut step = Step { head, ours, theirs, joins: joins(place) };
         step.joins |= step.is_stash();
-        let blob = gix::objs::compute_hash(gix::hash::Kind::Sha1, gix::objs::Kind::Blob, &answer.text);
         Record {
             operation: autostash(place, &step).unwrap_or_else(|| Operation::now(place, &step)),
             step,
@@ -144,7 +116,7 @@ impl Record {
                 Way::Trees => "trees".to_owned(),
             },
             conflicts: answer.conflicts,
-            answer: blob.map(|id| id.to_string()).unwrap_or_default(),
+            answer: blob_name(&answer.text),
             combined: answer.combined.clone(),
             kept: answer.kept.clone(),
             notes: answer.notes.clone(),
@@ -204,25 +176,10 @@ impl Record {
     }
 }
 
-impl Operation {
-    fn now(place: &Place, step: &Step) -> Operation {
-        let read = |path: &str| first_line(&place.git_dir.join(path));
-        let rebase = |dir: &str| {
-            Some(Operation::Rebase { from: read(&format!("{dir}/orig-head"))?, onto: read(&format!("{dir}/onto"))? })
-        };
-        let mail = || {
-            read("rebase-apply/applying")?;
-            Some(Operation::Mail { from: read("ORIG_HEAD")? })
-        };
-        let picks = || Some(Operation::Picks { from: read("sequencer/head")? });
-        rebase("rebase-merge").or_else(|| rebase("rebase-apply")).or_else(mail).or_else(picks).unwrap_or_else(|| {
-            Operation::Merge {
-                head: step.head.clone(),
-                theirs: step.theirs.clone(),
-                commit: commit_of(&step.theirs).or_else(|| read("MERGE_HEAD")),
-            }
-        })
-    }
+/// The SHA-1 of a text as a git blob.
+pub fn blob_name(text: &[u8]) -> String {
+    let blob = gix::objs::compute_hash(gix::hash::Kind::Sha1, gix::objs::Kind::Blob, text);
+    blob.map(|id| id.to_string()).unwrap_or_default()
 }
 
 /// All records, oldest first.
@@ -323,14 +280,6 @@ fn only_head() -> Option<(String, String)> {
     <[_; 1]>::try_from(heads).ok().map(|[head]| head)
 }
 
-/// The commit that `git merge` calls `name`: it tells its children in `GITHEAD_<commit>=<name>`.
-fn commit_of(name: &str) -> Option<String> {
-    std::env::vars_os().find_map(|(key, value)| {
-        let commit = key.to_str()?.strip_prefix("GITHEAD_")?.to_owned();
-        (value == *name).then_some(commit)
-    })
-}
-
 /// The commit of `HEAD`.
 fn head(place: &Place) -> Option<String> {
     head_from_files(place).or_else(|| {
@@ -349,11 +298,6 @@ fn head_from_files(place: &Place) -> Option<String> {
     });
     // A branch may stand for another one.
     commit.filter(|commit| !commit.starts_with("ref:"))
-}
-
-fn first_line(path: &Path) -> Option<String> {
-    let text = fs::read_to_string(path).ok()?;
-    Some(text.lines().next().unwrap_or_default().trim().to_owned())
 }
 
 #[cfg(test)]

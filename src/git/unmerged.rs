@@ -2,8 +2,8 @@
 
 use gix::bstr::ByteSlice;
 
-use crate::Versions;
 use crate::git::{Git, GitError};
+use crate::{Side, Version, Versions};
 
 /// A path with more than one entry in the index.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -25,13 +25,28 @@ pub struct Stage {
 
 impl Unmerged {
     /// Why there are not two texts to merge, in words; none if both sides have the file.
-    pub fn lacks(&self) -> Option<&'static str> {
+    pub fn lacks(&self) -> Option<String> {
         let Versions { base, ours, theirs } = &self.stages;
-        match (base, ours, theirs) {
-            (_, Some(_), Some(_)) => None,
-            (Some(_), None, None) => Some("both sides deleted or renamed it"),
-            (Some(_), _, _) => Some("one side deleted it, the other changed it"),
-            (None, _, _) => Some("only one side has a file of this name"),
+        if ours.is_some() && theirs.is_some() {
+            return None;
+        }
+        let Some(side) = self.only_side() else { return Some("both sides deleted or renamed it".to_owned()) };
+        let [has, lacks] = [side, side.other()].map(|side| Version::from(side).name());
+        Some(match base {
+            Some(base) if self.stages.get(side).as_ref() == Some(base) => {
+                format!("{lacks} deleted it, {has} renamed it")
+            }
+            Some(_) => format!("{lacks} deleted it, {has} changed it"),
+            None => format!("only {has} has a file of this name"),
+        })
+    }
+
+    /// The side that has something there, if only one has.
+    pub fn only_side(&self) -> Option<Side> {
+        match (&self.stages.ours, &self.stages.theirs) {
+            (Some(_), None) => Some(Side::Ours),
+            (None, Some(_)) => Some(Side::Theirs),
+            _ => None,
         }
     }
 

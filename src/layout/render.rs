@@ -55,6 +55,8 @@ struct Begun {
     place: Noted,
     /// The item that it really begins with, by address: what stands before that is as base has it.
     at: Option<*const Item>,
+    /// Whether it has been put off to that item.
+    put_off: bool,
 }
 
 /// How much of a combined place is shown when it is described.
@@ -84,7 +86,7 @@ impl<'t, 's> Renderer<'t, 's> {
     /// Writes an item of a sequence. `depth` is how much further in than the margin entries of the list stand.
     pub(super) fn item(&mut self, item: &Item, margin: &[u8], depth: Option<&[u8]>, separator: Separator) {
         if let Some(begun) = self.begun.as_mut().filter(|begun| begun.at == Some(std::ptr::from_ref(item))) {
-            self.out.put_off(&mut begun.place);
+            begun.put_off = self.out.put_off(&mut begun.place);
         }
         // What starts a line is indented as that line is, unless that line is a comment that stands further in or out.
         let edges = Version::ALL.into_iter().filter_map(|v| Some((self.tree(v), item.edges.get(v).as_ref()?.0)));
@@ -118,20 +120,25 @@ impl<'t, 's> Renderer<'t, 's> {
         let place = noted.then(|| Begun {
             place: self.out.note(self.reason(merged)),
             at: merged.items.iter().find(|item| self.differs(merged, item)).map(std::ptr::from_ref),
+            put_off: false,
         });
         let outer = std::mem::replace(&mut self.begun, place);
         let around = std::mem::replace(&mut self.in_wrapper, wrapped);
         self.sequence(merged, margin, separator);
         self.in_wrapper = around;
-        if let Some(Begun { place, .. }) = std::mem::replace(&mut self.begun, outer) {
-            let what = self.describe(merged, &self.out.beginning(&place, 8 * SHOWN_CHARS));
+        if let Some(Begun { place, put_off, .. }) = std::mem::replace(&mut self.begun, outer) {
+            let what = self.describe(merged, &place, put_off);
             self.out.describe(&place, what);
         }
     }
 
-    /// Whether something agreed that begins a line is not what base has there.
+    /// Whether something agreed in a list that begins a line is not what base has there.
     fn differs(&self, merged: &Merged, item: &Item) -> bool {
-        let lines = |v: Version| Some(self.tree(v).list_rule((*merged.nodes.get(v))?).is_some_and(|r| r.lines));
+        let starts_line = |v: Version| item.edges.get(v).is_some_and(|(first, _)| self.tree(v).node(first).starts_line);
+        let lines = |v: Version| {
+            let rule = self.tree(v).list_rule((*merged.nodes.get(v))?);
+            Some(rule.is_some_and(|r| r.lines || Version::ALL.into_iter().any(starts_line)))
+        };
         let differs = match (&item.content, item.edges.base) {
             (Content::Dispute(_), _) => false,
             (Content::Piece(Piece::Copy { version, node }), Some((first, last))) => {
@@ -237,19 +244,21 @@ impl<'t, 's> Renderer<'t, 's> {
         }
     }
 
-    /// What a merged node is, for people; `beginning` is how it begins as merged.
-    fn describe(&self, merged: &Merged, beginning: &[u8]) -> String {
+    /// What a merged node is, for people, and how it begins as merged; or the line that it stands on, if it is too short
+    /// to tell. `put_off`: it begins with an entry of it, not with the first.
+    fn describe(&self, merged: &Merged, place: &Noted, put_off: bool) -> String {
         let version = Version::ALL.into_iter().rev().find(|v| merged.nodes.get(*v).is_some());
         let Some(version) = version else { return "a place".to_owned() };
         let tree = self.tree(version);
         let Some(node) = *merged.nodes.get(version) else { return "a place".to_owned() };
         let kind = tree.language.kind_name(tree.core_kind(node)).replace('_', " ");
-        let parent = tree.node(node).parent;
-        let context = tree.node_text(parent).split(|b| *b == b'\n').next().unwrap_or_default();
-        let first = first_lines(beginning);
-        let listed = tree.list_rule(node).is_some_and(|r| r.lines);
-        let text = if first.len() < TELLING { context } else { &first };
-        match shown(text) {
+        let enough = 8 * SHOWN_CHARS;
+        let mut text = first_lines(&self.out.beginning(place, enough));
+        if text.len() < TELLING {
+            text = [self.out.line_before(place, enough), text].concat();
+        }
+        let listed = put_off || tree.list_rule(node).is_some_and(|r| r.lines);
+        match shown(&text) {
             text if text.is_empty() => kind,
             text if listed => format!("{kind}, from `{text}` on"),
             text => format!("{kind} `{text}`"),

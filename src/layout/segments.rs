@@ -68,13 +68,41 @@ impl Stream {
         Noted(self.segments.len() - 1)
     }
 
-    /// Has a place begin here instead, if nothing but agreed text was written since.
-    pub(super) fn put_off(&mut self, place: &mut Noted) {
-        if self.segments[place.0 + 1..].iter().all(|s| matches!(s, Segment::Text(_))) {
+    /// Has a place begin here instead, if nothing but agreed text was written since. Answers whether it does.
+    pub(super) fn put_off(&mut self, place: &mut Noted) -> bool {
+        let agreed = self.segments[place.0 + 1..].iter().all(|s| matches!(s, Segment::Text(_)));
+        if agreed {
             let note = self.segments.remove(place.0);
             self.segments.push(note);
             place.0 = self.segments.len() - 1;
         }
+        agreed
+    }
+
+    /// What the line that a place begins on holds before it, as ours reads it where there is a choice; nothing if that
+    /// is more than `most` bytes.
+    pub(super) fn line_before(&self, place: &Noted, most: usize) -> Vec<u8> {
+        let mut parts = Vec::new();
+        let mut len = 0;
+        for segment in self.segments[..place.0].iter().rev() {
+            let text = match segment {
+                Segment::Text(text) => text,
+                Segment::Choice { sides, .. } => &sides.ours,
+                Segment::Combined { .. } => continue,
+            };
+            let newline = text.iter().rev().take(most + 1 - len).position(|b| *b == b'\n');
+            let part = &text[newline.map_or(0, |below| text.len() - below)..];
+            len += part.len();
+            if len > most {
+                return Vec::new();
+            }
+            parts.push(part);
+            if newline.is_some() {
+                break;
+            }
+        }
+        parts.reverse();
+        parts.concat()
     }
 
     /// About the first `enough` bytes of a place that has been written, or all of it; as ours reads it

@@ -235,6 +235,19 @@ fn a_clean_line_merge_that_uses_what_one_side_took_out_is_noted() {
     assert_eq!(answer.notes, ["`os` at line 6: ours took it out of the file, theirs uses it anew"]);
 }
 
+/// What is gone from the file is gone from each definition in it too.
+#[test]
+fn a_name_that_is_gone_from_the_file_is_told_of_once() {
+    let base = "def show(rows):\n    count(rows)\n    total(rows)\n    tell(1)\n";
+    let ours = base.replace("rows", "levels");
+    let answer = python(base, &ours, &format!("{base}    store(rows)\n"));
+    assert_eq!((answer.conflicts, answer.way), (0, Way::Lines));
+    assert_eq!(answer.notes, ["`rows` at line 5: ours took it out of the file, theirs uses it anew"]);
+    let answer = python(base, &ours, &base.replace("    tell", "    store(rows)\n    tell"));
+    assert_eq!((answer.conflicts, answer.notes.len()), (1, 1), "{:?}", answer.notes);
+    assert!(answer.notes[0].ends_with("ours took it out of the file, theirs uses it anew"), "{:?}", answer.notes);
+}
+
 /// A method is no function of its name (The Rust Reference, "Associated functions and methods").
 #[test]
 fn a_function_that_one_side_made_a_method_and_the_other_calls_anew_is_noted() {

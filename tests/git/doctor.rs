@@ -205,3 +205,24 @@ fn doctor_in_the_git_directory_speaks_of_the_worktree_around_it() {
     assert_eq!(repo.pleach_in(".git", ["doctor"]), repo.pleach(["doctor"]));
     assert!(repo.pleach_in(".git", ["doctor"]).out.contains("git gives 1 tracked file to pleach"));
 }
+
+#[test]
+fn doctor_tells_of_files_that_only_their_first_line_makes_readable_and_its_advice_helps() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    repo.write("bin/tide", "#!/usr/bin/env python3\nprint(4)\n").write("bin/wait", "#!/bin/sh\nsleep 4\n");
+    repo.write("LICENSE", "Take it.\n").write("low tide", "#!/usr/bin/python\nprint(2)\n").commit("Add programs");
+    let ran = repo.pleach(["doctor"]);
+    let (_, told) = ran.out.split_once("warning  ").expect(&ran.out);
+    let what = "2 tracked files such as bin/tide have no ending, and no attribute gives them to pleach, \
+                which could read them; mend: ";
+    let mend = told.strip_prefix(what).expect(told);
+    assert_eq!(ran.status, Some(0), "all that pleach install names goes to pleach: {ran:?}");
+    assert!(program("sh", &repo.dir).args(["-c", mend]).status().unwrap().success(), "{mend}");
+    let ran = repo.pleach(["doctor"]);
+    assert!(!ran.out.contains("warning"), "{ran:?}");
+    assert!(repo.ok(["check-attr", "merge", "low tide"]).contains("merge: pleach"));
+
+    repo.write(".git/info/attributes", format!("{}/bin/tide -merge\n", repo.read(".git/info/attributes")));
+    assert!(!repo.pleach(["doctor"]).out.contains("warning"), "that is meant");
+}

@@ -43,7 +43,10 @@ fn it_says_which_files_would_stop_and_what_needs_a_person_and_changes_nothing() 
         assert!(row("low.py")[0] == "1 conflict" && row("low.py")[1].starts_with("1 conflict"), "{ran:?}");
         assert_eq!(row("notes.txt"), ["1 conflict", "1 conflict"], "{ran:?}");
         assert!(row(FILE)[0] == "1 conflict" && row(FILE)[1].starts_with("merges, "), "{ran:?}");
-        assert!(row("old.py")[0] == "stops" && row("old.py")[1].starts_with("stops: one side deleted it"), "{ran:?}");
+        assert!(
+            row("old.py")[0] == "stops" && row("old.py")[1] == "stops: ours deleted it, theirs changed it",
+            "{ran:?}"
+        );
         assert!(ran.out.contains("would stop at 4 files as lines, and at 3 files with pleach."), "{ran:?}");
         assert!(
             ran.out.contains("\nlow.py, line 2 of the merged file\n  <<<<<<< HEAD\n      return fetch(station, 2)\n"),
@@ -414,4 +417,45 @@ fn of_a_long_conflict_the_few_lines_that_one_side_changed_are_told() {
     assert!(log.contains(&told), "{log}");
     let markdown = repo.pleach(["log", "--format", "markdown"]).out;
     assert!(markdown.contains(&format!("- line 4, a conflict: {what}\n  - `{}`\n", changes[0])), "{markdown}");
+}
+
+#[test]
+fn of_a_file_that_one_side_took_out_it_is_said_where_its_lines_are_and_what_the_other_changed() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    let lines =
+        |n: u8| format!("def low(levels):\n    return min(levels) + {n}\n\n\ndef show(level):\n    print(level)\n");
+    let others: String = (0..9).map(|n| format!("def tide_{n}(station):\n    return {n}\n\n\n")).collect();
+    repo.write("low.py", lines(1)).write("gone.py", "level = 4\n").write("high.py", &others).commit("Add levels");
+    repo.ok(["checkout", "-q", "-B", "upstream"]);
+    repo.ok(["rm", "-q", "low.py", "gone.py"]);
+    repo.write("high.py", others + &lines(1)).commit("Put the levels together");
+    repo.ok(["checkout", "-q", "-B", "main", "HEAD~1"]);
+    repo.write("low.py", lines(2)).write("gone.py", "level = 5\n").commit("Correct the levels");
+    let ran = repo.pleach(["forecast", "upstream"]);
+    let did = "theirs deleted it, ours changed it";
+    let now = "; theirs has them in high.py now";
+    assert!(
+        ran.out.contains(&format!("\ngone.py  stops     stops: {did}\nlow.py   stops     stops: {did}{now}\n")),
+        "{ran:?}"
+    );
+    let changes = "    -    return min(levels) + 1\n    +    return min(levels) + 2\n";
+    assert!(ran.out.contains(&format!("\nlow.py\n  {did}{now}\n{changes}")), "{ran:?}");
+    assert!(ran.out.contains(&format!("\ngone.py\n  {did}\n    -level = 4\n    +level = 5\n")), "{ran:?}");
+}
+
+#[test]
+fn what_stands_in_the_way_of_a_file_is_not_said_to_have_deleted_it() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    repo.write("low.py", TIDES).write("high.py", TIDES.replace("tide", "high")).commit("Add levels");
+    repo.ok(["checkout", "-q", "-B", "upstream"]);
+    repo.ok(["rm", "-q", "low.py", "high.py"]);
+    repo.write("low.py/all.txt", "4\n").commit("Keep levels in a directory");
+    repo.ok(["checkout", "-q", "-B", "main", "HEAD~1"]);
+    repo.write("low.py", ours(TIDES)).ok(["mv", "high.py", "highest.py"]);
+    repo.commit("Show metres");
+    let ran = repo.pleach(["forecast", "upstream"]);
+    assert!(ran.out.contains("stops: ours changed it, theirs made it something else than a file\n"), "{ran:?}");
+    assert!(ran.out.contains("\nhighest.py   stops     stops: theirs deleted it, ours renamed it\n"), "{ran:?}");
 }

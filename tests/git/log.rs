@@ -116,14 +116,105 @@ fn a_place_that_is_long_is_cut_and_said_to_be() {
 }
 
 #[test]
-fn what_was_pulled_has_no_name_and_is_called_by_its_commit() {
+fn what_is_no_merge_is_called_what_it_is() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    let heading = |format: &str| {
+        let log = repo.pleach(["log", "--format", format]).out;
+        log.lines().next().unwrap_or_default().to_owned()
+    };
+    let short = |name: &str| repo.ok(["rev-parse", "--short=10", name]).trim().to_owned();
+    let abbreviated = |name: &str| repo.ok(["rev-parse", "--short", name]).trim().to_owned();
+
+    let head = short("HEAD");
+    repo.ok(["cherry-pick", "upstream"]);
+    let picked = format!("{} (Give up after five seconds)", abbreviated("upstream"));
+    assert_eq!(heading("text"), format!("{picked} picked on top of {head}"));
+    assert_eq!(heading("markdown"), format!("### `{picked}` picked on top of `{head}`"));
+
+    let head = short("HEAD");
+    let reverted = format!("{} (Show metres)", abbreviated("HEAD~1"));
+    repo.ok(["revert", "--no-edit", "HEAD~1"]);
+    assert_eq!(heading("text"), format!("{reverted} reverted on top of {head}"));
+
+    repo.write(FILE, ours(&repo.read(FILE))).ok(["stash", "-q"]);
+    repo.write(FILE, repo.read(FILE).replace("timeout=5", "timeout=5, lamp=1")).commit("Light the lamp");
+    let head = short("HEAD");
+    repo.ok(["stash", "pop", "-q"]);
+    assert_eq!(heading("text"), format!("Stashed changes applied on top of {head}"));
+}
+
+#[test]
+fn in_a_list_of_several_lines_a_place_is_where_the_entries_differ_and_told_once() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    let ports = |more: &str| format!("show(\n    station,\n    level=4,\n    datum='chart',\n{more})\n");
+    repo.write(FILE, ports("")).commit("Show a station");
+    repo.ok(["checkout", "-q", "-B", "upstream"]);
+    repo.write(FILE, ports("    timeout=5,\n")).commit("Wait");
+    repo.ok(["checkout", "-q", "-B", "main", "HEAD~1"]);
+    repo.write(FILE, ports("    unit='m',\n")).commit("Show metres");
+    repo.install().ok(["merge", "-q", "--no-edit", "upstream"]);
+    let log = repo.pleach(["log"]).out;
+    let told = "1 place combined\n      5  argument list, from `unit='m',` on\n         the changes";
+    assert!(log.contains(told), "{log}");
+}
+
+#[test]
+fn of_a_place_that_is_too_short_to_tell_the_line_is_shown_as_merged() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    let text = |parameters: &str| format!("def tide({parameters}):\n    return 4\n");
+    repo.write(FILE, text("a")).commit("Tell the tide");
+    repo.ok(["checkout", "-q", "-B", "upstream"]);
+    repo.write(FILE, text("")).commit("Do without");
+    repo.ok(["checkout", "-q", "-B", "main", "HEAD~1"]);
+    repo.write(FILE, text("a, b")).commit("Take another");
+    repo.install().ok(["merge", "-q", "--no-edit", "upstream"]);
+    assert_eq!(repo.read(FILE), text("b"));
+    let log = repo.pleach(["log"]).out;
+    assert!(log.contains("      1  parameters `def tide(b)`\n"), "{log}");
+}
+
+#[test]
+fn of_blank_lines_that_both_sides_put_in_nothing_is_said_to_be_taken_out() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    let text =
+        |gap: &str| format!("def tide():\n    \"\"\"The tide.\n{gap}    Of a station.\n    \"\"\"\n    return 4\n");
+    repo.write(FILE, text("")).commit("Tell the tide");
+    repo.ok(["checkout", "-q", "-B", "upstream"]);
+    repo.write(FILE, text("    \n")).commit("Leave a line blank");
+    repo.ok(["checkout", "-q", "-B", "main", "HEAD~1"]);
+    repo.write(FILE, text("\n")).commit("Leave a line blank");
+    repo.install().ok(["merge", "-q", "--no-edit", "upstream"]);
+    let log = repo.pleach(["log"]).out;
+    assert!(
+        log.contains("      3  blank lines\n         both sides made this change, laid out in two ways\n"),
+        "{log}"
+    );
+}
+
+#[test]
+fn what_was_pulled_is_called_by_its_commit_and_by_what_that_is_known_as() {
     let dir = TempDir::new().unwrap();
     let upstream = forked_without_pleach(&dir.path().join("there"));
     let fork = Repo::clone_of(&upstream, dir.path().join("here"));
     fork.install().ok(["pull", "-q", "--no-rebase", "--no-edit", "origin", "upstream"]);
     let (theirs, ours) = (fork.ok(["rev-parse", "HEAD^2"]), fork.ok(["rev-parse", "HEAD^1"]));
-    let title = format!("Merge of {} into {}\n", &theirs[..10], &ours[..10]);
-    assert!(fork.pleach(["log"]).out.starts_with(&title));
+    let heading = || fork.pleach(["log"]).out.lines().next().unwrap().to_owned();
+    let (theirs, ours) = (&theirs[..10], &ours[..10]);
+    assert_eq!(heading(), format!("Merge of origin/upstream ({theirs}) into {ours}"));
+    let markdown = fork.pleach(["log", "--format", "markdown"]).out;
+    assert!(
+        markdown.starts_with(&format!("### Merge of `origin/upstream` (`{theirs}`) into `{ours}`\n")),
+        "{markdown}"
+    );
+    fork.ok(["tag", "v1.5", "HEAD^2"]);
+    assert_eq!(heading(), format!("Merge of v1.5 ({theirs}) into {ours}"));
+    fork.ok(["tag", "-d", "v1.5"]);
+    fork.ok(["update-ref", "refs/remotes/other/main", "HEAD^2"]);
+    assert_eq!(heading(), format!("Merge of {theirs} into {ours}"), "which of the two it was, nobody knows");
 }
 
 #[test]
@@ -191,6 +282,53 @@ fn a_rebase_of_several_commits_is_one_merge() {
     assert!(first.is_some() && first < second, "{text}");
     let markdown = repo.pleach(["log", "--format", "markdown"]).out;
     assert!(markdown.contains(" (Show metres of ports)`\n\n`ports.py`: 1 place combined\n\n- [ ] line "), "{markdown}");
+}
+
+#[test]
+fn a_rebase_by_patches_is_one_operation_too_whether_it_stops_or_not() {
+    let dir = TempDir::new().unwrap();
+    let repo = with_stations(dir.path(), &["brest.py", "dover.py", "emden.py"]);
+    repo.ok(["checkout", "-q", "-b", "topic", "main~1"]);
+    for path in ["brest.py", "dover.py", "emden.py"] {
+        repo.write(path, ours(TIDES)).commit(&format!("Show metres in {path}"));
+    }
+    let before = repo.head();
+    repo.ok(["rebase", "-q", "--apply", "upstream"]);
+    let log = records(&repo);
+    assert_eq!(paths(&repo), ["brest.py", "dover.py", "emden.py"]);
+    assert_eq!(log["operation"]["kind"], "rebase");
+    assert_eq!(log["operation"]["from"], before);
+    assert_eq!(log["operation"]["onto"], repo.ok(["rev-parse", "upstream"]).trim());
+
+    // What it does before it stops and behind that belong together.
+    repo.ok(["reset", "-q", "--hard", "main~1"]);
+    repo.write("brest.py", ours(TIDES)).commit("Show metres in Brest");
+    repo.write("dover.py", TIDES.replace("fetch(station", "fetch(station, timeout=3")).commit("Wait less in Dover");
+    repo.write("emden.py", ours(TIDES)).commit("Show metres in Emden");
+    assert_ne!(repo.run(["-c", "rebase.backend=apply", "rebase", "-q", "upstream"]).status, Some(0));
+    assert_eq!(paths(&repo), ["brest.py", "dover.py"]);
+    repo.write("dover.py", TIDES).ok(["add", "dover.py"]);
+    repo.ok(["rebase", "--continue"]);
+    assert_eq!(paths(&repo), ["brest.py", "dover.py", "emden.py"]);
+}
+
+#[test]
+fn after_a_rebase_head_has_not_moved_on_though_its_last_commits_needed_no_pleach() {
+    let dir = TempDir::new().unwrap();
+    let repo = with_stations(dir.path(), &["brest.py", "dover.py"]);
+    repo.ok(["checkout", "-q", "-b", "topic", "main~1"]);
+    repo.write("brest.py", ours(TIDES)).commit("Show metres in Brest");
+    repo.write("notes.txt", "metres\n").commit("Note it").write("notes.txt", "metres, feet\n").commit("Note more");
+    let before = repo.head();
+    let moved_on = || repo.pleach(["log"]).out.contains("\nHEAD has moved on since.\n");
+    repo.ok(["rebase", "-q", "upstream"]);
+    assert_eq!((paths(&repo), moved_on()), (vec!["brest.py".to_owned()], false));
+    repo.write("notes.txt", "metres, feet, fathoms\n").commit("Note even more");
+    assert!(moved_on());
+
+    repo.ok(["checkout", "-q", "upstream"]);
+    repo.ok(["cherry-pick", &format!("main~1..{before}")]);
+    assert_eq!((paths(&repo), moved_on()), (vec!["brest.py".to_owned()], false));
 }
 
 #[test]
@@ -278,13 +416,21 @@ fn what_rerere_settles_anew_does_not_take_the_place_of_the_merge() {
 }
 
 #[test]
-fn to_look_at_old_merges_leaves_no_record() {
+fn to_look_at_old_merges_leaves_no_record_and_asks_for_no_review() {
     let dir = TempDir::new().unwrap();
     let repo = forked(dir.path());
-    repo.ok(["merge", "-q", "--no-edit", "upstream"]);
+    let ran = repo.run(["merge", "--no-edit", "upstream"]);
+    assert!(ran.err.contains("1 place combined as syntax; review it"), "{ran:?}");
     let before = repo.pleach(["log"]);
-    if repo.run(["log", "--remerge-diff"]).status == Some(0) {
+    let ran = repo.run(["show", "--format=", "--remerge-diff"]);
+    // Git has it since 2.35.
+    if ran.status == Some(0) {
+        assert_eq!((&*ran.out, &*ran.err), ("", ""), "it is what pleach made of it");
         assert_eq!(repo.pleach(["log"]), before);
+        repo.write(FILE, format!("# Tides.\n{}", repo.read(FILE))).ok(["commit", "-q", "--amend", "--no-edit", FILE]);
+        let ran = repo.run(["show", "--format=", "--remerge-diff"]);
+        let changed: Vec<&str> = ran.out.lines().filter(|line| line.starts_with(['+', '-'])).collect();
+        assert_eq!(changed, [&format!("--- a/{FILE}"), &format!("+++ b/{FILE}"), "+# Tides."], "{ran:?}");
     }
 }
 

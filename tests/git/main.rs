@@ -8,6 +8,7 @@ mod doctor;
 mod faults;
 mod forecast;
 mod install;
+mod lines_today;
 mod log;
 mod paths;
 mod places;

@@ -68,7 +68,8 @@ fn a_file_that_a_person_has_begun_to_edit_is_left_alone() {
             assert_eq!(ran.status, Some(0), "{ran:?}");
             continue;
         }
-        assert_eq!((ran.status, &*ran.out), (Some(1), "src/tides.py: left alone: it is not as git left it\n"));
+        let why = if edited.contains("=======") { "it is not as git left it" } else { "no conflict markers are in it" };
+        assert_eq!((ran.status, ran.out), (Some(1), format!("src/tides.py: left alone: {why}\n")));
         assert_eq!(repo.read(FILE), edited);
         assert_eq!(repo.status(), "UU src/tides.py\n");
     }
@@ -229,6 +230,27 @@ fn what_syntax_cannot_help_stays_as_git_left_it() {
 }
 
 #[test]
+fn a_file_without_conflict_markers_is_not_said_to_be_edited() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    let told = (Some(1), "src/tides.py: left alone: no conflict markers are in it\n");
+    repo.write(".git/info/attributes", "*.py -merge\n");
+    repo.run(["merge", "upstream"]);
+    let ran = repo.pleach(["retry"]);
+    assert_eq!((ran.status, &*ran.out), told, "git kept ours");
+    repo.ok(["merge", "--abort"]);
+
+    repo.write(".git/info/attributes", "").ok(["config", "rerere.enabled", "true"]);
+    repo.run(["merge", "upstream"]);
+    repo.write(FILE, theirs(TIDES)).commit("Sync");
+    repo.ok(["reset", "-q", "--hard", "HEAD~1"]);
+    repo.run(["merge", "upstream"]);
+    let ran = repo.pleach(["retry"]);
+    assert_eq!((ran.status, &*ran.out), told, "git settled it as before");
+    assert_eq!(repo.read(FILE), theirs(TIDES));
+}
+
+#[test]
 fn what_is_no_text_of_both_sides_is_left_alone() {
     let dir = TempDir::new().unwrap();
     let repo = forked_without_pleach(dir.path());
@@ -236,10 +258,7 @@ fn what_is_no_text_of_both_sides_is_left_alone() {
     repo.commit("Drop it");
     assert_eq!(repo.run(["merge", "upstream"]).status, Some(1));
     let ran = repo.pleach(["retry", "--stage"]);
-    assert_eq!(
-        (ran.status, &*ran.out),
-        (Some(1), "src/tides.py: left alone: one side deleted it, the other changed it\n")
-    );
+    assert_eq!((ran.status, &*ran.out), (Some(1), "src/tides.py: left alone: ours deleted it, theirs changed it\n"));
     assert_eq!(repo.read(FILE), theirs(TIDES));
 }
 
@@ -259,8 +278,8 @@ fn a_file_that_each_side_renamed_is_left_alone() {
     assert_eq!(ran.status, Some(1));
     assert_eq!(
         ran.out,
-        "src/heights.py: left alone: only one side has a file of this name\n\
-         src/levels.py: left alone: only one side has a file of this name\n\
+        "src/heights.py: left alone: only theirs has a file of this name\n\
+         src/levels.py: left alone: only ours has a file of this name\n\
          src/tides.py: left alone: both sides deleted or renamed it\n"
     );
     assert_eq!(repo.read("src/levels.py"), before);

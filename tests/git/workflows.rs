@@ -304,3 +304,23 @@ fn a_file_is_known_by_its_first_line_too() {
     repo.install().ok(["merge", "-q", "--no-edit", "upstream"]);
     assert_eq!(repo.read("bin/tide"), both(&script));
 }
+
+#[test]
+fn what_a_fork_edited_is_merged_into_files_whose_line_endings_upstream_changed() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked_without_pleach(dir.path());
+    let dos = |text: &str| text.replace('\n', "\r\n");
+    let text = TIDES.replace("\n\n\ndef", "\n\nLIMIT = 4\n\n\ndef");
+    repo.write(FILE, dos(&text)).commit("Write it on Windows");
+    repo.ok(["checkout", "-q", "-B", "upstream"]);
+    repo.write(FILE, theirs(&text)).commit("Store line feeds, and give up after five seconds");
+    repo.ok(["checkout", "-q", "-B", "main", "HEAD~1"]);
+    repo.write(FILE, dos(&ours(&text))).commit("Show metres");
+    let forecast = repo.install().pleach(["forecast", "upstream"]);
+    assert!(forecast.out.contains("src/tides.py  1 conflict  merges, 1 place combined\n"), "{forecast:?}");
+    let ran = repo.run(["merge", "-q", "--no-edit", "upstream"]);
+    let told = "pleach: src/tides.py: all lines end with LF now, as in theirs\n";
+    assert!(ran.status == Some(0) && ran.err.starts_with(told), "{ran:?}");
+    assert_eq!(repo.read(FILE), both(&text));
+    assert!(repo.pleach(["log"]).out.contains("  note: all lines end with LF now, as in theirs\n"));
+}

@@ -1,4 +1,5 @@
-use std::ffi::OsString;
+mod elsewhere;
+
 use std::process::ExitCode;
 
 use anyhow::{Context, bail};
@@ -6,12 +7,13 @@ use gix::bstr::{BString, ByteSlice};
 use serde::Serialize;
 
 use crate::commands::Format;
+use crate::commands::forecast::elsewhere::{OneSided, elsewhere, one_sided};
 use crate::git::merge_tree::merges;
 use crate::git::unmerged::Unmerged;
 use crate::git::{Config, Git, Place, attributes, tracked};
 use crate::line::LineSettings;
-use crate::report::{FilePath, Table, bold, count, json, print, shown};
-use crate::{Answer, Combined, Kept, Settings, Sought, Version, Versions, Way, line};
+use crate::report::{FilePath, Table, bold, count, json, print};
+use crate::{Answer, Combined, Kept, Settings, Versions, Way, line};
 
 /// Say before a merge which files would stop it, as lines and as syntax
 ///
@@ -47,6 +49,9 @@ struct Expected {
     /// What there is to see in long ones.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     kept: Vec<Kept>,
+    /// Of a file that the other side took out: what was changed in it, if that is little.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    changes: Vec<String>,
 }
 
 /// A conflict that needs a person.
@@ -97,11 +102,17 @@ impl Forecast {
         let texts = merges.texts(&wanted)?;
         let installed = git.line(&["config", "merge.pleach.driver"]).is_some();
         let drivers = drivers(&git, &files, installed)?;
-        let expected = files.iter().zip(texts).zip(&drivers);
-        let expected = expected.map(|((file, texts), driver)| {
+        let commits = Versions { base: &*base, ours: &ours, theirs: &other };
+        let one_sided = one_sided(&git, &files, commits);
+        let expected = files.iter().zip(texts).zip(&drivers).zip(one_sided);
+        let expected = expected.map(|(((file, texts), driver), one_sided)| {
+            if let Some(OneSided { what, now, changes }) = one_sided {
+                let no_merge = Some(format!("{what}{now}"));
+                let path = FilePath::new(&file.path);
+                return Expected { path, no_merge, line_conflicts: 1, conflicts: 1, changes, ..Expected::default() };
+            }
             let mut expected = expect(file, texts, driver, &place, &config, &settings);
             for Kept { what, sought, .. } in &mut expected.kept {
-                let commits = Versions { base: &*base, ours: &ours, theirs: &other };
                 let now = sought.as_ref().and_then(|sought| elsewhere(&git, sought, commits, &file.path));
                 what.extend(now);
             }
@@ -116,35 +127,6 @@ impl Forecast {
         });
         Ok(if expectation.files.iter().any(Expected::stops) { ExitCode::FAILURE } else { ExitCode::SUCCESS })
     }
-}
-
-/// Where a side has lines now that it took out of the file at `path`: if that is one file, and one that did not have them
-/// in base. Of these commits.
-fn elsewhere(git: &Git, sought: &Sought, commits: Versions<&str>, path: &[u8]) -> Option<String> {
-    let side = Version::from(sought.side);
-    let [before, now] = [Version::Base, side].map(|version| files_with(git, &sought.lines, commits.get(version)));
-    let before = before.unwrap_or_default();
-    let mut new = now?.into_iter().filter(|name| name != path && !before.contains(name));
-    let one = new.next().filter(|_| new.next().is_none())?;
-    Some(format!("; {} has them in {} now", side.name(), shown(&one)))
-}
-
-/// The files of a commit that have most of some lines: a few may have been changed.
-fn files_with(git: &Git, lines: &[Vec<u8>], commit: &str) -> Option<Vec<Vec<u8>>> {
-    let mut args: Vec<OsString> = ["grep", "-z", "-c", "-F"].into_iter().map(OsString::from).collect();
-    for line in lines {
-        args.extend(["-e".into(), line.to_os_str().ok()?.to_owned()]);
-    }
-    args.extend([commit.into(), "--".into(), ":(top)".into()]);
-    let found = git.output(&args).ok()?;
-    // A file's name ends with a NUL, and how many of its lines match with a line end.
-    let counted = |line: &[u8]| {
-        let (name, count) = line.split_at(line.find_byte(0)?);
-        let count: usize = count[1..].to_str().ok()?.parse().ok()?;
-        let name = name.strip_prefix(commit.as_bytes())?.strip_prefix(b":")?;
-        (count * 3 >= lines.len() * 2).then(|| name.to_vec())
-    };
-    Some(found.lines().filter_map(counted).collect())
 }
 
 fn commit(git: &Git, name: &str) -> anyhow::Result<String> {
@@ -248,8 +230,7 @@ fn no_merge(file: &Unmerged, texts: Versions<&[u8]>, driver: &Driver) -> Option<
     if let Some(what) = file.is_no_file() {
         return Some(what.to_owned());
     }
-    let Versions { base, ours, theirs } = &file.stages;
-    let said = match (ours, theirs) {
+    let said = match (&file.stages.ours, &file.stages.theirs) {
         (Some(_), Some(_)) => match driver {
             _ if file.adds_two_modes() => "the sides added it with different modes",
             Driver::Nobody => "its attributes say that it is not to be merged",
@@ -257,8 +238,7 @@ fn no_merge(file: &Unmerged, texts: Versions<&[u8]>, driver: &Driver) -> Option<
             _ if [texts.base, texts.ours, texts.theirs].into_iter().any(line::looks_binary) => "it is binary",
             _ => return None,
         },
-        _ if base.is_none() || ours.is_none() && theirs.is_none() => file.lacks()?,
-        _ => "one side deleted it or made it something else than a file",
+        _ => return file.lacks(),
     };
     Some(said.to_owned())
 }
@@ -297,6 +277,7 @@ fn expect(
         combined: if answer.way == Way::Trees { answer.combined } else { Vec::new() },
         notes: answer.notes,
         kept: answer.kept,
+        changes: Vec::new(),
     }
 }
 
@@ -367,6 +348,10 @@ impl Expectation {
             text.extend(file.notes.iter().map(|note| format!("  note: {note}\n")));
         }
         for file in &self.files {
+            if let (Some(what), [_, ..]) = (&file.no_merge, &*file.changes) {
+                text.push_str(&format!("\n{}\n  {what}\n", bold(&file.path.shown)));
+                text.extend(file.changes.iter().map(|change| format!("    {change}\n")));
+            }
             for block in &file.blocks {
                 text.push_str(&format!(
                     "\n{}\n",
