@@ -39,7 +39,7 @@ use std::cell::{OnceCell, RefCell};
 
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
-use crate::matching::{Matching, match_nodes, match_trees, nothing};
+use crate::matching::{Drawn, Matching, match_nodes, match_trees, nothing};
 use crate::syntax::{NodeId, Tree};
 use crate::{Side, Version, Versions};
 
@@ -133,7 +133,10 @@ struct Merger<'t, 's> {
 
 impl<'t, 's> Merger<'t, 's> {
     fn new(trees: &'t Versions<Tree<'s>>, renamed: &'t [Renamed; 2]) -> Self {
-        let matched = Side::BOTH.map(|s| match_trees(&trees.base, trees.get(s)));
+        let mut matched = Side::BOTH.map(|s| match_trees(&trees.base, trees.get(s)));
+        for side in Side::BOTH {
+            part_drawn(trees, &mut matched, side);
+        }
         let entangled = Side::BOTH.map(|s| entangled(trees, &matched, s));
         let across = nothing(&trees.ours, &trees.theirs);
         let (taken_in, joined) = (HashMap::default(), HashMap::default());
@@ -194,6 +197,16 @@ impl<'t, 's> Merger<'t, 's> {
     /// Learns which node below two nodes without a base is which.
     fn match_across(&mut self, ours: NodeId, theirs: NodeId) {
         match_nodes(&self.trees.ours, ours, &self.trees.theirs, theirs, &mut self.across);
+    }
+}
+
+/// What a side gave a name is nothing else than new where the other side put something else in the place of it: there is no
+/// edit to follow.
+fn part_drawn(trees: &Versions<Tree<'_>>, matched: &mut [Matching; 2], side: Side) {
+    let gone = |drawn: &&Drawn| matched[side.other() as usize].to(drawn.part).is_none();
+    let gone: Vec<Drawn> = matched[side as usize].drawn().iter().filter(gone).copied().collect();
+    for Drawn { node, counterpart, .. } in gone {
+        matched[side as usize].part(&trees.base, node, trees.get(side), counterpart);
     }
 }
 
