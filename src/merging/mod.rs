@@ -76,6 +76,9 @@ pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<
         return Err(Unmerged::Unseen(unseen));
     }
     let mut piece = merger.whole().map_err(|Disagree| Unmerged::Disagree)?;
+    if merger.part_disputed(&piece) {
+        piece = merger.again(Default::default(), Default::default()).map_err(|Disagree| Unmerged::Disagree)?;
+    }
     let (mut stranded, mut spilled) = (merger.stranded(&piece), merger.spilled(&piece));
     for (nodes, more) in spilled.iter_mut().zip(merger.moved_two_ways()) {
         nodes.extend(more);
@@ -160,6 +163,33 @@ impl<'t, 's> Merger<'t, 's> {
             renamed,
             several,
         }
+    }
+
+    /// Takes what a side gave a name for nothing else than new where that is in dispute: whoever takes the other reading
+    /// would be without the other side's edits of it. Answers whether there is any.
+    fn part_disputed(&mut self, piece: &Piece) -> bool {
+        let mut parted = false;
+        for side in Side::BOTH {
+            let tree = self.trees.get(side);
+            let drawn = self.matched[side as usize].drawn();
+            if drawn.is_empty() {
+                continue;
+            }
+            let own = stranded::disputes(piece).into_iter().flat_map(|sides| sides.get(side));
+            let spans: Vec<(NodeId, NodeId)> =
+                own.filter_map(|item| *item.edges.get(side)).map(|(a, b)| (a, tree.node(b).end)).collect();
+            let lost = |d: &&Drawn| d.node == d.part && spans.iter().any(|(a, b)| (*a..*b).contains(&d.counterpart));
+            let lost: HashSet<NodeId> = drawn.iter().filter(lost).map(|d| d.part).collect();
+            for Drawn { node, counterpart, .. } in drawn.to_vec().iter().filter(|d| lost.contains(&d.part)) {
+                self.matched[side as usize].part(&self.trees.base, *node, tree, *counterpart);
+                parted = true;
+            }
+        }
+        if parted {
+            self.entangled = Side::BOTH.map(|s| entangled(self.trees, &self.matched, s));
+            (self.taken_out, self.put_in) = Default::default();
+        }
+        parted
     }
 
     /// Merges the roots once more, now that it is known what is stranded, and what was spilled.
