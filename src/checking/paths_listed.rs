@@ -1,5 +1,7 @@
 //! What is listed by its path is a set, however it is laid out (see the descriptors, "What is listed by its path").
 
+use std::cell::OnceCell;
+
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::books::unbalanced;
@@ -7,6 +9,7 @@ use super::sound::Sides;
 use super::unsound::Unsound;
 use crate::Versions;
 use crate::grammar::Language;
+use crate::once;
 use crate::syntax::{Listed, NodeId, Parsed, Part, Tree, bare_hash, hash_bytes, listed, path_hash};
 
 /// What a version lists, by what it is.
@@ -35,8 +38,9 @@ impl Set {
             *at = (at.0 + 1, one.value.and_then(|value| said(tree, value)));
         }
         let starts = all.iter().flat_map(|one| (0..one.path.len()).map(|n| path_hash(0, &one.path[..n]))).collect();
-        let placed =
-            |one: &Listed| (1..one.path.len()).map(|n| path_hash(one.place, &one.path[..n])).collect::<Vec<_>>();
+        let placed = |one: &Listed| {
+            (least(one)..one.path.len()).map(|n| path_hash(one.place, &one.path[..n])).collect::<Vec<_>>()
+        };
         let placed = all.iter().flat_map(placed).collect();
         let whole = |one: &&Listed| {
             one.value.is_some_and(|value| tree.is_leaf(value) && tree.tokens(value).iter().any(|t| t.whole))
@@ -50,6 +54,26 @@ impl Set {
     fn of(&self, one: &Listed) -> (usize, Option<u64>) {
         self.ids.get(&one.id()).copied().unwrap_or_default()
     }
+}
+
+/// How many parts a path has in common with another at the least, to be in the same table: none, if both are values of
+/// an element.
+fn least(one: &Listed) -> usize {
+    usize::from(one.value.is_none() || one.holders[0].list == NodeId::ROOT)
+}
+
+/// Ids by the tails of what has them; nothing for a tail that several have.
+type Tails = HashMap<u64, Option<u64>>;
+
+fn tails(tree: &Tree<'_>, all: &[Listed]) -> Tails {
+    once::by_key(all.iter().filter_map(|one| Some((tail(tree, one)?, one.id()))))
+}
+
+/// A hash of what a value is called in its table, what the table is called in its own, and the value: all that is the
+/// same if it went into another one.
+fn tail(tree: &Tree<'_>, one: &Listed) -> Option<u64> {
+    let value = said(tree, one.value?)?;
+    Some(path_hash(value, &one.path[one.path.len().saturating_sub(2)..]))
 }
 
 /// A hash of a value however it is laid out; nothing, if that is not plain to see.
@@ -107,6 +131,17 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
             _ => false,
         }
     };
+    // What a side put into a table of its own, as it was, belongs there if the other side left it where it was.
+    let old_tails: OnceCell<Tails> = OnceCell::new();
+    let put_there = |one: &Listed, other: &Set, tree: &Tree<'_>| {
+        let old = old_tails.get_or_init(|| tails(&trees.base, &versions.base.all));
+        let known = tail(tree, one).and_then(|tail| old.get(&tail).copied().flatten());
+        known.is_some_and(|id| {
+            let (base, there) = (versions.base.ids[&id], other.ids.get(&id));
+            let own = if std::ptr::eq(other, &versions.ours) { &versions.theirs } else { &versions.ours };
+            there == Some(&base) && !own.ids.contains_key(&id)
+        })
+    };
     // What is new belongs where base has most of its path, if the other side still has that. A value in the whole text,
     // in no table, belongs there, which is always there; but it may have come out of where the other side gave it another
     // name.
@@ -119,9 +154,9 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
         if one.value.is_some() && outermost.list == NodeId::ROOT && !table() {
             return !one.path.last().is_some_and(|name| renamed.contains(name));
         }
-        let starts = (1..one.path.len()).rev().map(|n| path_hash(one.place, &one.path[..n]));
+        let starts = (least(one)..one.path.len()).rev().map(|n| path_hash(one.place, &one.path[..n]));
         let known = starts.into_iter().find(|start| versions.base.placed.contains(start));
-        known.is_some_and(|start| other.placed.contains(&start))
+        known.map_or_else(|| put_there(one, other, tree), |start| other.placed.contains(&start))
     };
     let lost = |one: &&Listed| {
         let [base, ours, theirs, own] = sets.map(|set| set.of(one).0);

@@ -1,10 +1,12 @@
 //! Which node of one tree is which of another.
 //!
 //! Equal subtrees first, then entries with equal keys, then nodes of one kind whose contents are most
-//! alike, inside matched parents; then what moved to, or was wrapped under, another parent.
+//! alike, inside matched parents; then what moved to, or was wrapped under, another parent, and parts that were given a
+//! name.
 
 mod align;
 mod branches;
+mod drawn;
 mod increasing;
 mod moves;
 mod outline;
@@ -25,11 +27,28 @@ pub struct Matching {
     forward: Vec<Option<NodeId>>,
     backward: Vec<Option<NodeId>>,
     unseen: Vec<usize>,
+    drawn: Vec<Drawn>,
+}
+
+/// Two nodes that are one only because a part of a statement has a name now.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Drawn {
+    /// The part, in the first tree.
+    pub part: NodeId,
+    /// The node that is taken for another: the part, or the statement that it was drawn out of.
+    pub node: NodeId,
+    /// What it is in the second tree.
+    pub counterpart: NodeId,
 }
 
 impl Matching {
     fn new(from: &Tree<'_>, to: &Tree<'_>) -> Self {
-        Matching { forward: vec![None; from.len()], backward: vec![None; to.len()], unseen: Vec::new() }
+        Matching {
+            forward: vec![None; from.len()],
+            backward: vec![None; to.len()],
+            unseen: Vec::new(),
+            drawn: Vec::new(),
+        }
     }
 
     /// The counterpart of a node of the first tree.
@@ -46,6 +65,11 @@ impl Matching {
     /// are not matched in that order. What is in them may be matched with nothing, or with something else.
     pub(crate) fn unseen(&self) -> &[usize] {
         &self.unseen
+    }
+
+    /// What is one only because parts of statements have names now: of use to whoever knows what else became of the part.
+    pub(crate) fn drawn(&self) -> &[Drawn] {
+        &self.drawn
     }
 
     fn free(&self, a: NodeId, b: NodeId) -> bool {
@@ -89,6 +113,7 @@ pub fn match_trees(from: &Tree<'_>, to: &Tree<'_>) -> Matching {
     matcher.along();
     matcher.reheaded();
     matcher.holders();
+    matcher.drawn();
     let (wholes, others): (Vec<NodeId>, Vec<NodeId>) = (from.wholes().collect(), to.wholes().collect());
     let in_order =
         |number: &usize| others.len() == wholes.len() && matcher.matching.to(wholes[*number]) == Some(others[*number]);

@@ -106,7 +106,7 @@ impl Matcher<'_, '_> {
         if (x.key == 0) != (y.key == 0) && !self.is_named_now(a, b) {
             return 0.0;
         }
-        let threshold = if renamed { RENAMED } else { ALIKE };
+        let threshold = if renamed && !(alike >= ALIKE && self.owned_anew(a, b)) { RENAMED } else { ALIKE };
         if alike >= threshold && !self.stands_in(a, b, alike) { self.in_common(a, b, weight) } else { 0.0 }
     }
 
@@ -115,6 +115,12 @@ impl Matcher<'_, '_> {
     fn in_common(&mut self, a: NodeId, b: NodeId, weight: f32) -> f32 {
         let bags = (self.from_bags.whole(self.from, a), self.to_bags.whole(self.to, b));
         similarity::dice(bags.0, bags.1) * (weight + 1.0)
+    }
+
+    /// Whether two entries are known by the same names, looked up in something else: `Level::High` and `Self::High`.
+    fn owned_anew(&self, a: NodeId, b: NodeId) -> bool {
+        let (old, new) = (self.from.key_without_owners(a), self.to.key_without_owners(b));
+        old.is_some() && old == new
     }
 
     pub(super) fn continues(&self, a: NodeId, b: NodeId) -> bool {

@@ -14,7 +14,7 @@ const FOUND: f32 = 0.5;
 const SAME_EXPRESSION: f32 = 0.7;
 /// How many parts of an expression are looked for in what took its place, and how large each must be.
 const PARTS_SEARCHED: u32 = 50;
-const HELD_TOKENS: u32 = 4;
+pub(super) const HELD_TOKENS: u32 = 4;
 /// How far a chain of calls is followed.
 const LINKS_SEARCHED: usize = 100;
 /// A short number or sign that is found again in something larger may be another one.

@@ -64,6 +64,10 @@ impl Merger<'_, '_> {
             self.join(&seqs, &mut units);
             self.split(&seqs, &mut units);
         }
+        let guard = if policy.is_some_and(|p| p.lines) { self.guarded(&seqs, &units) } else { None };
+        if let Some(guard) = guard {
+            take_for_head(&mut units, &guard);
+        }
         let mut hunks = Vec::new();
         for side in Side::BOTH {
             hunks.extend(hunks_of(side, &units, seqs.get(side).len()));
@@ -80,7 +84,6 @@ impl Merger<'_, '_> {
                     || self.is_exchanged(&seqs, &units, &hunks, *s)
                     || self.put_in_where_all_left(&seqs, &units, &hunks, *s, policy)
             });
-        let guard = if policy.is_some_and(|p| p.lines) { self.guarded(&seqs, &units) } else { None };
         let parted = || policy.is_some_and(|p| p.lines) && self.parted_beside(&seqs, &units, &hunks);
         if another || guard.is_some_and(|guard| self.at_odds_with_guard(&seqs, &units, &hunks, &guard)) || parted() {
             let dispute = Item::dispute(copies(seqs, part), part);
@@ -303,6 +306,19 @@ impl Merger<'_, '_> {
     /// What one side took out of a base entry, with the other side's changes inside that entry.
     fn unwrapped(&mut self, work: &Work<'_>, unit: &Unit, side: Side) -> Option<Vec<Item>> {
         let own = &work.seqs.get(side)[unit.sides[side as usize].clone()?];
+        // The way out that the statement's head became stands before all that it held.
+        if let Some((guard, held)) =
+            own.split_first().filter(|(first, _)| work.guard.is_some_and(|g| g.node == **first))
+            && self.to_base(side, *guard).is_none()
+        {
+            let behind = self.taken_off(work, unit, side, held)?;
+            return Some(self.arrival(side, *guard).into_iter().chain(behind).collect());
+        }
+        self.taken_off(work, unit, side, own)
+    }
+
+    /// The same of all that stands behind such a way out.
+    fn taken_off(&mut self, work: &Work<'_>, unit: &Unit, side: Side, own: &[NodeId]) -> Option<Vec<Item>> {
         let base = work.seqs.base[unit.base.start];
         let other_side = side.other();
         let first = own.iter().find_map(|n| self.to_base(side, *n))?;
@@ -401,6 +417,18 @@ impl Merger<'_, '_> {
         let ends = |nodes: &[NodeId]| Some((*nodes.first()?, *nodes.last()?));
         let side = |s: Side| unit.sides[s as usize].as_ref().and_then(|r| ends(&work.seqs.get(s)[r.clone()]));
         Versions { base: ends(&work.seqs.base[unit.base.clone()]), ours: side(Side::Ours), theirs: side(Side::Theirs) }
+    }
+}
+
+/// What a side made of the head of a statement that it took off what that held stands in the statement's place: what the
+/// other side put before the one stands before the other.
+fn take_for_head(units: &mut [Unit], guard: &Guard) {
+    let side = guard.side as usize;
+    let Unit { form: Form::Unwrapped(of), sides, .. } = &units[guard.unit] else { return };
+    let Some(at) = sides[side].as_ref().and_then(|place| place.start.checked_sub(1)) else { return };
+    if *of == guard.side && !units.iter().any(|unit| unit.sides[side].as_ref().is_some_and(|place| place.contains(&at)))
+    {
+        units[guard.unit].sides[side] = units[guard.unit].sides[side].take().map(|place| at..place.end);
     }
 }
 

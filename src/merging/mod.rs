@@ -39,7 +39,7 @@ use std::cell::{OnceCell, RefCell};
 
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
-use crate::matching::{Matching, match_nodes, match_trees, nothing};
+use crate::matching::{Drawn, Matching, match_nodes, match_trees, nothing};
 use crate::syntax::{NodeId, Tree};
 use crate::{Side, Version, Versions};
 
@@ -76,6 +76,9 @@ pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<
         return Err(Unmerged::Unseen(unseen));
     }
     let mut piece = merger.whole().map_err(|Disagree| Unmerged::Disagree)?;
+    if merger.part_disputed(&piece) {
+        piece = merger.again(Default::default(), Default::default()).map_err(|Disagree| Unmerged::Disagree)?;
+    }
     let (mut stranded, mut spilled) = (merger.stranded(&piece), merger.spilled(&piece));
     for (nodes, more) in spilled.iter_mut().zip(merger.moved_two_ways()) {
         nodes.extend(more);
@@ -135,7 +138,10 @@ struct Merger<'t, 's> {
 
 impl<'t, 's> Merger<'t, 's> {
     fn new(trees: &'t Versions<Tree<'s>>, renamed: &'t [Renamed; 2]) -> Self {
-        let matched = Side::BOTH.map(|s| match_trees(&trees.base, trees.get(s)));
+        let mut matched = Side::BOTH.map(|s| match_trees(&trees.base, trees.get(s)));
+        for side in Side::BOTH {
+            part_drawn(trees, &mut matched, side);
+        }
         let entangled = Side::BOTH.map(|s| entangled(trees, &matched, s));
         let across = nothing(&trees.ours, &trees.theirs);
         let (taken_in, joined) = (HashMap::default(), HashMap::default());
@@ -162,6 +168,33 @@ impl<'t, 's> Merger<'t, 's> {
         };
         merger.branched = merger.put_into_branches();
         merger
+    }
+
+    /// Takes what a side gave a name for nothing else than new where that is in dispute: whoever takes the other reading
+    /// would be without the other side's edits of it. Answers whether there is any.
+    fn part_disputed(&mut self, piece: &Piece) -> bool {
+        let mut parted = false;
+        for side in Side::BOTH {
+            let tree = self.trees.get(side);
+            let drawn = self.matched[side as usize].drawn();
+            if drawn.is_empty() {
+                continue;
+            }
+            let own = stranded::disputes(piece).into_iter().flat_map(|sides| sides.get(side));
+            let spans: Vec<(NodeId, NodeId)> =
+                own.filter_map(|item| *item.edges.get(side)).map(|(a, b)| (a, tree.node(b).end)).collect();
+            let lost = |d: &&Drawn| d.node == d.part && spans.iter().any(|(a, b)| (*a..*b).contains(&d.counterpart));
+            let lost: HashSet<NodeId> = drawn.iter().filter(lost).map(|d| d.part).collect();
+            for Drawn { node, counterpart, .. } in drawn.to_vec().iter().filter(|d| lost.contains(&d.part)) {
+                self.matched[side as usize].part(&self.trees.base, *node, tree, *counterpart);
+                parted = true;
+            }
+        }
+        if parted {
+            self.entangled = Side::BOTH.map(|s| entangled(self.trees, &self.matched, s));
+            (self.taken_out, self.put_in) = Default::default();
+        }
+        parted
     }
 
     /// Merges the roots once more, now that it is known what is stranded, and what was spilled.
@@ -199,6 +232,16 @@ impl<'t, 's> Merger<'t, 's> {
     /// Learns which node below two nodes without a base is which.
     fn match_across(&mut self, ours: NodeId, theirs: NodeId) {
         match_nodes(&self.trees.ours, ours, &self.trees.theirs, theirs, &mut self.across);
+    }
+}
+
+/// What a side gave a name is nothing else than new where the other side put something else in the place of it: there is no
+/// edit to follow.
+fn part_drawn(trees: &Versions<Tree<'_>>, matched: &mut [Matching; 2], side: Side) {
+    let gone = |drawn: &&Drawn| matched[side.other() as usize].to(drawn.part).is_none();
+    let gone: Vec<Drawn> = matched[side as usize].drawn().iter().filter(gone).copied().collect();
+    for Drawn { node, counterpart, .. } in gone {
+        matched[side as usize].part(&trees.base, node, trees.get(side), counterpart);
     }
 }
 

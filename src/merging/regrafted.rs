@@ -12,11 +12,11 @@ const TURNED_TOKENS: u32 = 4;
 /// An early way out of a list that a side put in.
 #[derive(Clone, Copy)]
 pub(super) struct Guard {
-    side: Side,
+    pub side: Side,
     /// The unit whose condition it has.
-    unit: usize,
+    pub unit: usize,
     /// The side's statement.
-    node: NodeId,
+    pub node: NodeId,
     /// Whether what the condition held is followed to where it stands now.
     followed: bool,
 }

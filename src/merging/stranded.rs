@@ -234,7 +234,7 @@ fn statement_of(tree: &Tree<'_>, node: NodeId) -> NodeId {
 }
 
 /// All that is in dispute anywhere in a piece.
-fn disputes(piece: &Piece) -> Vec<&Versions<Vec<Item>>> {
+pub(super) fn disputes(piece: &Piece) -> Vec<&Versions<Vec<Item>>> {
     let mut found = Vec::new();
     if !piece.disputed() {
         return found;

@@ -69,7 +69,22 @@ impl Merger<'_, '_> {
                 self.settle(unit, side, &fates[side as usize], seqs, lines);
             }
         }
+        for unit in units.iter_mut().filter(|unit| unit.form == Form::Single) {
+            for side in Side::BOTH {
+                unit.moved[side as usize] &= self.moved_with_edits(unit, side, seqs);
+            }
+        }
         units
+    }
+
+    /// Whether what a side moved has the other side's edits where it went: of an entry that the side has no more, but has
+    /// what it held, those to that alone.
+    fn moved_with_edits(&self, unit: &Unit, side: Side, seqs: &Versions<&[NodeId]>) -> bool {
+        let entry = seqs.base[unit.base.start];
+        let held = self.to_side(side.other(), self.trees.base.node(entry).core);
+        let there = unit.sides[side.other() as usize].as_ref().map(|place| seqs.get(side.other())[place.start]);
+        self.to_side(side, entry).is_some()
+            || there.is_none_or(|there| held == Some(self.tree(side.other()).node(there).core))
     }
 
     fn fates(&self, side: Side, base: &[NodeId], own: &[NodeId]) -> Fates {
@@ -79,7 +94,7 @@ impl Merger<'_, '_> {
         let mut of_base: Vec<Fate> = base
             .iter()
             .map(|b| {
-                let Some(mut at) = self.to_side(side, *b) else { return Fate::Gone };
+                let Some(mut at) = self.to_side(side, *b) else { return self.without_entry(side, *b, &position) };
                 if let Some(j) = position.get(&at) {
                     return Fate::Kept(*j);
                 }
@@ -141,6 +156,16 @@ impl Merger<'_, '_> {
         spread.iter().for_each(|(i, ends)| places[*i] = Some(*ends));
         self.straighten(base, &mut of_base, &mut out_of, &spread);
         Fates { of_base, place: places, taken_in, out_of, list_in }
+    }
+
+    /// What became of an entry that a side has no more: what it held may be a part of something else now.
+    fn without_entry(&self, side: Side, entry: NodeId, position: &HashMap<NodeId, usize>) -> Fate {
+        let tree = &self.trees.base;
+        let core = tree.node(entry).core;
+        let bare = core != entry && tree.kids(entry).len() == 1 && !tree.is_statement(entry);
+        let held = bare.then(|| self.to_side(side, core)).flatten();
+        let elsewhere = |at: NodeId| !self.tree(side).outward(at).any(|outer| position.contains_key(&outer));
+        if held.is_some_and(elsewhere) { Fate::Moved } else { Fate::Gone }
     }
 
     /// Of what a side wrapped or took off, what stands in another order was moved; then, of what it kept, what stands

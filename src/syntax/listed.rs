@@ -3,7 +3,7 @@
 
 use super::tree::{NodeId, Part, Tree};
 use super::{hash_bytes, mix};
-use crate::grammar::{PathRules, Step};
+use crate::grammar::{Defines, PathRules, Step};
 
 /// A list that something stands in.
 #[derive(Clone, Copy, Debug)]
@@ -91,6 +91,8 @@ pub(crate) fn listed(tree: &Tree<'_>) -> Vec<Listed> {
 struct Statement {
     place: u64,
     frame: u64,
+    /// What its path begins with only to say in what it stands.
+    around: Vec<String>,
     apart: Vec<NodeId>,
 }
 
@@ -133,8 +135,21 @@ impl Reader<'_, '_, '_> {
             frame = apart.iter().fold(frame, |hash, kid| mix(hash, bare_hash(tree.node_text(*kid))));
         }
         let holder = Holder { list: tree.node(entry).parent, entry, before: 0 };
-        let statement = Statement { place, frame, apart };
+        let around = self.named_around(entry);
+        let statement = Statement { place, frame, around, apart };
         self.node(root, &[], &statement, &[holder], frame);
+    }
+
+    /// The key of what holds a table only because the table's header begins with it: the rest of the header says where in
+    /// there the table is (TOML v1.0.0, "Array of Tables").
+    fn named_around(&self, entry: NodeId) -> Vec<String> {
+        let tree = self.tree;
+        if tree.entry_rule(entry).is_none_or(|rule| rule.defines != Some(Defines::Table)) {
+            return Vec::new();
+        }
+        let holder = tree.outward(entry).skip(1).find(|n| tree.entry_rule(*n).is_some_and(|rule| rule.holds_longer));
+        let key = holder.and_then(|holder| tree.key_parts(holder).next());
+        key.map_or_else(Vec::new, |key| self.parts(key))
     }
 
     /// Reads what is listed in a node. Bounded by how deep a text may nest.
@@ -143,6 +158,9 @@ impl Reader<'_, '_, '_> {
         let before = self.before(node);
         let mut path = path.to_vec();
         path.extend(before.into_iter().flat_map(|part| self.parts(part)));
+        if holders.len() == 1 && path.len() > statement.around.len() && path.starts_with(&statement.around) {
+            path.drain(..statement.around.len());
+        }
         let holds = |n: &NodeId| {
             let entries = tree.part(*n, Part::Entry);
             self.rules.lists.contains(&tree.node(*n).kind) && entries.iter().any(|e| !tree.is_comment(*e))

@@ -114,6 +114,26 @@ impl<'s> Tree<'s> {
         paths.filter_map(move |path| self.along(self.node(entry).core, path))
     }
 
+    /// What the key of an entry says, but for what its names are looked up in: of `Level::High(mark)`, `High(mark)`.
+    /// Nothing, if none of its names is looked up in anything.
+    pub(crate) fn key_without_owners(&self, entry: NodeId) -> Option<Vec<&[u8]>> {
+        let (mut said, mut owned) = (Vec::new(), false);
+        let mut left: Vec<NodeId> = self.key_parts(entry).collect();
+        left.reverse();
+        while let Some(node) = left.pop() {
+            let kids = self.kids(node);
+            if let Some(member) = kids.iter().find(|kid| self.is_member(**kid)) {
+                owned = true;
+                left.push(*member);
+            } else if kids.is_empty() {
+                said.push(self.node_text(node));
+            } else {
+                left.extend(kids.iter().rev());
+            }
+        }
+        owned.then_some(said)
+    }
+
     /// The definition that a node is in, itself aside.
     pub(crate) fn definition_around(&self, id: NodeId) -> Option<NodeId> {
         self.outward(id).skip(1).find(|outer| self.is_definition(*outer))

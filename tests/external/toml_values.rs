@@ -36,7 +36,8 @@ def merged(base, ours, theirs, texts):
             versions = [v.get(key, MISSING) for v in (base, ours, theirs)]
             value = merged(*versions, texts)
             # A table of which each side took out a part: dotted keys (TOML v1.0.0, "Keys") leave nothing, a header does.
-            if value == {} and value not in versions and HEADER.search(texts[0]) is None:
+            empty = isinstance(value, dict) and not value
+            if empty and value not in versions and HEADER.search(texts[0]) is None:
                 value = MISSING
             if value is not MISSING:
                 found[key] = value

@@ -1,0 +1,2 @@
+def forecast(station):
+    return publish(predict(station, days=5), unit="ft")

@@ -1,0 +1,8 @@
+fn refresh(board: &mut Board, port: u16) {
+    board.berth(port);
+    let Some(gauge) = board.gauge(port) else {
+        return;
+    };
+    board.show(gauge.level);
+    board.note(port, gauge.name);
+}

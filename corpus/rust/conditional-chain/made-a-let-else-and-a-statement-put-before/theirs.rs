@@ -1,0 +1,7 @@
+fn refresh(board: &mut Board, port: u16) {
+    board.berth(port);
+    if let Some(gauge) = board.gauge(port) {
+        board.show(gauge.level);
+        board.note(port, gauge.name);
+    }
+}

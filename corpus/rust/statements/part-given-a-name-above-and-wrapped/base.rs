@@ -1,0 +1,3 @@
+fn forecast(station: &Station) -> Forecast {
+    publish(predict(station, 3), station.name)
+}
