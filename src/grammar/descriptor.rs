@@ -57,6 +57,9 @@ pub struct Descriptor {
     /// Numbers that say how many entries a list has.
     #[serde(default)]
     pub counts: Vec<Counts>,
+    /// Pairs of signs of which one in the other's place turns a condition into its opposite; one may be nothing.
+    #[serde(default)]
+    pub opposites: Vec<[String; 2]>,
     /// Node kinds of parts that may be there or not, in the order in which they stand: both sides may put in different
     /// ones.
     #[serde(default)]
