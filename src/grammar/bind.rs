@@ -219,6 +219,7 @@ impl Binder<'_> {
             keyed_by_text: list.key.is_some(),
             spelling: list.spelling,
             sorted: list.sorted,
+            alike: list.alike,
             unique: list.unique,
             together: list.together,
             implies: list.implies.as_ref().map(|kind| self.kind(kind)).transpose()?,

@@ -172,6 +172,9 @@ pub struct ListDescriptor {
     /// Whether insertions keep a list sorted that was sorted.
     #[serde(default)]
     pub sorted: bool,
+    /// Whether its entries are of one form: where a side gave another to all of them, so it did to what comes.
+    #[serde(default)]
+    pub alike: bool,
     /// Whether a key may stand only once.
     #[serde(default)]
     pub unique: bool,

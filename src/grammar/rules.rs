@@ -117,6 +117,8 @@ pub struct ListRule {
     pub spelling: Spelling,
     /// Kept sorted where it was.
     pub sorted: bool,
+    /// Its entries are of one form.
+    pub alike: bool,
     /// A key may stand only once.
     pub unique: bool,
     /// All such lists in one entry are one.

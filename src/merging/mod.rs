@@ -1,5 +1,6 @@
 //! Three trees to one: a tree of kept, combined and disputed pieces.
 
+mod alike;
 mod beside;
 mod combine;
 mod copied;
