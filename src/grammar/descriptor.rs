@@ -70,9 +70,15 @@ pub struct Descriptor {
     /// Node kinds of which what is defined in them is a member.
     #[serde(default)]
     pub owners: Vec<String>,
+    /// Node kinds in all of which a name is known that is declared anywhere in them, and hides what has it around them.
+    #[serde(default)]
+    pub hides: Vec<String>,
     /// Parts, `kind.field`, that are names which what they stand in declares; of a `kind` alone, those in no field.
     #[serde(default)]
     pub declares: Vec<String>,
+    /// Parts, `kind.field`, that are names to which what they stand in gives another value.
+    #[serde(default)]
+    pub rebinds: Vec<String>,
     /// Groups of node kinds that are forms of one thing: with or without a part.
     #[serde(default)]
     pub forms: Vec<Vec<String>>,

@@ -6,6 +6,7 @@ mod combine;
 mod copied;
 mod exchanged;
 mod grafted;
+mod hidden;
 mod hunks;
 mod joined;
 mod joint;
@@ -89,6 +90,7 @@ pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<
         piece = merger.again(stranded, spilled).map_err(|Disagree| Unmerged::Disagree)?;
     }
     merger.contest_leaving(&mut piece);
+    merger.contest_hidden(&mut piece);
     let mut gone = merger.contest(&mut piece, withdrawn);
     gone.extend(merger.contest_unbound(&mut piece));
     gone.extend(merger.contest_scopes(&mut piece));
