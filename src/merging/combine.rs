@@ -255,13 +255,14 @@ impl Merger<'_, '_> {
         if work.part != Part::Entry {
             return false;
         }
-        let side = |s: Side, nodes: &[NodeId]| -> Vec<(bool, bool, u8, u64)> {
+        let side = |s: Side, nodes: &[NodeId]| -> Vec<(bool, bool, Option<u8>, u64)> {
             nodes
                 .iter()
                 .filter(|n| !self.tree(s).is_comment(**n))
                 .map(|n| {
-                    let rank = self.tree(s).entry_rule(*n).map_or(0, |r| r.rank);
                     let free = self.is_independent(s, *n, Some(policy));
+                    // A barrier that is not free takes what has no place before it.
+                    let rank = self.tree(s).entry_rule(*n).map_or(Some(0), |r| (free || !r.barrier).then_some(r.rank));
                     (free, free && self.to_base(s, *n).is_some(), rank, self.known_by(s, *n))
                 })
                 .collect()
@@ -280,7 +281,10 @@ impl Merger<'_, '_> {
                     let apart = *free && *other_free
                         || *moved
                         || *other_moved
-                        || !policy.lines && !policy.free && rank != other_rank && (*free || *other_free);
+                        || !policy.lines
+                            && !policy.free
+                            && rank.zip(*other_rank).is_some_and(|(own, other)| own != other)
+                            && (*free || *other_free);
                     apart && (*key == 0 || key != other_key)
                 })
             })
