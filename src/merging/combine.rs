@@ -270,6 +270,9 @@ impl Merger<'_, '_> {
         if ours.iter().all(|o| theirs.iter().all(|t| self.commute(*o, *t))) {
             return true;
         }
+        if self.remark_beside(work, Side::Ours, ours, theirs) || self.remark_beside(work, Side::Theirs, theirs, ours) {
+            return true;
+        }
         let one_value = ours.iter().any(|o| theirs.iter().any(|t| self.one_value(*o, *t)));
         let (ours, theirs) = (side(Side::Ours, ours), side(Side::Theirs, theirs));
         !one_value
@@ -290,7 +293,30 @@ impl Merger<'_, '_> {
             })
     }
 
-    /// Whether two entries do nothing but name values, each what the other does not use.
+    /// Whether a side put in nothing but a text that tells of all that is behind it, and the other side no such text, nor
+    /// what the whole file begins with, such as the name of the program that runs it.
+    fn remark_beside(&self, work: &Work<'_>, side: Side, own: &[NodeId], others: &[NodeId]) -> bool {
+        let there = self.tree(side.other());
+        let leads = |n: &NodeId| {
+            there.node(*n).span.start == 0 && there.kids(*n).first().is_some_and(|first| there.is_comment(*first))
+        };
+        let goes_behind = |n: &NodeId| !leads(n) && !self.is_first_remark(&work.seqs, side.other(), *n);
+        !work.seqs.base.is_empty()
+            && matches!(own, [only] if self.is_first_remark(&work.seqs, side, *only))
+            && others.iter().all(goes_behind)
+    }
+
+    /// Whether a statement that a side put in is a text there to be read, before all other statements: it does nothing,
+    /// and tells of all that is behind it, whoever put that in.
+    pub(super) fn is_first_remark(&self, seqs: &Versions<&[NodeId]>, side: Side, entry: NodeId) -> bool {
+        let tree = self.tree(side);
+        tree.is_statement(entry)
+            && tree.is_remark(entry)
+            && seqs.get(side).iter().find(|n| !tree.is_comment(**n)) == Some(&entry)
+    }
+
+    /// Whether two entries do nothing but name something, a value or what one of them defines, and neither uses what the
+    /// other names.
     fn commute(&self, ours: NodeId, theirs: NodeId) -> bool {
         let uses = |tree: &Tree<'_>, entry: NodeId, other: &Tree<'_>, named: NodeId| {
             let text = tree.node_text(tree.node(entry).core);
