@@ -330,7 +330,20 @@ impl Merger<'_, '_> {
             (first.is_ascii_digit() || matches!(first, b'"' | b'\'')).then_some(value.hash)
         };
         let one_value = literal(o, ours).is_some_and(|value| literal(t, theirs) == Some(value));
-        is_plain(o, ours) && is_plain(t, theirs) && !uses(o, ours, t, theirs) && !uses(t, theirs, o, ours) && !one_value
+        // A definition only names something; what is given a name beside it may do more.
+        let defines = |tree: &Tree<'_>, entry| {
+            tree.entry_rule(entry).is_some_and(|r| r.free && r.unique && r.variant.is_none())
+                && tree.is_statement(entry)
+        };
+        let names = |tree: &Tree<'_>, entry| {
+            let rule = tree.entry_rule(entry).filter(|_| tree.node(entry).key != 0);
+            rule.is_some_and(|r| !r.plain.is_empty())
+        };
+        (is_plain(o, ours) && is_plain(t, theirs) && !one_value
+            || defines(o, ours) && names(t, theirs)
+            || names(o, ours) && defines(t, theirs))
+            && !uses(o, ours, t, theirs)
+            && !uses(t, theirs, o, ours)
     }
 
     /// Whether one side gives by name what the other gives by position: a call may not do both (The Python
