@@ -90,8 +90,8 @@ pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<
         piece = merger.again(stranded, spilled).map_err(|Disagree| Unmerged::Disagree)?;
     }
     merger.contest_leaving(&mut piece);
-    merger.contest_hidden(&mut piece);
-    let mut gone = merger.contest(&mut piece, withdrawn);
+    let mut gone = merger.contest_hidden(&mut piece);
+    gone.extend(merger.contest(&mut piece, withdrawn));
     gone.extend(merger.contest_unbound(&mut piece));
     gone.extend(merger.contest_scopes(&mut piece));
     Ok(Merge { piece, gone })
