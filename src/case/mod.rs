@@ -102,7 +102,8 @@ impl<'s> Case<'s> {
 
     /// What the line merge can settle.
     fn settled(&self) -> &'s Settled {
-        let settle = || edits::settle(self.versions, self.edits(), self.withdrawn(), self.leads(), || self.view());
+        let outline = self.language.descriptor.outline.as_ref();
+        let settle = || edits::settle(self.versions, self.edits(), self.withdrawn(), outline, || self.view());
         self.made.settled.get_or_init(settle)
     }
 

@@ -8,6 +8,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::moved_lines::{Moves, opening, reindented};
 use super::stray::Strays;
 use super::{Edit, Place, View, telling};
+use crate::grammar::Outline;
 use crate::line::{self, ChunkKind};
 use crate::merging::Withdrawn;
 use crate::{Side, Version, Versions};
@@ -34,24 +35,27 @@ struct Changes<'v> {
     shifts: Vec<[Vec<&'v [u8]>; 2]>,
     /// All that it put in.
     put_in: [HashSet<&'v [u8]>; 2],
-    /// All that either took out.
-    out: HashSet<&'v [u8]>,
+    /// All that it has further in or out.
+    shifted: [HashSet<&'v [u8]>; 2],
+    /// All that it took out.
+    out: [HashSet<&'v [u8]>; 2],
 }
 
 /// Makes every line edit in all three versions that is in no conflict, and that lines put in the entry it was made
 /// in, and that uses nothing that the other side withdrew. The trees are asked for only if the entry is in doubt.
-/// `leads` are the signs of lines that belong to the statement below.
+/// `outline` tells of the signs of lines that belong to the statement below, and of texts of several lines.
 pub(crate) fn settle<'t, 's: 't>(
     versions: Versions<&[u8]>,
     edits: &[Edit],
     withdrawn: &Withdrawn,
-    leads: &[String],
+    outline: Option<&Outline>,
     view: impl FnOnce() -> Option<View<'t, 's>>,
 ) -> Settled {
+    let (leads, strings) = outline.map_or((&[][..], &[][..]), |outline| (&outline.leads, &outline.strings));
     let strayed = Strays::of(versions, edits, leads, view).touched;
     let changes = Changes::of(versions, edits);
     let mut open = changes.open(versions, edits, withdrawn, &strayed);
-    open_with_their_blocks(versions.base, edits, &changes.shifts, &mut open);
+    open_with_their_blocks(versions.base, edits, &changes.shifts, strings, &mut open);
     let tied = changes.tied(edits);
     let mut settled = Settled::default();
     let mut done = 0;
@@ -89,8 +93,19 @@ impl<'v> Changes<'v> {
         let shifts = |e: &Edit| Side::BOTH.map(|side| reindented(versions, e, side));
         let moves: Vec<[Moves<'v>; 2]> = edits.iter().map(moves).collect();
         let put_in = |side: Side| moves.iter().flat_map(|moves| &moves[side as usize].put).copied().collect();
-        let out = moves.iter().flatten().flat_map(|moves| &moves.out).copied().collect();
-        Changes { put_in: Side::BOTH.map(put_in), out, shifts: edits.iter().map(shifts).collect(), moves }
+        let out = |side: Side| moves.iter().flat_map(|moves| &moves[side as usize].out).copied().collect();
+        let shifts: Vec<[Vec<&'v [u8]>; 2]> = edits.iter().map(shifts).collect();
+        let shifted = |side: Side| {
+            let lines = shifts.iter().flat_map(|shifts| &shifts[side as usize]).filter(|line| telling(line));
+            lines.map(|line| opening(line)).collect()
+        };
+        Changes {
+            put_in: Side::BOTH.map(put_in),
+            out: Side::BOTH.map(out),
+            shifted: Side::BOTH.map(shifted),
+            shifts,
+            moves,
+        }
     }
 
     /// Which edits lines cannot settle.
@@ -121,6 +136,10 @@ impl<'v> Changes<'v> {
                 || withdrawn.around().contains(&at)
                 || edit.by().is_some_and(|side| !moves[side as usize].put.is_disjoint(&shifted[side as usize]))
                 || edit.by().is_some_and(|side| {
+                    let mut shifts = self.shifts[at][side as usize].iter().filter(|line| telling(line));
+                    shifts.any(|line| disputed[side as usize].put.contains(opening(line)))
+                })
+                || edit.by().is_some_and(|side| {
                     // Of what it took out both here and where the sides disagree, it may have drawn out one for both.
                     let (put_in, out) = (&self.put_in[side as usize], &disputed[side as usize].out);
                     let (here, shifted) = (&moves[side as usize], &shifted[side as usize]);
@@ -138,7 +157,7 @@ impl<'v> Changes<'v> {
     fn hide_moves(&self, at: usize, edit: &Edit) -> bool {
         let (moves, shifts) = (&self.moves[at], &self.shifts[at]);
         let mut by_both = moves[0].put.intersection(&moves[1].put);
-        let here = edit.at.base.is_empty() && by_both.any(|line| self.out.contains(line));
+        let here = edit.at.base.is_empty() && by_both.any(|line| self.out.iter().any(|out| out.contains(line)));
         let away = |side: Side| {
             let put_in = &self.put_in[side as usize];
             let moved: HashSet<&[u8]> = moves[side as usize].out.intersection(put_in).copied().collect();
@@ -149,7 +168,17 @@ impl<'v> Changes<'v> {
             let mut lines = lines.map(|line| opening(line)).peekable();
             lines.peek().is_some() && lines.all(|line| self.put_in[side as usize].contains(line))
         };
-        here || edit.is_conflict() && Side::BOTH.into_iter().any(|side| away(side) || repeated(side))
+        // One statement went into two blocks, or out of two.
+        let spread = |side: Side| {
+            let (put, shifted) = (&moves[side as usize].put, &self.shifted[side as usize]);
+            !put.is_empty() && put.is_subset(shifted)
+        };
+        let drawn = |side: Side| {
+            let mut lines = shifts[side as usize].iter().filter(|line| telling(line)).peekable();
+            lines.peek().is_some() && lines.all(|line| self.out[side as usize].contains(opening(line)))
+        };
+        let hides = |side: Side| away(side) || repeated(side) || spread(side) || drawn(side);
+        here || edit.is_conflict() && Side::BOTH.into_iter().any(hides)
     }
 
     /// Whether both sides took lines out of a stretch that one of them put in elsewhere.
@@ -210,6 +239,14 @@ impl<'v> Changes<'v> {
     }
 }
 
+/// Whether a text of several lines begins in some lines, or ends, and goes on behind them.
+fn in_a_text(lines: &[u8], strings: &[String]) -> bool {
+    strings.iter().any(|quote| {
+        let quote = quote.as_bytes();
+        !quote.is_empty() && lines.windows(quote.len()).filter(|bytes| *bytes == quote).count() % 2 == 1
+    })
+}
+
 /// The first of what hangs together with a place, if each but the first knows an earlier one.
 fn root(first: &mut [usize], mut at: usize) -> usize {
     while first[at] != at {
@@ -219,16 +256,22 @@ fn root(first: &mut [usize], mut at: usize) -> usize {
     at
 }
 
-/// Opens what stands beside something open, blank lines aside, if either moves lines further in or out: where a block
-/// begins and ends must be the same in both.
-fn open_with_their_blocks(base: &[u8], edits: &[Edit], shifts: &[[Vec<&[u8]>; 2]], open: &mut [bool]) {
+/// Opens what stands beside something open, blank lines and those of one text of several aside, if either moves lines
+/// further in or out: where a block begins and ends must be the same in both.
+fn open_with_their_blocks(
+    base: &[u8],
+    edits: &[Edit],
+    shifts: &[[Vec<&[u8]>; 2]],
+    strings: &[String],
+    open: &mut [bool],
+) {
     if open.windows(2).all(|pair| pair[0] == pair[1]) {
         return;
     }
     let between = |(above, below): (&Edit, &Edit)| &base[above.at.base.end..below.at.base.start];
     let mut together = Vec::with_capacity(edits.len());
     for (at, pair) in edits.iter().zip(edits.iter().skip(1)).enumerate() {
-        let beside = between(pair).trim_ascii().is_empty();
+        let beside = between(pair).trim_ascii().is_empty() || in_a_text(&base[pair.0.at.base.clone()], strings);
         if beside && shifts[at..=at + 1].iter().flatten().any(|lines| !lines.is_empty()) {
             together.push(at);
         }

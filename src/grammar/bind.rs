@@ -131,6 +131,7 @@ impl Binder<'_> {
         mark(&descriptor.joint, |r| r.joint = true)?;
         mark(&descriptor.unordered, |r| r.unordered = true)?;
         mark(&descriptor.owners, |r| r.owner = true)?;
+        mark(&descriptor.hides, |r| r.hides = true)?;
 
         for text in &descriptor.interpolated {
             let rule = &mut rules[self.kind(&text.kind)?.0 as usize];
@@ -160,6 +161,10 @@ impl Binder<'_> {
         for declared in &descriptor.declares {
             let (kind, field) = self.binding(declared)?;
             rules[kind.0 as usize].declares.push(field.unwrap_or(0));
+        }
+        for bound in &descriptor.rebinds {
+            let (kind, field) = self.binding(bound)?;
+            rules[kind.0 as usize].rebinds.extend(field);
         }
         for needs in &descriptor.needs {
             let rule = &mut rules[self.kind(&needs.kind)?.0 as usize];
@@ -219,6 +224,7 @@ impl Binder<'_> {
             keyed_by_text: list.key.is_some(),
             spelling: list.spelling,
             sorted: list.sorted,
+            alike: list.alike,
             unique: list.unique,
             together: list.together,
             implies: list.implies.as_ref().map(|kind| self.kind(kind)).transpose()?,

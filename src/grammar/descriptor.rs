@@ -57,6 +57,9 @@ pub struct Descriptor {
     /// Numbers that say how many entries a list has.
     #[serde(default)]
     pub counts: Vec<Counts>,
+    /// Pairs of signs of which one in the other's place turns a condition into its opposite; one may be nothing.
+    #[serde(default)]
+    pub opposites: Vec<[String; 2]>,
     /// Node kinds of parts that may be there or not, in the order in which they stand: both sides may put in different
     /// ones.
     #[serde(default)]
@@ -67,9 +70,15 @@ pub struct Descriptor {
     /// Node kinds of which what is defined in them is a member.
     #[serde(default)]
     pub owners: Vec<String>,
+    /// Node kinds in all of which a name is known that is declared anywhere in them, and hides what has it around them.
+    #[serde(default)]
+    pub hides: Vec<String>,
     /// Parts, `kind.field`, that are names which what they stand in declares; of a `kind` alone, those in no field.
     #[serde(default)]
     pub declares: Vec<String>,
+    /// Parts, `kind.field`, that are names to which what they stand in gives another value.
+    #[serde(default)]
+    pub rebinds: Vec<String>,
     /// Groups of node kinds that are forms of one thing: with or without a part.
     #[serde(default)]
     pub forms: Vec<Vec<String>>,
@@ -169,6 +178,9 @@ pub struct ListDescriptor {
     /// Whether insertions keep a list sorted that was sorted.
     #[serde(default)]
     pub sorted: bool,
+    /// Whether its entries are of one form: where a side gave another to all of them, so it did to what comes.
+    #[serde(default)]
+    pub alike: bool,
     /// Whether a key may stand only once.
     #[serde(default)]
     pub unique: bool,

@@ -40,10 +40,14 @@ pub struct KindRule {
     pub unordered: bool,
     /// What is defined in it is a member of it.
     pub owner: bool,
+    /// What is declared in it is known in all of it, and is another thing than what has that name around it.
+    pub hides: bool,
     /// Its parts that are names of something in what stands beside them.
     pub members: Vec<u16>,
     /// The fields of its parts that are names which it declares; 0 for those in none.
     pub declares: Vec<u16>,
+    /// The fields of its parts that are names to which it gives another value.
+    pub rebinds: Vec<u16>,
     /// The fields of its parts that say what those beside them are for.
     pub governs: Vec<u16>,
     /// The ways to a number in it, and to the part whose entries that counts.
@@ -117,6 +121,8 @@ pub struct ListRule {
     pub spelling: Spelling,
     /// Kept sorted where it was.
     pub sorted: bool,
+    /// Its entries are of one form.
+    pub alike: bool,
     /// A key may stand only once.
     pub unique: bool,
     /// All such lists in one entry are one.

@@ -136,7 +136,7 @@ impl Matcher<'_, '_> {
     }
 
     /// What is still left of a stretch on both sides, one for one: a definition that was renamed and
-    /// edited, a literal or a name in another's place.
+    /// edited, a literal or a name in another's place, a call with other arguments.
     fn replaced(&mut self, a: &[NodeId], b: &[NodeId]) {
         // What took others in, or let them go, is in nothing's place.
         let matching = &self.matching;
@@ -159,7 +159,12 @@ impl Matcher<'_, '_> {
             let keyed = from.node(x).key != 0;
             // A name that base has there already is no new one.
             let known = |key: u64| key != from.node(x).key && a.iter().any(|n| from.node(*n).key == key);
-            if !lines && leaves && !keyed || only && keyed && !known(to.node(y).key) && self.renamed(x, y) {
+            let calls =
+                || lines && !keyed && to.node(y).key == 0 && called(from, x).is_some_and(|c| called(to, y) == Some(c));
+            if !lines && leaves && !keyed
+                || only && keyed && !known(to.node(y).key) && self.renamed(x, y)
+                || only && calls()
+            {
                 self.pair(x, y);
             }
         }
@@ -333,6 +338,21 @@ impl Matcher<'_, '_> {
                 }
             }
         }
+    }
+}
+
+/// What a statement calls, that does nothing else: by its hash.
+fn called(tree: &Tree<'_>, entry: NodeId) -> Option<u64> {
+    let mut at = tree.node(entry).core;
+    loop {
+        if let [callee, list] = tree.kids(at)
+            && tree.list_rule(*list).is_some_and(|rule| !rule.lines)
+            && !tree.node(*callee).anonymous
+        {
+            return Some(tree.node(*callee).hash);
+        }
+        let mut inside = tree.kids(at).iter().filter(|kid| !tree.node(**kid).anonymous);
+        at = *inside.next().filter(|_| inside.next().is_none())?;
     }
 }
 

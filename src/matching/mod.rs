@@ -165,15 +165,20 @@ fn crossed(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) -> bool {
     if from.node(a).kind != to.node(b).kind {
         return took_a_condition(from, a, to, b);
     }
-    let stands_in = |outer: NodeId, part: NodeId| {
-        let (mut at, end) = (outer, to.node(outer).end);
+    let stands_in = |tree: &Tree<'_>, outer: NodeId, part: NodeId| {
+        let (mut at, end) = (outer, tree.node(outer).end);
         while at < end {
-            if to.node(at).hash == from.node(part).hash && to.node(at).kind == from.node(part).kind {
+            if tree.node(at).hash == from.node(part).hash && tree.node(at).kind == from.node(part).kind {
                 return true;
             }
-            at = if to.is_block(at) { to.node(at).end } else { NodeId(at.0 + 1) };
+            at = if tree.is_block(at) { tree.node(at).end } else { NodeId(at.0 + 1) };
         }
         false
+    };
+    // What stood there before besides did not go there.
+    let stood_in = |part: NodeId| {
+        let field = from.node(part).field;
+        from.kids(a).iter().any(|kid| from.node(*kid).field != field && stands_in(from, *kid, part))
     };
     // Clauses stand beside one another in what they are clauses of: what was in none of the others may be in one now.
     let beside = |tree: &Tree<'_>, n: NodeId| -> Vec<NodeId> {
@@ -190,7 +195,7 @@ fn crossed(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) -> bool {
             to.kids(b).iter().partition(|kid| to.node(**kid).field == from.node(*part).field);
         let stays = own.iter().any(|kid| to.node(*kid).hash == hash);
         let went = || new.iter().any(|n| holds(to, *n, hash)) && !old.iter().any(|n| holds(from, *n, hash));
-        !stays && (others.into_iter().any(|kid| stands_in(kid, *part)) || went())
+        !stays && (others.into_iter().any(|kid| stands_in(to, kid, *part)) && !stood_in(*part) || went())
     })
 }
 

@@ -255,18 +255,22 @@ impl Merger<'_, '_> {
         if work.part != Part::Entry {
             return false;
         }
-        let side = |s: Side, nodes: &[NodeId]| -> Vec<(bool, bool, u8, u64)> {
+        let side = |s: Side, nodes: &[NodeId]| -> Vec<(bool, bool, Option<u8>, u64)> {
             nodes
                 .iter()
                 .filter(|n| !self.tree(s).is_comment(**n))
                 .map(|n| {
-                    let rank = self.tree(s).entry_rule(*n).map_or(0, |r| r.rank);
                     let free = self.is_independent(s, *n, Some(policy));
+                    // A barrier that is not free takes what has no place before it.
+                    let rank = self.tree(s).entry_rule(*n).map_or(Some(0), |r| (free || !r.barrier).then_some(r.rank));
                     (free, free && self.to_base(s, *n).is_some(), rank, self.known_by(s, *n))
                 })
                 .collect()
         };
         if ours.iter().all(|o| theirs.iter().all(|t| self.commute(*o, *t))) {
+            return true;
+        }
+        if self.remark_beside(work, Side::Ours, ours, theirs) || self.remark_beside(work, Side::Theirs, theirs, ours) {
             return true;
         }
         let one_value = ours.iter().any(|o| theirs.iter().any(|t| self.one_value(*o, *t)));
@@ -280,13 +284,39 @@ impl Merger<'_, '_> {
                     let apart = *free && *other_free
                         || *moved
                         || *other_moved
-                        || !policy.lines && !policy.free && rank != other_rank && (*free || *other_free);
+                        || !policy.lines
+                            && !policy.free
+                            && rank.zip(*other_rank).is_some_and(|(own, other)| own != other)
+                            && (*free || *other_free);
                     apart && (*key == 0 || key != other_key)
                 })
             })
     }
 
-    /// Whether two entries do nothing but name values, each what the other does not use.
+    /// Whether a side put in nothing but a text that tells of all that is behind it, and the other side no such text, nor
+    /// what the whole file begins with, such as the name of the program that runs it.
+    fn remark_beside(&self, work: &Work<'_>, side: Side, own: &[NodeId], others: &[NodeId]) -> bool {
+        let there = self.tree(side.other());
+        let leads = |n: &NodeId| {
+            there.node(*n).span.start == 0 && there.kids(*n).first().is_some_and(|first| there.is_comment(*first))
+        };
+        let goes_behind = |n: &NodeId| !leads(n) && !self.is_first_remark(&work.seqs, side.other(), *n);
+        !work.seqs.base.is_empty()
+            && matches!(own, [only] if self.is_first_remark(&work.seqs, side, *only))
+            && others.iter().all(goes_behind)
+    }
+
+    /// Whether a statement that a side put in is a text there to be read, before all other statements: it does nothing,
+    /// and tells of all that is behind it, whoever put that in.
+    pub(super) fn is_first_remark(&self, seqs: &Versions<&[NodeId]>, side: Side, entry: NodeId) -> bool {
+        let tree = self.tree(side);
+        tree.is_statement(entry)
+            && tree.is_remark(entry)
+            && seqs.get(side).iter().find(|n| !tree.is_comment(**n)) == Some(&entry)
+    }
+
+    /// Whether two entries do nothing but name something, a value or what one of them defines, and neither uses what the
+    /// other names.
     fn commute(&self, ours: NodeId, theirs: NodeId) -> bool {
         let uses = |tree: &Tree<'_>, entry: NodeId, other: &Tree<'_>, named: NodeId| {
             let text = tree.node_text(tree.node(entry).core);
@@ -300,7 +330,20 @@ impl Merger<'_, '_> {
             (first.is_ascii_digit() || matches!(first, b'"' | b'\'')).then_some(value.hash)
         };
         let one_value = literal(o, ours).is_some_and(|value| literal(t, theirs) == Some(value));
-        is_plain(o, ours) && is_plain(t, theirs) && !uses(o, ours, t, theirs) && !uses(t, theirs, o, ours) && !one_value
+        // A definition only names something; what is given a name beside it may do more.
+        let defines = |tree: &Tree<'_>, entry| {
+            tree.entry_rule(entry).is_some_and(|r| r.free && r.unique && r.variant.is_none())
+                && tree.is_statement(entry)
+        };
+        let names = |tree: &Tree<'_>, entry| {
+            let rule = tree.entry_rule(entry).filter(|_| tree.node(entry).key != 0);
+            rule.is_some_and(|r| !r.plain.is_empty())
+        };
+        (is_plain(o, ours) && is_plain(t, theirs) && !one_value
+            || defines(o, ours) && names(t, theirs)
+            || names(o, ours) && defines(t, theirs))
+            && !uses(o, ours, t, theirs)
+            && !uses(t, theirs, o, ours)
     }
 
     /// Whether one side gives by name what the other gives by position: a call may not do both (The Python

@@ -6,12 +6,27 @@ use super::hunks::Hunk;
 use super::units::Unit;
 use super::{Merger, Side, Versions};
 use crate::grammar::ListRule;
-use crate::syntax::{NodeId, Tree};
+use crate::syntax::{NodeId, Part, Tree};
 
 /// What leads to each branch of a statement.
 fn led_by(tree: &Tree<'_>, node: NodeId) -> Vec<Vec<u64>> {
     let heads = |(clause, _): (NodeId, NodeId)| tree.head(clause).iter().map(|n| tree.node(*n).hash).collect();
     tree.branches(node).into_iter().map(heads).collect()
+}
+
+/// The words and signs of what leads to a branch, parentheses aside.
+fn led<'t>(tree: &'t Tree<'_>, node: NodeId) -> Vec<&'t [u8]> {
+    let tokens = tree.head(node).iter().flat_map(|kid| tree.tokens(*kid)).map(|token| tree.text(token.span));
+    tokens.filter(|text| !matches!(*text, b"(" | b")")).collect()
+}
+
+/// The statements among which one stands, and its place there.
+fn listed_among<'t>(tree: &'t Tree<'_>, node: NodeId) -> Option<(&'t [NodeId], usize)> {
+    let parent = tree.node(node).parent;
+    let (entry, list) = if tree.is_block(parent) { (node, parent) } else { (parent, tree.node(parent).parent) };
+    let entries = tree.part(list, Part::Entry);
+    let at = entries.binary_search(&entry).ok()?;
+    (tree.is_block(list) && tree.node(entry).core == tree.node(node).core).then_some((entries, at))
 }
 
 impl Merger<'_, '_> {
@@ -61,15 +76,61 @@ impl Merger<'_, '_> {
         })
     }
 
+    /// Whether a side put a statement that stood beside one with branches into each of these.
+    pub(super) fn put_into_branches(&self, base: NodeId, side: Side, own: NodeId) -> bool {
+        let (b, n) = (&self.trees.base, self.tree(side));
+        let branches = n.branches(n.node(own).core);
+        let (Some((entries, at)), Some((there, _))) = (listed_among(b, base), listed_among(n, own)) else {
+            return false;
+        };
+        if branches.len() < 2 {
+            return false;
+        }
+        let beside = [at.checked_sub(1), Some(at + 1)].into_iter().flatten().filter_map(|i| entries.get(i));
+        beside.into_iter().any(|entry| {
+            let hash = b.core_hash(*entry);
+            let holds = |entries: &[NodeId]| entries.iter().any(|e| n.core_hash(*e) == hash);
+            !b.is_comment(*entry)
+                && !holds(there)
+                && branches.iter().all(|(_, block)| holds(n.part(*block, Part::Entry)))
+        })
+    }
+
+    /// Whether a side turned what leads to a branch of a statement into its opposite.
+    fn turned_condition(&self, base: NodeId, side: Side, own: NodeId) -> bool {
+        let (old, new) = (self.trees.base.branches(base), self.tree(side).branches(own));
+        let signs = &self.trees.base.language.descriptor.opposites;
+        let turned = |(x, y): (&(NodeId, NodeId), &(NodeId, NodeId))| {
+            let (x, y) = (led(&self.trees.base, x.0), led(self.tree(side), y.0));
+            let same = |(x, y): &(&&[u8], &&[u8])| x == y;
+            let before = x.iter().zip(&y).take_while(same).count();
+            let (x, y) = (&x[before..], &y[before..]);
+            let behind = x.iter().rev().zip(y.iter().rev()).take_while(same).count();
+            let said = |rest: &[&[u8]]| rest[..rest.len() - behind].join(&b' ');
+            let said = [said(x), said(y)];
+            said[0] != said[1]
+                && signs.iter().any(|pair| said.iter().all(|said| pair.iter().any(|sign| sign.as_bytes() == &said[..])))
+        };
+        !signs.is_empty() && old.len() == new.len() && old.iter().zip(&new).any(turned)
+    }
+
     /// Whether a side exchanged branches of a statement, and the other side changed what leads to one of them, put one in
-    /// or took one out: neither condition says anything of the other's branches.
+    /// or took one out: neither condition says anything of the other's branches. So it is if a side turned a condition
+    /// into its opposite, whatever it did with the branches. Nor is in a branch that one side put in what the other put
+    /// into all of them.
     pub(super) fn at_odds_over_branches(&self, base: NodeId, ours: NodeId, theirs: NodeId) -> bool {
         // What lists statements has none: they stand beside one another.
         if self.trees.base.is_block(base) {
             return false;
         }
         let old = self.trees.base.branches(base);
-        if old.len() < 2 || led_by(&self.trees.ours, ours) == led_by(&self.trees.theirs, theirs) {
+        if Side::BOTH.into_iter().any(|side| {
+            let (own, other) = if side == Side::Ours { (ours, theirs) } else { (theirs, ours) };
+            self.tree(side.other()).branches(other).len() != old.len() && self.turned_condition(base, side, own)
+        }) {
+            return true;
+        }
+        if old.len() < 2 {
             return false;
         }
         let exchanged = |side: Side, own: NodeId| {
@@ -78,7 +139,17 @@ impl Merger<'_, '_> {
             !old.iter().filter_map(|(_, block)| there(*block)).is_sorted()
         };
         let of = |side: Side| if side == Side::Ours { ours } else { theirs };
+        let more = |side: Side| self.tree(side).branches(of(side)).len() > old.len();
+        if Side::BOTH.into_iter().any(|side| more(side.other()) && self.put_into_branches(base, side, of(side))) {
+            return true;
+        }
         let changed = |side: Side| led_by(&self.trees.base, base) != led_by(self.tree(side), of(side));
-        Side::BOTH.into_iter().any(|side| exchanged(side, of(side)) && changed(side.other()))
+        // The same condition for other branches is another one.
+        let alike = || led_by(&self.trees.ours, ours) == led_by(&self.trees.theirs, theirs);
+        Side::BOTH.into_iter().any(|side| {
+            exchanged(side, of(side))
+                && changed(side.other())
+                && !(exchanged(side.other(), of(side.other())) && alike())
+        })
     }
 }

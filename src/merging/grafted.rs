@@ -29,11 +29,14 @@ impl Merger<'_, '_> {
         Some([around(Side::Ours)?, around(Side::Theirs)?])
     }
 
-    /// What both sides put into a list of their own, if these are of one kind and in no order: both lists as one.
+    /// What both sides put into a list of their own, or before one, if these are of one kind and in no order: both lists
+    /// as one.
     pub(super) fn listed_by_both(&mut self, work: &Work<'_>, unit: &Unit) -> Option<Item> {
         let [ours, theirs] = self.around_one(work, unit)?;
         let alike = self.trees.ours.node(ours.outer).kind == self.trees.theirs.node(theirs.outer).kind;
-        if !alike || !self.is_set_of(ours) || !self.is_set_of(theirs) {
+        let sets = || self.is_set_of(ours) && self.is_set_of(theirs);
+        let before_names = || self.is_before_names(ours) && self.is_before_names(theirs);
+        if !(alike && (sets() || before_names())) {
             return None;
         }
         let nodes = Versions { base: None, ours: Some(ours.outer), theirs: Some(theirs.outer) };
@@ -47,6 +50,17 @@ impl Merger<'_, '_> {
         let entry = tree.node(around.inner).parent;
         let free = tree.list_rule(around.outer).is_some_and(|rule| rule.free && !rule.lines);
         free && tree.node(entry).parent == around.outer
+    }
+
+    /// Whether a side put nothing but a list behind a node, of what is known by its name and stands in no order.
+    fn is_before_names(&self, around: Around) -> bool {
+        let tree = self.tree(around.side);
+        let [first, list] = tree.kids(around.outer) else { return false };
+        let named =
+            |entry: &NodeId| tree.node(*entry).key != 0 && tree.entry_rule(*entry).is_some_and(|rule| rule.free);
+        *first == around.inner
+            && tree.list_rule(*list).is_some_and(|rule| !rule.lines)
+            && tree.part(*list, Part::Entry).iter().all(named)
     }
 
     /// What one side put around a base node, with what the other side put around it in its place: operands beside one

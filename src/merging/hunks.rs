@@ -44,11 +44,21 @@ impl Merger<'_, '_> {
             let parts = !lost.is_empty()
                 && !put_in.is_empty()
                 && put_in.clone().all(|j| self.is_independent(*side, own[j], policy));
+            let part = |units, put_in| Hunk { side: *side, units, put_in };
+            // A text that tells of all that is behind it replaces nothing but such a text.
+            let remark = !lost.is_empty()
+                && put_in.len() == 1
+                && self.is_first_remark(seqs, *side, own[put_in.start])
+                && !lost.clone().any(|u| self.trees.base.is_remark(seqs.base[units[u].base.start]));
+            if remark {
+                out.push(part(lost.start..lost.start, put_in.clone()));
+                out.push(part(lost.clone(), put_in.end..put_in.end));
+                continue;
+            }
             if !parts {
                 out.push(hunk);
                 continue;
             }
-            let part = |units, put_in| Hunk { side: *side, units, put_in };
             match self.disputed(&hunk, units, replaced.get(&(side.other(), lost.clone())), seqs) {
                 None => {
                     out.extend(lost.clone().map(|u| part(u..u + 1, put_in.start..put_in.start)));

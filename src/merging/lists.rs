@@ -89,6 +89,9 @@ impl Merger<'_, '_> {
             let dispute = Item::dispute(copies(seqs, part), part);
             return Sequence { items: vec![dispute], combined: false, another: true };
         }
+        if part == Part::Entry && policy.is_some_and(|p| p.alike) {
+            self.of_another_form(&seqs, &units, &hunks);
+        }
         let twins = self.twins(&seqs, &units, &hunks);
         let moved = Side::BOTH.map(|side| {
             let (own, other) = (side as usize, side.other() as usize);

@@ -1,10 +1,12 @@
 //! Three trees to one: a tree of kept, combined and disputed pieces.
 
+mod alike;
 mod beside;
 mod combine;
 mod copied;
 mod exchanged;
 mod grafted;
+mod hidden;
 mod hunks;
 mod joined;
 mod joint;
@@ -91,7 +93,8 @@ pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<
         piece = merger.again(stranded, spilled).map_err(|Disagree| Unmerged::Disagree)?;
     }
     merger.contest_leaving(&mut piece);
-    let mut gone = merger.contest(&mut piece, withdrawn);
+    let mut gone = merger.contest_hidden(&mut piece);
+    gone.extend(merger.contest(&mut piece, withdrawn));
     gone.extend(merger.contest_unbound(&mut piece));
     gone.extend(merger.contest_scopes(&mut piece));
     Ok(Merge { piece, gone })

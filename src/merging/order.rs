@@ -22,7 +22,11 @@ impl Merger<'_, '_> {
             let kind = tree.language.rule(tree.node(n).kind);
             tree.entry_rule(n).map_or(u8::from(kind.prefix) + kind.optional, |r| r.rank)
         };
-        if self.in_order(work) || self.in_order_here(work, &all) {
+        // A text that tells of all that is behind it.
+        if let Some(at) = all.iter().position(|(side, node)| self.is_first_remark(&work.seqs, *side, *node)) {
+            let remark = all.remove(at);
+            all.insert(0, remark);
+        } else if self.in_order(work) || self.in_order_here(work, &all) {
             all.sort_by_key(|(s, n)| sort_key(self.tree(*s).node_text(*n)));
         } else {
             let mut ranks: Vec<u8> = all.iter().map(|x| rank(self, *x)).collect();

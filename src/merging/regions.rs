@@ -82,7 +82,10 @@ impl Merger<'_, '_> {
     fn indifferent(&self, work: &Work<'_>, a: &Hunk, b: &Hunk) -> bool {
         let arrives = |h: &Hunk| {
             let nodes = &work.seqs.get(h.side)[h.put_in.clone()];
-            h.units.is_empty() && nodes.iter().all(|n| self.is_independent(h.side, *n, work.policy))
+            let independent = |n: &NodeId| {
+                self.is_independent(h.side, *n, work.policy) || self.is_first_remark(&work.seqs, h.side, *n)
+            };
+            h.units.is_empty() && nodes.iter().all(independent)
         };
         let deletes = |h: &Hunk| !h.units.is_empty() && h.put_in.is_empty();
         arrives(a) && deletes(b) || deletes(a) && arrives(b)
@@ -94,7 +97,13 @@ impl Merger<'_, '_> {
         let arrives = new.units.is_empty() && !new.put_in.is_empty();
         let deletes = !gone.units.is_empty() && gone.put_in.is_empty();
         let lines = work.part == Part::Entry && work.policy.is_some_and(|p| p.lines);
-        lines && beside && arrives && deletes && !self.indifferent(work, new, gone)
+        let does_nothing = |u: usize| self.trees.base.is_remark(work.seqs.base[work.units[u].base.start]);
+        lines
+            && beside
+            && arrives
+            && deletes
+            && !gone.units.clone().all(does_nothing)
+            && !self.indifferent(work, new, gone)
     }
 
     /// Whether a side kept a unit but changed it.

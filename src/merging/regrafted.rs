@@ -53,10 +53,22 @@ impl Merger<'_, '_> {
                 return true;
             }
             let new = tree.block(own).and_then(|block| sole(tree, block));
-            new.is_some_and(|(inner, _)| {
-                self.to_base(side, inner).is_none() && gone_into(tree, inner, old, base, Some(own)) && beyond(&in_block)
+            new.is_some_and(|(inner, held)| {
+                // What stood in the block is in the new one, and so is what the other side puts in.
+                let went = |x: &NodeId| self.to_side(side, *x).is_some_and(|n| tree.contains(held, n));
+                let all = old.part(block, Part::Entry).iter().all(went);
+                self.to_base(side, inner).is_none()
+                    && self.head_taken(base, side, own, inner)
+                    && beyond(&|x| in_block(x) || all && x == block)
             })
         })
+    }
+
+    /// Whether something new has a part of a base statement's head in its own, that is not in the side's head of the
+    /// statement any more.
+    pub(super) fn head_taken(&self, base: NodeId, side: Side, own: NodeId, inner: NodeId) -> bool {
+        let inner = headed(self.tree(side), inner);
+        inner.is_some_and(|inner| gone_into(self.tree(side), inner, &self.trees.base, base, Some(own)))
     }
 }
 

@@ -24,6 +24,7 @@ impl Merger<'_, '_> {
         let rewrote = |side: &Side| {
             let run = || self.gone_beside(work, unit, *side);
             lines && item.disputed() && self.rewrote(work, unit, *side) && !self.rewrote(work, unit, side.other())
+                || lines && item.disputed() && self.spread(work, unit, *side)
                 || self.differs(work, &work.units[unit], side.other()) && self.took_heads_in(work, unit, *side, &run())
         };
         let Some(side) = Side::BOTH.into_iter().find(rewrote) else { return };
@@ -71,6 +72,15 @@ impl Merger<'_, '_> {
         unit.form == Form::Single
             && !self.is_independent(side, own, work.policy)
             && self.trees.base.core_kind(base) != self.tree(side).core_kind(own)
+    }
+
+    /// Whether a side put a statement beside a unit into all branches of that.
+    fn spread(&self, work: &Work<'_>, unit: usize, side: Side) -> bool {
+        let unit = &work.units[unit];
+        let own = unit.sides[side as usize].clone().filter(|_| unit.form == Form::Single);
+        own.is_some_and(|own| {
+            self.put_into_branches(work.seqs.base[unit.base.start], side, work.seqs.get(side)[own.start])
+        })
     }
 
     /// A unit, and those right beside it that a side took out and the other left as they were.

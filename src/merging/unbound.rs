@@ -5,7 +5,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Merger;
 use super::pieces::{Content, Piece};
-use crate::grammar::{is_word, words};
+use crate::grammar::is_word;
 use crate::syntax::{NodeId, Tree};
 use crate::{Side, Version, Versions};
 
@@ -22,7 +22,7 @@ struct Scope {
 struct Names<'s> {
     /// What a side declares in a definition, or in none.
     declared: HashMap<(Side, NodeId), HashSet<&'s [u8]>>,
-    /// The words of a definition.
+    /// The names that a definition uses or declares.
     said: HashMap<(Side, NodeId), HashSet<&'s [u8]>>,
 }
 
@@ -183,7 +183,10 @@ impl<'s> Names<'s> {
     }
 
     fn said(&mut self, tree: &Tree<'s>, side: Side, node: NodeId) -> &HashSet<&'s [u8]> {
-        self.said.entry((side, node)).or_insert_with(|| words(tree.node_text(node)).collect())
+        self.said.entry((side, node)).or_insert_with(|| {
+            let leaf = |id: &NodeId| tree.is_leaf(*id) && !tree.node(*id).anonymous && !tree.is_member(*id);
+            tree.inside(node).filter(leaf).flat_map(|id| tree.said(id)).collect()
+        })
     }
 }
 

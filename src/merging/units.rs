@@ -311,7 +311,11 @@ impl Merger<'_, '_> {
         let (Some(first), Some(last)) = (places.iter().min(), places.iter().max()) else { return };
         unit.sides[side as usize] = Some(*first..*last + 1);
         if unit.form == Form::Wrapped(side.other()) {
-            unit.sides[side as usize] = Some(self.with_replaced(unit, side, fates, seqs, *first..*last + 1));
+            let place = match self.header_split(unit, side.other(), seqs) {
+                true => 0..seqs.get(side).len(),
+                false => self.with_replaced(unit, side, fates, seqs, *first..*last + 1),
+            };
+            unit.sides[side as usize] = Some(place);
             return;
         }
         if unit.form == Form::Wrapped(side)
@@ -320,6 +324,17 @@ impl Merger<'_, '_> {
             let base = seqs.base[unit.base.clone()].to_vec();
             self.taken_in.insert((side, *list), TakenIn { base, other: Vec::new() });
         }
+    }
+
+    /// Whether a side put something around all that stands in a list, and into its header a part of what stood before
+    /// the list: all that stands in the list, whoever put it in, is behind that part.
+    fn header_split(&self, unit: &Unit, side: Side, seqs: &Versions<&[NodeId]>) -> bool {
+        let (b, n) = (&self.trees.base, self.tree(side));
+        let ([wrapper], Some(first)) = (seqs.get(side), seqs.base.first()) else { return false };
+        let (list, own) = (b.node(*first).parent, n.node(*wrapper).parent);
+        unit.base.len() == seqs.base.len()
+            && b.is_block(list)
+            && self.head_taken(b.node(list).parent, side, n.node(own).parent, n.node(*wrapper).core)
     }
 
     /// A wrapped run's place on the side that did not wrap it, with what stands there for entries at its ends that

@@ -97,6 +97,15 @@ impl<'s> Tree<'s> {
             && !node.anonymous
     }
 
+    /// The names to which something in a node gives another value.
+    pub(crate) fn rebound(&self, outer: NodeId) -> impl Iterator<Item = Span> {
+        let rebound = |id: &NodeId| {
+            let node = self.node(*id);
+            self.language.rule(self.node(node.parent).kind).rebinds.contains(&node.field) && self.is_leaf(*id)
+        };
+        self.inside(outer).filter(rebound).map(|id| self.node(id).span)
+    }
+
     fn collect_names(&self, node: NodeId, binds: &[(Kind, Option<u16>)], names: &mut Vec<NodeId>) {
         match binds.iter().find(|(kind, _)| *kind == self.node(node).kind) {
             Some((_, None)) => names.push(node),

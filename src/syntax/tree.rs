@@ -233,6 +233,13 @@ impl<'s> Tree<'s> {
         node.part == Part::Entry && self.list_rule(node.parent).is_some_and(|rule| rule.lines)
     }
 
+    /// Whether what is listed is a text and nothing else, that is there to be read.
+    pub(crate) fn is_remark(&self, entry: NodeId) -> bool {
+        let core = self.node(entry).core;
+        let text = |kid: &NodeId| self.language.rule(self.node(*kid).kind).text;
+        self.language.rule(self.node(core).kind).remark && matches!(self.kids(core), [only] if text(only))
+    }
+
     /// Whether what is listed is one token that says enough by itself to be known again elsewhere: a long one, or a
     /// string, unlike a number, that is no mere sign.
     pub(crate) fn tells(&self, entry: NodeId) -> bool {

@@ -1,0 +1,5 @@
+def forecast(station, level):
+    start(station)
+    show(station, level)
+    log(station, level)
+    return level

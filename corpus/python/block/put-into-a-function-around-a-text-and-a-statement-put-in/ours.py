@@ -1,0 +1,9 @@
+def measure(level, port):
+    def inner():
+        note('crane', port)
+        note("text", """
+        High water
+        and low water.
+    """)
+        return level + 6
+    return inner()

@@ -1,0 +1,8 @@
+def measure(port, level):
+    with held('lamp'), held('tide'):
+        span = port + level
+
+        if level <= 19:
+            reach = level % 4
+            note('gauge', reach)
+    note(port)

@@ -1,0 +1,10 @@
+def measure(port, level):
+    with held('lamp'):
+        with held('tide'):
+            note('level', level - 8)
+            span = port + level
+
+            if level <= 19:
+                reach = level % 4
+                note('gauge', reach)
+    note(port)

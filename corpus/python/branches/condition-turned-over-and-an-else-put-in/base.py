@@ -1,0 +1,4 @@
+def run(level):
+    if level > 3:
+        warn(level)
+    log(level)

@@ -1,0 +1,6 @@
+def run(level):
+    if level > 3:
+        warn(level)
+    else:
+        settle(level)
+    log(level)

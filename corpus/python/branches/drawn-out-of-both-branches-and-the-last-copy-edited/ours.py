@@ -1,0 +1,7 @@
+def measure(wind):
+    if wind > 3:
+        row = total(wind)
+    else:
+        row = level(wind)
+    note('row', sorted(row.items()))
+    close(wind)

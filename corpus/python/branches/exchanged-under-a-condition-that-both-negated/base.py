@@ -1,0 +1,5 @@
+def run(level):
+    if level > 3:
+        warn(level)
+    else:
+        calm(level)

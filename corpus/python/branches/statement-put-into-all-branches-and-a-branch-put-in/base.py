@@ -1,0 +1,6 @@
+def run(kind):
+    if kind == "tide":
+        draw()
+    else:
+        clear()
+    flush()

@@ -1,0 +1,7 @@
+def run(kind):
+    if kind == "tide":
+        draw()
+        flush()
+    else:
+        clear()
+        flush()

@@ -1,0 +1,5 @@
+def load(path):
+    try:
+        return read(path)
+    except OSError:
+        raise TideError(path)

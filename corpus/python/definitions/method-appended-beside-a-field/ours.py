@@ -1,0 +1,9 @@
+from dataclasses import dataclass
+
+
+@dataclass
+class Station:
+    code: str
+    name: str
+    lat: float = 0.0
+    datum: str = "LAT"

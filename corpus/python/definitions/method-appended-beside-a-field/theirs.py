@@ -1,0 +1,11 @@
+from dataclasses import dataclass
+
+
+@dataclass
+class Station:
+    code: str
+    name: str
+    lat: float = 0.0
+
+    def label(self):
+        return f"{self.name} ({self.code})"

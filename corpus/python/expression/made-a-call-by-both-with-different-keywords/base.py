@@ -1,0 +1,3 @@
+@pytest.fixture
+def board(tmp_path):
+    return Board(tmp_path)

@@ -1,0 +1,3 @@
+@pytest.fixture(name="board_fixture")
+def board(tmp_path):
+    return Board(tmp_path / "b")

@@ -1,0 +1,9 @@
+STATIONS = [
+    Station("west", 50.1, -5.2),
+    Station("east", 50.4, -4.1),
+<<<<<<< ours
+=======
+    ("quay", 50.2, -4.6),
+>>>>>>> theirs
+    Station("pier", 50.3, -4.2),
+]

@@ -1,0 +1,1 @@
+PORTS = ['west', 'east', 'pier', 'quay']

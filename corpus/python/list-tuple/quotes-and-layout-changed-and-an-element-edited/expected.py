@@ -1,0 +1,7 @@
+PORTS = [
+    "west",
+    'east-quay',
+    "pier",
+    "quay",
+    'lock',
+]

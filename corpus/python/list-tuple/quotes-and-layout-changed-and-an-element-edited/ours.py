@@ -1,0 +1,6 @@
+PORTS = [
+    "west",
+    "east",
+    "pier",
+    "quay",
+]

@@ -1,0 +1,1 @@
+PORTS = ['west', 'east-quay', 'pier', 'quay', 'lock']

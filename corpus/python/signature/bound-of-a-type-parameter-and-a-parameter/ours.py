@@ -1,0 +1,2 @@
+def nearest[T: Station](stations: list[T], at: Point) -> T:
+    return min(stations, key=lambda s: distance(s, at))

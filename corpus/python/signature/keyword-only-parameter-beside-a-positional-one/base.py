@@ -1,0 +1,2 @@
+def draw(board):
+    board.draw()

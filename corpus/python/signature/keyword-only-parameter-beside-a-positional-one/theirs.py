@@ -1,0 +1,2 @@
+def draw(board, *, style=None):
+    board.draw()

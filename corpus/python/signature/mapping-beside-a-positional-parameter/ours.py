@@ -1,0 +1,2 @@
+def draw(board, station):
+    board.draw()

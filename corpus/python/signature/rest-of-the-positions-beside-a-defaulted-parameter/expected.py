@@ -1,0 +1,6 @@
+<<<<<<< ours
+def draw(board, station=None):
+=======
+def draw(board, *rest):
+>>>>>>> theirs
+    board.draw()

@@ -1,0 +1,2 @@
+def draw(board, station=None):
+    board.draw()

@@ -1,0 +1,3 @@
+def run(level):
+    warn(level)
+    log(level)

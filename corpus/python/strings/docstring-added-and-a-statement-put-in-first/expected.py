@@ -1,0 +1,5 @@
+def run(level):
+    """Run it."""
+    level = float(level)
+    warn(level)
+    log(level)

@@ -1,0 +1,4 @@
+def run(level):
+    """Run it."""
+    warn(level)
+    log(level)

@@ -1,0 +1,4 @@
+def run(level):
+    level = float(level)
+    warn(level)
+    log(level)

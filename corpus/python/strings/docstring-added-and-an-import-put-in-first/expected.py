@@ -1,0 +1,7 @@
+"""The board."""
+
+from __future__ import annotations
+
+import os
+
+x = os.name

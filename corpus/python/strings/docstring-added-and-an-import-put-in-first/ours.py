@@ -1,0 +1,5 @@
+"""The board."""
+
+import os
+
+x = os.name

@@ -1,0 +1,5 @@
+from __future__ import annotations
+
+import os
+
+x = os.name

@@ -1,0 +1,2 @@
+class TideError(Exception):
+    pass

@@ -1,0 +1,2 @@
+class TideError(Exception):
+    """Base of errors."""

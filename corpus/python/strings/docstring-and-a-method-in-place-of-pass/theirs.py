@@ -1,0 +1,3 @@
+class TideError(Exception):
+    def __init__(self, code):
+        self.code = code

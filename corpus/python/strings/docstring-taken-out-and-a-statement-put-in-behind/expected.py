@@ -1,0 +1,4 @@
+def forecast(station, level):
+    check(station)
+    start(station)
+    return level

@@ -1,0 +1,5 @@
+def forecast(station, level):
+    """Old."""
+    check(station)
+    start(station)
+    return level

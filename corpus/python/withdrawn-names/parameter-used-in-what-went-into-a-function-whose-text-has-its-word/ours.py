@@ -1,0 +1,11 @@
+def finish(port, level):
+    if LIMITS["wind"] > level:
+        note("wind", port)
+        store(port, level)
+    return total(port, level)
+
+
+class Board:
+    def forecast(self, port, wind, level):
+        start(port)
+        return finish(port, level)
