@@ -21,7 +21,7 @@ impl Merger<'_, '_> {
 
     /// The statements of base that one side changed and the other side put into several branches: what the one did to
     /// them may be meant for each of those. A name that is another now is seen to wherever it stands.
-    pub(super) fn put_into_branches(&self) -> HashSet<NodeId> {
+    pub(super) fn copied_into_branches(&self) -> HashSet<NodeId> {
         let base = &self.trees.base;
         let told = |id: &NodeId| base.is_statement(*id) && base.size(*id) >= SAME_TOKENS;
         let into_branches = |id: NodeId, side: Side| {

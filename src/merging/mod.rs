@@ -169,7 +169,7 @@ impl<'t, 's> Merger<'t, 's> {
             several,
             branched: HashSet::default(),
         };
-        merger.branched = merger.put_into_branches();
+        merger.branched = merger.copied_into_branches();
         merger
     }
 
