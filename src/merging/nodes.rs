@@ -95,7 +95,8 @@ impl Merger<'_, '_> {
             }
             if kinds.0 != kinds.1 {
                 let grown = self.grown(nodes, ours, theirs);
-                return grown.or_else(|| self.in_another(nodes, ours, theirs)).ok_or(Disagree);
+                let listed = || self.made_a_list(nodes, ours, theirs);
+                return grown.or_else(listed).or_else(|| self.in_another(nodes, ours, theirs)).ok_or(Disagree);
             }
             if base_kind != Some(kinds.0) && !trees.ours.is_leaf(ours) && !trees.theirs.is_leaf(theirs) {
                 // What was there, one side put something around, and the other took out.
@@ -157,6 +158,44 @@ impl Merger<'_, '_> {
         let lists = |tree: &Tree<'_>, node: NodeId| tree.node(node).list.is_some() || tree.block(node).is_some();
         let listed = lists(&self.trees.ours, ours) || lists(&self.trees.theirs, theirs);
         if listed { None } else { self.children(nodes, ours, theirs).ok().filter(|piece| !piece.disputed()) }
+    }
+
+    /// Where one side put a list in the place of the last part of a node, with that part among what it lists, and the other
+    /// side changed only what stands before that part, as it is in `use` trees (The Rust Reference, "Use declarations"):
+    /// the list behind what stands there now.
+    fn made_a_list(&self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> Option<Piece> {
+        let base = nodes.base?;
+        let b = &self.trees.base;
+        let (old, before) = b.kids(base).split_last()?;
+        let kids =
+            Versions { base: b.kids(base), ours: self.trees.ours.kids(ours), theirs: self.trees.theirs.kids(theirs) };
+        let hash = |side: Side, at: usize| self.tree(side).node(kids.get(side)[at]).hash;
+        let unchanged = |side: Side, at: usize| b.node(kids.base[at]).hash == hash(side, at);
+        let listed = |side: Side| {
+            let (tree, list) = (self.tree(side), kids.get(side)[before.len()]);
+            let in_list = |entry: &NodeId| tree.core_hash(*entry) == b.core_hash(*old);
+            tree.list_rule(list).is_some_and(|rule| rule.free && rule.keyed_by_text)
+                && tree.part(list, Part::Entry).iter().any(in_list)
+        };
+        if kids.ours.len() != kids.base.len() || kids.theirs.len() != kids.base.len() {
+            return None;
+        }
+        let side = Side::BOTH.into_iter().find(|side| {
+            listed(*side)
+                && (0..before.len()).all(|at| unchanged(*side, at))
+                && unchanged(side.other(), before.len())
+                && self.tree(side.other()).node(if *side == Side::Ours { theirs } else { ours }).kind
+                    == b.node(base).kind
+        })?;
+        let item = |at: usize| {
+            let from = if at < before.len() { side.other() } else { side };
+            let edges = kids.map(|kids| Some((kids[at], kids[at])));
+            Item { edges, ..Item::copy(from.into(), kids.get(from)[at], Part::Plain) }
+        };
+        let items = (0..kids.base.len()).map(item).collect();
+        let mut own = Versions::default();
+        *own.get_mut(side) = Some(if side == Side::Ours { ours } else { theirs });
+        Some(Piece::Merged(Box::new(Merged { nodes: own, items, combined: true })))
     }
 
     /// Merges the children of a node that is of one kind in all versions.
