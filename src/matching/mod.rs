@@ -278,7 +278,9 @@ impl<'t, 's> Matcher<'t, 's> {
             return;
         }
         self.matching.pair(a, b);
-        let expression = x.core == a && !self.from.list_rule(a).is_some_and(|r| r.lines);
+        // A block that nothing like a block stands in the place of may hold that.
+        let both_blocks = self.from.is_block(a) && self.to.is_block(b);
+        let expression = x.core == a && !both_blocks;
         if expression && (self.other_form(a, b) || self.holds_other(a, b)) {
             // One part took another's place: perhaps wrapped around it.
             self.matching.forward[a.index()] = None;

@@ -191,6 +191,14 @@ impl Merger<'_, '_> {
     fn unit(&mut self, work: &Work<'_>, u: usize, items: &mut Vec<Item>, touched: &mut [bool; 2]) {
         let unit = &work.units[u];
         let edges = self.edges(work, unit);
+        if matches!(unit.form, Form::Tangled | Form::Shuffled)
+            && let Some(side) = self.changed_alone(work, unit)
+        {
+            touched[side as usize] = true;
+            let own = unit.sides[side as usize].clone().map_or(&[][..], |range| &work.seqs.get(side)[range]);
+            items.extend(own.iter().filter_map(|n| self.arrival(side, *n)));
+            return;
+        }
         match unit.form {
             Form::Tangled if self.joint_twice(work, unit) => items.push(self.dispute_copies(work, unit)),
             Form::Tangled | Form::Shuffled => {
@@ -304,6 +312,12 @@ impl Merger<'_, '_> {
             }
             None => true,
         }
+    }
+
+    /// The side that moved, or put something around, some entries that the other side left as they were.
+    fn changed_alone(&self, work: &Work<'_>, unit: &Unit) -> Option<Side> {
+        let has = |side: &Side| unit.sides[*side as usize].is_some();
+        Side::BOTH.into_iter().filter(has).find(|side| !self.differs(work, unit, side.other()))
     }
 
     /// What one side took out of a base entry, with the other side's changes inside that entry.

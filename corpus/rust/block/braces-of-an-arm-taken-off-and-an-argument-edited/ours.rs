@@ -1,0 +1,8 @@
+fn draw(level: Level) -> Line {
+    match level {
+        Level::High => {
+            line(level, "high", 3)
+        },
+        _ => plain(),
+    }
+}

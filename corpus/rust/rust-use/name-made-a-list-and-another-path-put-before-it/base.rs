@@ -1,0 +1,2 @@
+use board::Tide;
+use std::fmt;

@@ -1,0 +1,2 @@
+use crate::board::{Level, Station, Tide};
+use std::fmt;

@@ -1,0 +1,2 @@
+use crate::board::Tide;
+use std::fmt;

@@ -1,0 +1,2 @@
+use board::{Level, Station, Tide};
+use std::fmt;
