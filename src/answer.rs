@@ -9,7 +9,7 @@ use crate::excerpt::ByLines;
 use crate::grammar::Language;
 use crate::line::{self, Converted, LineMerge, LineSettings};
 use crate::threads::spawn;
-use crate::{Side, Version, Versions};
+use crate::{Side, Version, Versions, syntax};
 
 /// What a caller may choose.
 #[derive(Clone, Debug)]
@@ -111,8 +111,11 @@ impl Answer {
 ///
 /// With [`LineSettings::favor`], git's line merge settles its conflicts that way, and is clean.
 pub fn merge(versions: Versions<&[u8]>, language: Option<&'static Language>, settings: &Settings) -> Answer {
-    let converted = language.and_then(|_| line::converted(versions));
-    if let Some(converted) = converted.filter(|_| line::merge(versions, &settings.line).conflicts > 0) {
+    if let Some(language) = language
+        && let Some(converted) = line::converted(versions)
+        && line::merge(versions, &settings.line).conflicts > 0
+        && all_parse(&converted.versions, language, settings)
+    {
         return with_its_ending(converted, language, settings);
     }
     let answer = merged(versions, language, settings);
@@ -124,13 +127,28 @@ pub fn merge(versions: Versions<&[u8]>, language: Option<&'static Language>, set
 
 /// Merges versions of which a side gave all lines another ending, which to lines is an edit of all of them: with that
 /// ending in all versions, only the other edits are left.
-fn with_its_ending(converted: Converted, language: Option<&'static Language>, settings: &Settings) -> Answer {
+fn with_its_ending(converted: Converted, language: &'static Language, settings: &Settings) -> Answer {
     let Converted { ending, by, versions } = converted;
     let by: Vec<_> = by.into_iter().map(|side| Version::from(side).name()).collect();
     let note = format!("all lines end with {} now, as in {}", ending.name(), by.join(" and "));
-    let answer = merge(versions.as_ref().map(Vec::as_slice), language, settings);
+    let answer = merge(versions.as_ref().map(Vec::as_slice), Some(language), settings);
     // Even where lines will do then, it is not what git makes of them.
     Answer { way: Way::Trees, notes: [note].into_iter().chain(answer.notes).collect(), ..answer }
+}
+
+/// Whether three versions can be merged as trees at all (contract K7).
+fn all_parse(versions: &Versions<Vec<u8>>, language: &'static Language, settings: &Settings) -> bool {
+    let largest = Version::ALL.into_iter().map(|v| versions.get(v).len()).max().unwrap_or(0);
+    if largest > settings.size_limit || holds_markers(&versions.base) {
+        return false;
+    }
+    let (sender, receiver) = mpsc::channel();
+    let owned = versions.clone();
+    let started = spawn("read", largest, move || {
+        let parse = || syntax::parse_versions(owned.as_ref().map(Vec::as_slice), language, None).is_ok();
+        let _ = sender.send(unless_it_panics(parse).unwrap_or(false));
+    });
+    started.is_ok() && receiver.recv_timeout(settings.deadline).unwrap_or(false)
 }
 
 fn merged(versions: Versions<&[u8]>, language: Option<&'static Language>, settings: &Settings) -> Answer {
