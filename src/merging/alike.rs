@@ -5,7 +5,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::hunks::Hunk;
 use super::units::Unit;
 use super::{Merger, Side, Versions};
-use crate::syntax::{NodeId, Part, Tree};
+use crate::syntax::{NodeId, Part, Tree, mix};
 
 /// So many entries of one form are needed to tell that a side gave all of them another.
 const SEVERAL: usize = 2;
@@ -67,19 +67,14 @@ impl Merger<'_, '_> {
 
 /// Of what kinds an entry and its parts are, and how many parts of a list in it are known by their places.
 fn form(tree: &Tree<'_>, entry: NodeId) -> u64 {
-    fn add(tree: &Tree<'_>, node: NodeId, deep: u32, form: &mut u64) {
-        let mut mix = |value: u64| *form = form.rotate_left(5).wrapping_add(value).wrapping_mul(0x9e37_79b9_7f4a_7c15);
-        mix(u64::from(tree.node(node).kind.0) + 1);
+    fn add(tree: &Tree<'_>, node: NodeId, deep: u32, form: u64) -> u64 {
+        let form = mix(form, u64::from(tree.node(node).kind.0));
         if tree.node(node).list.is_some() {
             let placed = |n: &&NodeId| tree.node(**n).key == 0 && !tree.is_comment(**n);
-            mix(tree.part(node, Part::Entry).iter().filter(placed).count() as u64);
-        } else if deep > 0 {
-            for kid in tree.kids(node).iter().filter(|kid| !tree.node(**kid).anonymous) {
-                add(tree, *kid, deep - 1, form);
-            }
+            return mix(form, tree.part(node, Part::Entry).iter().filter(placed).count() as u64);
         }
+        let inside = tree.kids(node).iter().filter(|kid| deep > 0 && !tree.node(**kid).anonymous);
+        inside.fold(form, |form, kid| add(tree, *kid, deep - 1, form))
     }
-    let mut found = 0;
-    add(tree, tree.node(entry).core, DEEP, &mut found);
-    found
+    add(tree, tree.node(entry).core, DEEP, 0)
 }
