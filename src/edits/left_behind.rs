@@ -46,8 +46,10 @@ pub(crate) fn left_behind(versions: Versions<&[u8]>, edits: &[Edit]) -> HashSet<
     let left = |e: &Edit| {
         let base = line::lines(&versions.base[e.at.base.clone()]);
         let last = |side: Side| {
-            let own = line::lines(&versions.get(side)[e.at(side.into())]);
-            own.last().copied().filter(|_| base.len() > own.len() && base.starts_with(&own))
+            let [own, other] = [side, side.other()].map(|s| line::lines(&versions.get(s)[e.at(s.into())]));
+            // The other side has to have it as it was, or not at all: else it would belong to what follows there.
+            let known = other.starts_with(&own) || base.ends_with(&other);
+            own.last().copied().filter(|_| base.len() > own.len() && base.starts_with(&own) && known)
         };
         let sides = if e.is_conflict() { &Side::BOTH[..] } else { &[] };
         sides.iter().filter_map(|side| last(*side)).collect::<Vec<&[u8]>>()
