@@ -1,4 +1,4 @@
-//! Comments that a side left where it took out what they were above.
+//! Comments that a side left where it took out what they were above, or both sides where they put something in between.
 
 use std::rc::Rc;
 
@@ -12,7 +12,9 @@ use crate::syntax::line_hash;
 use crate::{Side, Versions};
 
 /// The hashes of the lines that a side left where it took out what follows, up to something that stands further below,
-/// edited or not: a comment there said nothing of that.
+/// edited or not: a comment there said nothing of that. So of the last line that a side left of what is in dispute. And
+/// of those below which both sides put something in: they stand above another thing in each version, and each has them
+/// where they were.
 pub(crate) fn left_behind(versions: Versions<&[u8]>, edits: &[Edit]) -> HashSet<u64> {
     let taken_out = |e: &&Edit| {
         let base = line::lines(&versions.base[e.at.base.clone()]);
@@ -27,8 +29,34 @@ pub(crate) fn left_behind(versions: Versions<&[u8]>, edits: &[Edit]) -> HashSet<
                 || gone.is_some_and(|gone| gone > 0 && !base[..gone].iter().any(|line| own.contains(line)))
         })
     };
+    // A side that puts something in right below a comment may mean it for that; both do not.
+    let put_in_below = |e: &&Edit| {
+        let base = line::lines(&versions.base[e.at.base.clone()]);
+        let parted = |side: Side| {
+            let own = line::lines(&versions.get(side)[e.at(side.into())]);
+            match base.first() {
+                None => !own.is_empty(),
+                Some(first) => telling(first) && own.iter().position(|line| line == first).is_some_and(|at| at > 0),
+            }
+        };
+        e.is_conflict() && Side::BOTH.into_iter().all(parted)
+    };
     let above = |e: &Edit| versions.base[..e.at.base.start].lines().next_back();
-    edits.iter().filter(taken_out).filter_map(above).filter(|line| telling(line)).map(line_hash).collect()
+    // In dispute, a side's last line may be what it left of all that base has there.
+    let left = |e: &Edit| {
+        let base = line::lines(&versions.base[e.at.base.clone()]);
+        let last = |side: Side| {
+            let [own, other] = [side, side.other()].map(|s| line::lines(&versions.get(s)[e.at(s.into())]));
+            // The other side has to have it as it was, or not at all: else it would belong to what follows there.
+            let known = other.starts_with(&own) || base.ends_with(&other);
+            own.last().copied().filter(|_| base.len() > own.len() && base.starts_with(&own) && known)
+        };
+        let sides = if e.is_conflict() { &Side::BOTH[..] } else { &[] };
+        sides.iter().filter_map(|side| last(*side)).collect::<Vec<&[u8]>>()
+    };
+    let parted = edits.iter().filter(|e| taken_out(e) || put_in_below(e));
+    let lines = parted.filter_map(above).chain(edits.iter().flat_map(left));
+    lines.filter(|line| telling(line)).map(line_hash).collect()
 }
 
 /// From this similarity on, a line that took another's place is that line, edited.

@@ -236,7 +236,7 @@ pub struct EntryDescriptor {
     pub barrier: bool,
     /// Which goes first among insertions at one place: lower ranks.
     #[serde(default)]
-    pub rank: u8,
+    pub rank: i8,
     /// Which nodes inside it are the names that it brings into scope, once each: `kind`, or `kind.field` where a
     /// field of that kind holds them. Other kinds are looked through.
     #[serde(default)]

@@ -161,7 +161,7 @@ pub struct EntryRule {
     /// The order of ranks starts again after it.
     pub barrier: bool,
     /// The order among insertions at one place.
-    pub rank: u8,
+    pub rank: i8,
     /// The kinds that are, or in a field hold, the names it brings into scope.
     pub binds: Vec<(Kind, Option<u16>)>,
     /// What it names is declared elsewhere.

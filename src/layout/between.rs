@@ -1,5 +1,7 @@
 //! The white space between what is laid out side by side, and around it.
 
+use gix::bstr::ByteSlice;
+
 use super::gaps::{self, Style, after, before, between, choose, edge, list_indent, reindent, reindent_lines, style};
 use super::render::Renderer;
 use super::sequence::Frame;
@@ -85,6 +87,15 @@ impl Renderer<'_, '_> {
             if let Some((g, after_entry)) = before(self.tree(*v), *r)
                 && (after_entry || !entries || !listed)
             {
+                // A comment that was parted from what stood below it says nothing of what stands there now.
+                let parted = |gap: &[u8]| gap.iter().filter(|b| **b == b'\n').count() > 1;
+                if entries && !listed && !parted(g) && self.comment_only(left) {
+                    for (v, l) in &lefts {
+                        if let Some(g) = after(self.tree(*v), *l).filter(|g| parted(g)) {
+                            return self.placed(frame, right, *v, *l, *l, g);
+                        }
+                    }
+                }
                 return self.placed(frame, right, *v, *r, *r, g);
             }
         }
@@ -129,10 +140,30 @@ impl Renderer<'_, '_> {
     }
 
     fn new_line(&self, frame: &Frame<'_>) -> Vec<u8> {
-        let mut out = self.newline.to_vec();
+        let mut out = self.line_continued(frame).to_vec();
+        out.extend_from_slice(self.newline);
         out.extend_from_slice(frame.margin);
         out.extend_from_slice(frame.depth.as_deref().unwrap_or_default());
         out
+    }
+
+    /// What stands at the end of a line that the list goes on behind, if a line break alone would end the list: as it is
+    /// between entries of a version that is laid out as the answer is.
+    fn line_continued(&self, frame: &Frame<'_>) -> &[u8] {
+        let mut lists = [Version::Ours, Version::Theirs, Version::Base]
+            .into_iter()
+            .filter_map(|v| frame.nodes.get(v).map(|list| (v, list)))
+            .filter(|(v, list)| self.style_of(*v, *list) == frame.style);
+        let sign = |(v, list): (Version, NodeId)| {
+            let tree = self.tree(v);
+            let entry =
+                tree.part(list, Part::Entry).iter().find(|e| before(tree, **e).is_some_and(|(_, after)| after))?;
+            let (gap, _) = before(tree, *entry)?;
+            let end = gap.find_byte(b'\n')?;
+            let end = if gap[..end].ends_with(b"\r") { end - 1 } else { end };
+            Some(&gap[..end]).filter(|sign| !sign.trim_ascii().is_empty())
+        };
+        lists.find_map(sign).unwrap_or_default()
     }
 
     /// How a list is laid out in one version; remembered, for it takes a look at every entry.

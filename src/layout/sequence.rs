@@ -209,7 +209,7 @@ impl Renderer<'_, '_> {
         atoms
     }
 
-    fn comment_only(&self, item: &Item) -> bool {
+    pub(super) fn comment_only(&self, item: &Item) -> bool {
         Version::ALL.into_iter().any(|v| {
             item.edges
                 .get(v)

@@ -255,7 +255,7 @@ impl Merger<'_, '_> {
         if work.part != Part::Entry {
             return false;
         }
-        let side = |s: Side, nodes: &[NodeId]| -> Vec<(bool, bool, Option<u8>, u64)> {
+        let side = |s: Side, nodes: &[NodeId]| -> Vec<(bool, bool, Option<i8>, u64)> {
             nodes
                 .iter()
                 .filter(|n| !self.tree(s).is_comment(**n))
@@ -267,7 +267,7 @@ impl Merger<'_, '_> {
                 })
                 .collect()
         };
-        if ours.iter().all(|o| theirs.iter().all(|t| self.commute(*o, *t))) {
+        if ours.iter().all(|o| theirs.iter().all(|t| self.commute(*o, *t) || self.import_apart(*o, *t))) {
             return true;
         }
         if self.remark_beside(work, Side::Ours, ours, theirs) || self.remark_beside(work, Side::Theirs, theirs, ours) {

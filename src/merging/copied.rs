@@ -1,11 +1,13 @@
 //! Entries that one side has elsewhere although nothing tells that they went there: in several places, or too far away.
 
+use std::rc::Rc;
+
 use rustc_hash::FxHashSet as HashSet;
 
 use super::combine::SAME_STATEMENT;
 use super::lists::SAME_TOKENS;
 use super::{Merger, Side};
-use crate::matching::{Bags, dice};
+use crate::matching::{Bags, dice, words};
 use crate::syntax::{NodeId, Part, Tree};
 
 /// What the entries are that each side put in, and in which of base's definitions.
@@ -39,6 +41,12 @@ impl Merger<'_, '_> {
     /// with all that the other side's version of it does not have any more.
     fn stands_in_a_new_branch(&self, side: Side, base: NodeId, node: NodeId, edited: NodeId) -> bool {
         let tree = self.tree(side);
+        // Signs alone make nothing the same: any two calls have brackets.
+        let said = |tree: &Tree<'_>, entry: NodeId| -> Rc<[u64]> {
+            let mut said: Vec<u64> = words(tree.node_text(tree.node(entry).core)).collect();
+            said.sort_unstable();
+            said.into()
+        };
         let (mut bags, mut others, mut edits) = (Bags::default(), Bags::default(), Bags::default());
         let mut same = |copy: NodeId| {
             let old = bags.whole(&self.trees.base, base);
@@ -48,6 +56,7 @@ impl Merger<'_, '_> {
                 && tree.core_kind(copy) == tree.core_kind(node)
                 && lost.all(|token| copied.binary_search(token).is_ok())
                 && dice(old, copied) >= SAME_STATEMENT
+                && dice(said(&self.trees.base, base), said(tree, copy)) >= SAME_STATEMENT
         };
         let block = tree.node(node).parent;
         let statement = tree.outward(block).skip(1).find(|n| tree.branches(*n).len() > 1);

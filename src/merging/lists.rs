@@ -281,7 +281,7 @@ impl Merger<'_, '_> {
                 let stranded = &self.stranded[side.other() as usize];
                 let holds_stranded = || stranded.iter().any(|entry| self.trees.base.contains(base, *entry));
                 let gone = !unit.moved[side.other() as usize] && !self.went_on(side, base, kept);
-                if stranded.contains(&base) || gone && (self.changed(side, base, kept) || holds_stranded()) {
+                if stranded.contains(&base) || gone && (self.says_more(side, base, kept) || holds_stranded()) {
                     let mut sides =
                         Versions { base: vec![Item::copy(Version::Base, base, work.part)], ..Versions::default() };
                     *sides.get_mut(side) = vec![Item::copy(side.into(), kept, work.part)];
@@ -289,6 +289,25 @@ impl Merger<'_, '_> {
                 }
             }
         }
+    }
+
+    /// Whether a side changed a base entry in more than that it took comments off it: of one that the other side took out
+    /// with all its comments, nothing is lost then.
+    fn says_more(&self, side: Side, base: NodeId, kept: NodeId) -> bool {
+        let (b, n) = (&self.trees.base, self.tree(side));
+        if !self.changed(side, base, kept) {
+            return false;
+        }
+        let beside = |tree: &Tree<'_>, entry: NodeId| {
+            let core = tree.node(entry).core;
+            let kids = if core == entry { Vec::new() } else { tree.kids(entry).to_vec() };
+            kids.into_iter().filter(|kid| *kid != core).map(|kid| tree.node(kid).hash).collect::<Vec<u64>>()
+        };
+        let had = beside(b, base);
+        let mut had = had.iter();
+        let less =
+            b.core_hash(base) == n.core_hash(kept) && beside(n, kept).iter().all(|kid| had.any(|old| old == kid));
+        !less
     }
 
     /// Whether all that a side changed in a base entry is in statements that the other side took out of the entry, and

@@ -8,6 +8,7 @@ mod exchanged;
 mod grafted;
 mod hidden;
 mod hunks;
+mod imports;
 mod joined;
 mod joint;
 mod leaving;

@@ -20,7 +20,7 @@ impl Merger<'_, '_> {
         let rank = |m: &Self, (s, n): (Side, NodeId)| {
             let tree = m.tree(s);
             let kind = tree.language.rule(tree.node(n).kind);
-            tree.entry_rule(n).map_or(u8::from(kind.prefix) + kind.optional, |r| r.rank)
+            tree.entry_rule(n).map_or(i16::from(kind.prefix) + i16::from(kind.optional), |r| r.rank.into())
         };
         // A text that tells of all that is behind it.
         if let Some(at) = all.iter().position(|(side, node)| self.is_first_remark(&work.seqs, *side, *node)) {
@@ -29,7 +29,7 @@ impl Merger<'_, '_> {
         } else if self.in_order(work) || self.in_order_here(work, &all) {
             all.sort_by_key(|(s, n)| sort_key(self.tree(*s).node_text(*n)));
         } else {
-            let mut ranks: Vec<u8> = all.iter().map(|x| rank(self, *x)).collect();
+            let mut ranks: Vec<i16> = all.iter().map(|x| rank(self, *x)).collect();
             let is_comment = |(side, node): &(Side, NodeId)| self.tree(*side).is_comment(*node);
             for i in (0..all.len()).rev().filter(|i| is_comment(&all[*i])) {
                 let own = |x: &&(Side, NodeId)| x.0 == all[i].0;
@@ -37,12 +37,12 @@ impl Merger<'_, '_> {
                 if all.get(i + 1).filter(own).is_some() {
                     ranks[i] = ranks[i + 1];
                 } else if all[..i].iter().filter(own).any(|x| !is_comment(x)) {
-                    ranks[i] = u8::MAX;
+                    ranks[i] = i16::MAX;
                 }
             }
             // A side's own order stays: nothing goes before what its side put it behind.
             for side in Side::BOTH {
-                let mut least = 0;
+                let mut least = i16::MIN;
                 for (rank, _) in ranks.iter_mut().zip(&all).filter(|(_, (s, _))| *s == side) {
                     if work.policy.is_some_and(|p| !p.lines) {
                         *rank = (*rank).max(least);

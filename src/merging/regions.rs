@@ -83,12 +83,31 @@ impl Merger<'_, '_> {
         let arrives = |h: &Hunk| {
             let nodes = &work.seqs.get(h.side)[h.put_in.clone()];
             let independent = |n: &NodeId| {
-                self.is_independent(h.side, *n, work.policy) || self.is_first_remark(&work.seqs, h.side, *n)
+                self.is_independent(h.side, *n, work.policy)
+                    || self.is_first_remark(&work.seqs, h.side, *n)
+                    || self.stands_apart(h.side, *n)
             };
             h.units.is_empty() && nodes.iter().all(independent)
         };
         let deletes = |h: &Hunk| !h.units.is_empty() && h.put_in.is_empty();
         arrives(a) && deletes(b) || deletes(a) && arrives(b)
+    }
+
+    /// Whether an entry is nothing but comments, parted from what stands above and below, such as a banner, or what tells
+    /// at the top of a file whose it is: it describes neither.
+    fn stands_apart(&self, side: Side, entry: NodeId) -> bool {
+        let tree = self.tree(side);
+        let node = tree.node(entry);
+        let kids = tree.kids(node.parent);
+        let parted = |from: u32, to: u32| {
+            let gap = &tree.source[from as usize..to as usize];
+            gap.iter().filter(|b| **b == b'\n').count() > 1
+        };
+        let above = node.position.checked_sub(1).map(|at| tree.node(kids[at as usize]).span.end);
+        let below = kids.get(node.position as usize + 1).map(|next| tree.node(*next).span.start);
+        tree.is_comment(entry)
+            && above.is_none_or(|end| parted(end, node.span.start))
+            && below.is_some_and(|start| parted(node.span.end, start))
     }
 
     /// Whether one hunk only puts in, right beside what the other took out: it may need what is gone.

@@ -1,0 +1,4 @@
+def refresh(board):
+    for station in board.stations:
+        levels = forecast(station)
+        board.show(station, levels)

@@ -1,0 +1,3 @@
+def refresh(station):
+    store(station)
+    return station

@@ -1,0 +1,4 @@
+def refresh(station):
+    station.check(page)
+    store(station)
+    return station

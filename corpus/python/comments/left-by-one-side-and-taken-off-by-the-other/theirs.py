@@ -1,0 +1,4 @@
+def refresh(station):
+    # The table of the day.
+    store(station)
+    return station

@@ -1,0 +1,9 @@
+# Licence: MIT
+# Copyright the tideboard authors
+
+import sys
+from board import Row
+
+
+def draw(rows):
+    return [Row(r) for r in rows]

@@ -1,0 +1,10 @@
+# Licence: MIT
+# Copyright the tideboard authors
+
+import os
+import sys
+from board import Row
+
+
+def draw(rows):
+    return [Row(r) for r in rows]

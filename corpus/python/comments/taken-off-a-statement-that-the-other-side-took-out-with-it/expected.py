@@ -1,0 +1,3 @@
+def sync(box):
+    box.lamp.test()
+    box.log.rotate()

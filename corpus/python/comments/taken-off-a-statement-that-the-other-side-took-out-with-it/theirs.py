@@ -1,0 +1,4 @@
+def sync(box):
+    box.lamp.test()
+    box.clock.sync()
+    box.log.rotate()

@@ -1,0 +1,3 @@
+from gauges import beam,\
+     eel,\
+     ash

@@ -1,0 +1,6 @@
+from gauges import \
+     oak,\
+     fir,\
+     gorse,\
+     ivy,\
+     ash

@@ -1,0 +1,6 @@
+from gauges import \
+     fir,\
+     gorse,\
+     ivy,\
+     oak,\
+     ash

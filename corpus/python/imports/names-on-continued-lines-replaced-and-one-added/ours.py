@@ -1,0 +1,4 @@
+from gauges import beam,\
+     eel,\
+     oak,\
+     ash

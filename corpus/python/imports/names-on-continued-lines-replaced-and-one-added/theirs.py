@@ -1,0 +1,5 @@
+from gauges import \
+     fir,\
+     gorse,\
+     ivy,\
+     ash

@@ -1,0 +1,12 @@
+# Licence: MIT
+# Copyright the tideboard authors
+
+from __future__ import print_function
+from alarms import Bell
+
+from board import Row
+from board import Table
+
+
+def draw(rows):
+    return Table(Row(r) for r in rows)

@@ -1,0 +1,7 @@
+from board import Row
+
+import sys
+
+
+def draw(rows):
+    return [Row(r) for r in rows]
