@@ -30,6 +30,7 @@ mod turned;
 mod twins;
 mod unbound;
 mod units;
+mod unwrapped;
 mod withdrawn;
 
 use nodes::Disagree;

@@ -1,0 +1,96 @@
+//! What one side took out of something that stood around it.
+
+use super::lists::Work;
+use super::pieces::Item;
+use super::regrafted::Guard;
+use super::units::{Form, Unit};
+use super::{Merger, Side, Versions};
+use crate::syntax::{NodeId, Part, Tree};
+
+impl Merger<'_, '_> {
+    /// What one side took out of a base entry, with the other side's changes inside that entry.
+    pub(super) fn unwrapped(&mut self, work: &Work<'_>, unit: &Unit, side: Side) -> Option<Vec<Item>> {
+        let own = &work.seqs.get(side)[unit.sides[side as usize].clone()?];
+        // The way out that the statement's head became stands before all that it held.
+        if let Some((guard, held)) =
+            own.split_first().filter(|(first, _)| work.guard.is_some_and(|g| g.node == **first))
+            && self.to_base(side, *guard).is_none()
+        {
+            let behind = self.taken_off(work, unit, side, held)?;
+            return Some(self.arrival(side, *guard).into_iter().chain(behind).collect());
+        }
+        self.taken_off(work, unit, side, own)
+    }
+
+    /// The same of all that stands behind such a way out.
+    fn taken_off(&mut self, work: &Work<'_>, unit: &Unit, side: Side, own: &[NodeId]) -> Option<Vec<Item>> {
+        let base = work.seqs.base[unit.base.start];
+        let other_side = side.other();
+        let first = own.iter().find_map(|n| self.to_base(side, *n))?;
+        let parent = self.trees.base.node(first).parent;
+        let list = if self.trees.base.list_rule(parent).is_some_and(|r| r.lines) { parent } else { first };
+        let other_range = unit.sides[other_side as usize].clone()?;
+        let other_wrapper = self.to_side(other_side, base);
+        if let Some(wrapper) = other_wrapper {
+            if !self.changed(other_side, base, wrapper) {
+                return Some(own.iter().filter_map(|n| self.arrival(side, *n)).collect());
+            }
+            let inner = self.to_side(other_side, list)?;
+            if !self.same_around(base, list, other_side, wrapper, inner) {
+                return None;
+            }
+            if list == first {
+                return Some(own.iter().filter_map(|n| self.arrival(side, *n)).collect());
+            }
+            let other = self.tree(other_side).part(inner, Part::Entry);
+            // What the other side put elsewhere, too, cannot be at both places.
+            let moved = |b: &NodeId| {
+                let there = self.to_side(other_side, *b);
+                there.is_some_and(|n| self.tree(other_side).node(n).parent != inner)
+            };
+            if self.trees.base.part(list, Part::Entry).iter().any(moved) {
+                return None;
+            }
+            let mut seqs = Versions { base: self.trees.base.part(list, Part::Entry), ours: other, theirs: other };
+            *seqs.get_mut(side) = own;
+            return Some(self.sequence(seqs, work.part, work.policy).items);
+        }
+        if list == first {
+            return None;
+        }
+        // Both took it off.
+        let other = &work.seqs.get(other_side)[other_range];
+        let mut seqs = Versions { base: self.trees.base.part(list, Part::Entry), ours: other, theirs: other };
+        *seqs.get_mut(side) = own;
+        Some(self.sequence(seqs, work.part, work.policy).items)
+    }
+
+    /// Whether two wrappers are equal but for one part of each; if that is a list, but for its entries.
+    fn same_around(&self, base: NodeId, hole: NodeId, side: Side, own: NodeId, own_hole: NodeId) -> bool {
+        let (b, n) = (&self.trees.base, self.tree(side));
+        let around = |tree: &Tree<'_>, outer: NodeId, hole: NodeId| {
+            let (outer, inner) = (tree.node(outer).tokens, tree.node(hole).tokens);
+            let ends = [Part::Head, Part::Tail].map(|part| tree.part(hole, part).to_vec());
+            let head = ends[0].last().map_or(inner.0, |last| tree.node(*last).tokens.1);
+            let tail = ends[1].first().map_or(inner.1, |first| tree.node(*first).tokens.0);
+            [(outer.0, head), (tail, outer.1)]
+        };
+        let same = |x: (u32, u32), y: (u32, u32)| {
+            let (x, y) = (&b.tokens[x.0 as usize..x.1 as usize], &n.tokens[y.0 as usize..y.1 as usize]);
+            x.len() == y.len() && x.iter().zip(y).all(|(x, y)| x.hash == y.hash)
+        };
+        around(b, base, hole).into_iter().zip(around(n, own, own_hole)).all(|(x, y)| same(x, y))
+    }
+}
+
+/// What a side made of the head of a statement that it took off what that held stands in the statement's place: what the
+/// other side put before the one stands before the other.
+pub(super) fn take_for_head(units: &mut [Unit], guard: &Guard) {
+    let side = guard.side as usize;
+    let Unit { form: Form::Unwrapped(of), sides, .. } = &units[guard.unit] else { return };
+    let Some(at) = sides[side].as_ref().and_then(|place| place.start.checked_sub(1)) else { return };
+    if *of == guard.side && !units.iter().any(|unit| unit.sides[side].as_ref().is_some_and(|place| place.contains(&at)))
+    {
+        units[guard.unit].sides[side] = units[guard.unit].sides[side].take().map(|place| at..place.end);
+    }
+}
