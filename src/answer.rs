@@ -142,13 +142,9 @@ fn all_parse(versions: &Versions<Vec<u8>>, language: &'static Language, settings
     if largest > settings.size_limit || holds_markers(&versions.base) {
         return false;
     }
-    let (sender, receiver) = mpsc::channel();
     let owned = versions.clone();
-    let started = spawn("read", largest, move || {
-        let parse = || syntax::parse_versions(owned.as_ref().map(Vec::as_slice), language, None).is_ok();
-        let _ = sender.send(unless_it_panics(parse).unwrap_or(false));
-    });
-    started.is_ok() && receiver.recv_timeout(settings.deadline).unwrap_or(false)
+    let parse = move || syntax::parse_versions(owned.as_ref().map(Vec::as_slice), language, None).is_ok();
+    in_time(settings.deadline, "read", largest, |tell| tell(unless_it_panics(parse))).unwrap_or(false)
 }
 
 fn merged(versions: Versions<&[u8]>, language: Option<&'static Language>, settings: &Settings) -> Answer {
@@ -251,8 +247,26 @@ fn seen_by_lines(
     ByLines::of(Versions { base: text, ..versions }, &edited, rules)
 }
 
-/// Runs the structural merge on a thread of its own: a deep recursion, a panic or a parse that does
-/// not end must not take the answer with it.
+/// What some work on so many bytes tells, on a thread of its own: a deep recursion, a panic or a parse that does not end
+/// must not take the answer with it (contract K7). What the work has left to do when it has told need not be waited for.
+fn in_time<T: Send + 'static>(
+    deadline: Duration,
+    name: &str,
+    input: usize,
+    work: impl FnOnce(&dyn Fn(Result<T, String>)) + Send + 'static,
+) -> Result<T, String> {
+    let (sender, receiver) = mpsc::channel();
+    let started = spawn(name, input, move || {
+        work(&|told| {
+            // The receiver may have given up waiting.
+            let _ = sender.send(told);
+        });
+    });
+    started.map_err(|e| format!("no thread to merge on: {e}"))?;
+    receiver.recv_timeout(deadline).unwrap_or_else(|_| Err(format!("not done within {} s", deadline.as_secs_f32())))
+}
+
+/// Runs the structural merge.
 fn guarded(
     versions: Versions<&[u8]>,
     language: &'static Language,
@@ -262,17 +276,11 @@ fn guarded(
 ) -> Result<Answer, String> {
     let owned = versions.map(<[u8]>::to_vec);
     let (line_settings, lines) = (settings.line.clone(), merged.clone());
-    let (sender, receiver) = mpsc::channel();
     let input = owned.base.len() + owned.ours.len() + owned.theirs.len();
-    let started = spawn("merge", input, move || {
+    in_time(settings.deadline, "merge", input, move |tell| {
         let made = Made::default();
         let case = Case::new(owned.as_ref().map(Vec::as_slice), language, &line_settings, seen, &made);
-        let outcome = unless_it_panics(|| case.answer(&lines));
-        // The receiver may have given up waiting. It need not wait until the trees are given back.
-        let _ = sender.send(outcome);
-    });
-    started.map_err(|e| format!("no thread to merge on: {e}"))?;
-    receiver
-        .recv_timeout(settings.deadline)
-        .unwrap_or_else(|_| Err(format!("not done within {} s", settings.deadline.as_secs_f32())))
+        // The trees are given back when it has been told.
+        tell(unless_it_panics(|| case.answer(&lines)));
+    })
 }

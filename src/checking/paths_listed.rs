@@ -7,10 +7,10 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::books::unbalanced;
 use super::sound::Sides;
 use super::unsound::Unsound;
-use crate::Versions;
 use crate::grammar::Language;
 use crate::once;
 use crate::syntax::{Listed, NodeId, Parsed, Part, Tree, bare_hash, hash_bytes, listed, path_hash};
+use crate::{Side, Versions};
 
 /// What a version lists, by what it is.
 struct Set {
@@ -42,9 +42,7 @@ impl Set {
             (least(one)..one.path.len()).map(|n| path_hash(one.place, &one.path[..n])).collect::<Vec<_>>()
         };
         let placed = all.iter().flat_map(placed).collect();
-        let whole = |one: &&Listed| {
-            one.value.is_some_and(|value| tree.is_leaf(value) && tree.tokens(value).iter().any(|t| t.whole))
-        };
+        let whole = |one: &&Listed| one.value.is_some_and(|value| tree.is_leaf(value) && tree.is_whole(value));
         let unseen = all.iter().filter(whole).map(Listed::id).collect();
         let unseen_starts = all.iter().filter(whole).map(|one| path_hash(0, &one.path)).collect();
         Set { placed, unseen_starts, closed: tree.wholes().next().is_some(), all, ids, starts, unseen }
@@ -133,13 +131,12 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
     };
     // What a side put into a table of its own, as it was, belongs there if the other side left it where it was.
     let old_tails: OnceCell<Tails> = OnceCell::new();
-    let put_there = |one: &Listed, other: &Set, tree: &Tree<'_>| {
+    let put_there = |one: &Listed, side: Side| {
         let old = old_tails.get_or_init(|| tails(&trees.base, &versions.base.all));
-        let known = tail(tree, one).and_then(|tail| old.get(&tail).copied().flatten());
+        let known = tail(trees.get(side), one).and_then(|tail| old.get(&tail).copied().flatten());
         known.is_some_and(|id| {
-            let (base, there) = (versions.base.ids[&id], other.ids.get(&id));
-            let own = if std::ptr::eq(other, &versions.ours) { &versions.theirs } else { &versions.ours };
-            there == Some(&base) && !own.ids.contains_key(&id)
+            let there = versions.get(side.other()).ids.get(&id);
+            there == Some(&versions.base.ids[&id]) && !versions.get(side).ids.contains_key(&id)
         })
     };
     // What is new belongs where base has most of its path, if the other side still has that. A value in the whole text,
@@ -148,7 +145,8 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
     let base = &versions.base.all;
     let renamed = base.iter().filter(|old| versions.ours.of(old).0 == 0 && versions.theirs.of(old).0 == 0);
     let renamed: HashSet<&String> = renamed.filter_map(|old| old.path.last()).collect();
-    let wanted = |one: &Listed, other: &Set, tree: &Tree<'_>| {
+    let wanted = |one: &Listed, side: Side| {
+        let tree = trees.get(side);
         let outermost = one.holders[0];
         let table = || tree.language.paths().is_some_and(|p| p.lists.contains(&tree.core_kind(outermost.entry)));
         if one.value.is_some() && outermost.list == NodeId::ROOT && !table() {
@@ -156,14 +154,14 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
         }
         let starts = (least(one)..one.path.len()).rev().map(|n| path_hash(one.place, &one.path[..n]));
         let known = starts.into_iter().find(|start| versions.base.placed.contains(start));
-        known.map_or_else(|| put_there(one, other, tree), |start| other.placed.contains(&start))
+        known.map_or_else(|| put_there(one, side), |start| versions.get(side.other()).placed.contains(&start))
     };
     let lost = |one: &&Listed| {
         let [base, ours, theirs, own] = sets.map(|set| set.of(one).0);
         match (own, base, ours, theirs) {
             (0, 1, 1, 1) => true,
-            (0, 0, 1, 0) => wanted(one, &versions.theirs, &trees.ours),
-            (0, 0, 0, 1) => wanted(one, &versions.ours, &trees.theirs),
+            (0, 0, 1, 0) => wanted(one, Side::Ours),
+            (0, 0, 0, 1) => wanted(one, Side::Theirs),
             _ => false,
         }
     };

@@ -60,20 +60,32 @@ pub(crate) fn telling(text: &[u8]) -> Vec<Vec<u8>> {
 /// The lines of a text that are not in `before`, after a `+`, and those of that which are not in it, after a `-`, if these
 /// are few.
 pub(crate) fn few_changes(before: &[u8], text: &[u8]) -> Option<Vec<String>> {
-    let differences = line::differences(before, text, Algorithm::Histogram);
-    let [gone, fresh]: [Vec<_>; 2] = [
-        differences.iter().map(|(gone, _)| line::lines(&before[gone.clone()])).collect(),
-        differences.iter().map(|(_, fresh)| line::lines(&text[fresh.clone()])).collect(),
-    ];
-    let few = [&gone, &fresh].into_iter().all(|lines| lines.iter().map(Vec::len).sum::<usize>() <= FEW);
-    let changes = gone.iter().zip(&fresh).flat_map(|(gone, fresh)| {
-        gone.iter().map(|line| signed('-', line)).chain(fresh.iter().map(|line| signed('+', line)))
-    });
-    few.then(|| changes.collect())
+    let mut changes = Changes::default();
+    for (gone, fresh) in line::differences(before, text, Algorithm::Histogram) {
+        changes.add(&line::lines(&before[gone]), &line::lines(&text[fresh]));
+    }
+    changes.are_few().then_some(changes.signed)
 }
 
-fn signed(sign: char, line: &[u8]) -> String {
-    format!("{sign}{}", String::from_utf8_lossy(line.trim_ascii_end()))
+/// Lines that are gone, and new ones, as they are told.
+#[derive(Default)]
+struct Changes {
+    signed: Vec<String>,
+    gone: usize,
+    fresh: usize,
+}
+
+impl Changes {
+    fn add(&mut self, gone: &[&[u8]], fresh: &[&[u8]]) {
+        let signed = |sign: char, line: &[u8]| format!("{sign}{}", String::from_utf8_lossy(line.trim_ascii_end()));
+        self.signed.extend(gone.iter().map(|line| signed('-', line)));
+        self.signed.extend(fresh.iter().map(|line| signed('+', line)));
+        (self.gone, self.fresh) = (self.gone + gone.len(), self.fresh + fresh.len());
+    }
+
+    fn are_few(&self) -> bool {
+        self.gone.max(self.fresh) <= FEW
+    }
 }
 
 /// The lines of base.
@@ -96,19 +108,17 @@ impl<'b> Base<'b> {
             return None;
         }
         let (old, new) = (self.around(half)?.concat(), half.concat());
-        let (mut changes, mut gone, mut fresh) = (Vec::new(), 0, 0);
+        let mut changes = Changes::default();
         for (before, after) in line::differences(&old, &new, Algorithm::Histogram) {
             // Lines before and behind the half are beside it and not gone.
             let beside = after.start == 0 || after.end == new.len();
             let (before, after) = (line::lines(&old[before]), line::lines(&new[after]));
-            let before = if beside { &before[..0] } else { &before[..] };
-            (gone, fresh) = (gone + before.len(), fresh + after.len());
-            changes.extend(before.iter().map(|line| signed('-', line)));
-            changes.extend(after.iter().map(|line| signed('+', line)));
+            changes.add(if beside { &[] } else { &before }, &after);
         }
-        if gone.max(fresh) > FEW || fresh * 4 > half.len() {
+        if !changes.are_few() || changes.fresh * 4 > half.len() {
             return None;
         }
+        let Changes { signed: changes, gone, fresh } = changes;
         let (name, lines) = (Version::from(side).name(), half.len());
         let what = match fresh {
             0 => format!("{name} has {lines} lines here, all as in base"),

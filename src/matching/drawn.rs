@@ -126,10 +126,7 @@ impl Matcher<'_, '_> {
             let stands_for = |n: NodeId| to.is_leaf(n) && names.contains(to.node_text(n));
             match self.matching.to(x) {
                 None if to.inside(entry).any(stands_for) => {}
-                Some(name) if stands_for(to.node(name).core) => {
-                    self.matching.forward[x.index()] = None;
-                    self.matching.backward[name.index()] = None;
-                }
+                Some(name) if stands_for(to.node(name).core) => self.matching.unpair(x, name),
                 _ => continue,
             }
             self.matching.pair_equal(from, x, to, y);

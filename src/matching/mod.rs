@@ -92,8 +92,7 @@ impl Matching {
     pub(crate) fn part(&mut self, from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) {
         for x in from.inside(a) {
             if let Some(y) = self.to(x).filter(|y| to.contains(b, *y)) {
-                self.forward[x.index()] = None;
-                self.backward[y.index()] = None;
+                self.unpair(x, y);
             }
         }
     }
@@ -101,6 +100,11 @@ impl Matching {
     fn pair(&mut self, a: NodeId, b: NodeId) {
         self.forward[a.index()] = Some(b);
         self.backward[b.index()] = Some(a);
+    }
+
+    fn unpair(&mut self, a: NodeId, b: NodeId) {
+        self.forward[a.index()] = None;
+        self.backward[b.index()] = None;
     }
 }
 
@@ -283,8 +287,7 @@ impl<'t, 's> Matcher<'t, 's> {
         let expression = x.core == a && !both_blocks;
         if expression && (self.other_form(a, b) || self.holds_other(a, b)) {
             // One part took another's place: perhaps wrapped around it.
-            self.matching.forward[a.index()] = None;
-            self.matching.backward[b.index()] = None;
+            self.matching.unpair(a, b);
             self.wrapped_part(a, b);
             return;
         }

@@ -49,12 +49,13 @@ impl Merger<'_, '_> {
         };
         let (mut bags, mut others, mut edits) = (Bags::default(), Bags::default(), Bags::default());
         let mut same = |copy: NodeId| {
+            if self.to_base(side, copy).is_some() || tree.core_kind(copy) != tree.core_kind(node) {
+                return false;
+            }
             let old = bags.whole(&self.trees.base, base);
             let (new, copied) = (edits.whole(self.tree(side.other()), edited), others.whole(tree, copy));
             let mut lost = old.iter().filter(|token| new.binary_search(token).is_err());
-            self.to_base(side, copy).is_none()
-                && tree.core_kind(copy) == tree.core_kind(node)
-                && lost.all(|token| copied.binary_search(token).is_ok())
+            lost.all(|token| copied.binary_search(token).is_ok())
                 && dice(old, copied) >= SAME_STATEMENT
                 && dice(said(&self.trees.base, base), said(tree, copy)) >= SAME_STATEMENT
         };

@@ -124,9 +124,10 @@ impl Merger<'_, '_> {
             return false;
         }
         let old = self.trees.base.branches(base);
+        let of = |side: Side| if side == Side::Ours { ours } else { theirs };
         if Side::BOTH.into_iter().any(|side| {
-            let (own, other) = if side == Side::Ours { (ours, theirs) } else { (theirs, ours) };
-            self.tree(side.other()).branches(other).len() != old.len() && self.turned_condition(base, side, own)
+            let other = of(side.other());
+            self.tree(side.other()).branches(other).len() != old.len() && self.turned_condition(base, side, of(side))
         }) {
             return true;
         }
@@ -138,7 +139,6 @@ impl Merger<'_, '_> {
             let there = |block| self.to_side(side, block).and_then(|n| new.iter().position(|(_, block)| *block == n));
             !old.iter().filter_map(|(_, block)| there(*block)).is_sorted()
         };
-        let of = |side: Side| if side == Side::Ours { ours } else { theirs };
         let more = |side: Side| self.tree(side).branches(of(side)).len() > old.len();
         if Side::BOTH.into_iter().any(|side| more(side.other()) && self.put_into_branches(base, side, of(side))) {
             return true;

@@ -169,6 +169,7 @@ impl Merger<'_, '_> {
         let (old, before) = b.kids(base).split_last()?;
         let kids =
             Versions { base: b.kids(base), ours: self.trees.ours.kids(ours), theirs: self.trees.theirs.kids(theirs) };
+        let of = |side: Side| if side == Side::Ours { ours } else { theirs };
         let hash = |side: Side, at: usize| self.tree(side).node(kids.get(side)[at]).hash;
         let unchanged = |side: Side, at: usize| b.node(kids.base[at]).hash == hash(side, at);
         let listed = |side: Side| {
@@ -184,8 +185,7 @@ impl Merger<'_, '_> {
             listed(*side)
                 && (0..before.len()).all(|at| unchanged(*side, at))
                 && unchanged(side.other(), before.len())
-                && self.tree(side.other()).node(if *side == Side::Ours { theirs } else { ours }).kind
-                    == b.node(base).kind
+                && self.tree(side.other()).node(of(side.other())).kind == b.node(base).kind
         })?;
         let item = |at: usize| {
             let from = if at < before.len() { side.other() } else { side };
@@ -194,7 +194,7 @@ impl Merger<'_, '_> {
         };
         let items = (0..kids.base.len()).map(item).collect();
         let mut own = Versions::default();
-        *own.get_mut(side) = Some(if side == Side::Ours { ours } else { theirs });
+        *own.get_mut(side) = Some(of(side));
         Some(Piece::Merged(Box::new(Merged { nodes: own, items, combined: true })))
     }
 
