@@ -69,7 +69,7 @@ fn is_tail(own: &[&[u8]], base: &[&[u8]]) -> bool {
         bag.sort_unstable();
         bag.into()
     };
-    let alike = |base: &[&[u8]]| -> Vec<f32> { own.iter().zip(base).map(|(x, y)| dice(bag(x), bag(y))).collect() };
+    let alike = |base: &[&[u8]]| -> Vec<f32> { own.iter().zip(base).map(|(x, y)| dice(&bag(x), &bag(y))).collect() };
     let (first, last) = (alike(base), alike(&base[base.len() - own.len()..]));
     last.first().is_some_and(|least| *least > first[0]) && last.iter().all(|alike| *alike >= SAME_LINE)
 }

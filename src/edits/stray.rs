@@ -148,7 +148,7 @@ fn parted(
             let words = |(names, tree): (&Names, &Tree<'_>), entry: usize| {
                 Bags::default().of(tree, names.entries[entry].node, false)
             };
-            dice(words(base, old), words(there, entry)) >= ALIKE
+            dice(&words(base, old), &words(there, entry)) >= ALIKE
         };
         let apart = match (kept, before) {
             _ if old_key == new_key => continue,

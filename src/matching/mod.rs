@@ -14,6 +14,8 @@ mod score;
 mod similarity;
 mod wraps;
 
+use std::rc::Rc;
+
 use rustc_hash::FxHashMap as HashMap;
 
 use crate::syntax::{NodeId, Tree};
@@ -354,11 +356,20 @@ impl<'t, 's> Matcher<'t, 's> {
 
     /// How alike two nodes are, from 0 to 1.
     fn similarity(&mut self, a: NodeId, b: NodeId) -> f32 {
-        similarity::dice(self.from_bags.of(self.from, a, true), self.to_bags.of(self.to, b, true))
+        self.likeness(a, b, true)
     }
 
     /// How alike two nodes are, keywords aside: for what is known by a name.
     fn similarity_of_names(&mut self, a: NodeId, b: NodeId) -> f32 {
-        similarity::dice(self.from_bags.of(self.from, a, false), self.to_bags.of(self.to, b, false))
+        self.likeness(a, b, false)
+    }
+
+    /// Comments tell what is the same, and not what is another: under a new comment, code is what it was.
+    fn likeness(&mut self, a: NodeId, b: NodeId, keywords: bool) -> f32 {
+        let all = (self.from_bags.of(self.from, a, keywords), self.to_bags.of(self.to, b, keywords));
+        let code = (self.from_bags.code(self.from, a, keywords), self.to_bags.code(self.to, b, keywords));
+        let commented = !Rc::ptr_eq(&all.0, &code.0) || !Rc::ptr_eq(&all.1, &code.1);
+        let alike = similarity::dice(&all.0, &all.1);
+        if commented { alike.max(similarity::dice(&code.0, &code.1)) } else { alike }
     }
 }

@@ -114,7 +114,7 @@ impl Matcher<'_, '_> {
     /// them by their size alone would take the longer of two near copies.
     fn in_common(&mut self, a: NodeId, b: NodeId, weight: f32) -> f32 {
         let bags = (self.from_bags.whole(self.from, a), self.to_bags.whole(self.to, b));
-        similarity::dice(bags.0, bags.1) * (weight + 1.0)
+        similarity::dice(&bags.0, &bags.1) * (weight + 1.0)
     }
 
     /// Whether two entries are known by the same names, looked up in something else: `Level::High` and `Self::High`.

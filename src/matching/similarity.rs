@@ -21,6 +21,19 @@ impl Bags {
         self.bag(tree, node, if keywords { Of::Words } else { Of::Names })
     }
 
+    /// As [`Self::of`], less what comments say; the same bag, if there are none.
+    pub(crate) fn code(&mut self, tree: &Tree<'_>, node: NodeId, keywords: bool) -> Rc<[u64]> {
+        let code = if keywords { Of::Code } else { Of::CodeNames };
+        if let Some(made) = self.made.get(&(node, code)) {
+            return Rc::clone(made);
+        }
+        if tree.is_comment(node) || !tree.tokens(tree.node(node).core).iter().any(|token| token.comment) {
+            let bag = self.of(tree, node, keywords);
+            self.made.insert((node, code), Rc::clone(&bag));
+        }
+        self.bag(tree, node, code)
+    }
+
     /// All tokens of a node, sorted, signs too.
     pub(crate) fn whole(&mut self, tree: &Tree<'_>, node: NodeId) -> Rc<[u64]> {
         self.bag(tree, node, Of::Tokens)
@@ -32,7 +45,13 @@ impl Bags {
             .or_insert_with(|| {
                 let core = tree.node(node).core;
                 let mut bag: Vec<u64> = Vec::new();
-                let counts = |t: &&Token| t.word || of == Of::Tokens || of == Of::Words && t.keyword;
+                let counts = |t: &&Token| match of {
+                    Of::Names => t.word,
+                    Of::Words => t.word || t.keyword,
+                    Of::CodeNames => t.word && !t.comment,
+                    Of::Code => (t.word || t.keyword) && !t.comment,
+                    Of::Tokens => true,
+                };
                 for token in tree.tokens(core).iter().filter(counts) {
                     let text = tree.text(token.span);
                     if text.len() > 12 && text.iter().any(|b| !is_word(*b)) {
@@ -57,6 +76,8 @@ impl Bags {
 enum Of {
     Names,
     Words,
+    CodeNames,
+    Code,
     Tokens,
 }
 
@@ -66,11 +87,11 @@ pub(crate) fn words(text: &[u8]) -> impl Iterator<Item = u64> {
 }
 
 /// Twice the size of the common part over the sum of the sizes.
-pub(crate) fn dice(a: Rc<[u64]>, b: Rc<[u64]>) -> f32 {
+pub(crate) fn dice(a: &[u64], b: &[u64]) -> f32 {
     if a.is_empty() && b.is_empty() {
         return 1.0;
     }
-    2.0 * common(&a, &b) as f32 / (a.len() + b.len()) as f32
+    2.0 * common(a, b) as f32 / (a.len() + b.len()) as f32
 }
 
 /// The size of the common part of two sorted bags.

@@ -161,7 +161,8 @@ impl Merger<'_, '_> {
                     && kin
                     && (x.key == 0 || y.key == 0)
                     && trees.ours.size(o).min(trees.theirs.size(t)) >= 3
-                    && dice(our_bags.of(&trees.ours, o, true), their_bags.of(&trees.theirs, t, true)) >= SAME_STATEMENT
+                    && dice(&our_bags.of(&trees.ours, o, true), &their_bags.of(&trees.theirs, t, true))
+                        >= SAME_STATEMENT
         });
         let mut steps = Vec::new();
         let (mut i, mut j) = (0, 0);

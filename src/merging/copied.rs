@@ -56,8 +56,8 @@ impl Merger<'_, '_> {
             let (new, copied) = (edits.whole(self.tree(side.other()), edited), others.whole(tree, copy));
             let mut lost = old.iter().filter(|token| new.binary_search(token).is_err());
             lost.all(|token| copied.binary_search(token).is_ok())
-                && dice(old, copied) >= SAME_STATEMENT
-                && dice(said(&self.trees.base, base), said(tree, copy)) >= SAME_STATEMENT
+                && dice(&old, &copied) >= SAME_STATEMENT
+                && dice(&said(&self.trees.base, base), &said(tree, copy)) >= SAME_STATEMENT
         };
         let block = tree.node(node).parent;
         let statement = tree.outward(block).skip(1).find(|n| tree.branches(*n).len() > 1);

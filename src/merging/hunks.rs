@@ -187,7 +187,7 @@ impl Merger<'_, '_> {
             && trees.0.entry_rule(base).is_none_or(|r| r.key.is_empty());
         let words = |tree, entry| if by_text { words_of(tree, entry) } else { beyond_key(tree, entry) };
         let (old, held) = (words(trees.0, base), words(trees.1, new));
-        !old.is_empty() && dice(old, held) >= ALIKE
+        !old.is_empty() && dice(&old, &held) >= ALIKE
     }
 }
 

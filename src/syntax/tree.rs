@@ -104,6 +104,8 @@ pub struct Token {
     pub word: bool,
     /// Whether it is a keyword.
     pub keyword: bool,
+    /// Whether it is a comment.
+    pub comment: bool,
     /// Whether it is a list that was not looked into.
     pub whole: bool,
 }

@@ -202,7 +202,8 @@ impl Builder<'_, '_> {
         };
         let hash = bare.map_or(shape, |bare| hash_bytes(u64::from(node.kind.0) + 0x1_0000, &bare));
         let keyword = !named && text.first().is_some_and(u8::is_ascii_alphabetic);
-        self.tree.tokens.push(Token { hash, span: node.span, word: named, keyword, whole });
+        let comment = rule.comment;
+        self.tree.tokens.push(Token { hash, span: node.span, word: named, keyword, comment, whole });
         let end = NodeId(id.0 + 1);
         let node = &mut self.tree.nodes[id.index()];
         (node.hash, node.shape, node.end) = (hash, shape, end);

@@ -1,0 +1,4 @@
+try:
+    read(port)
+except:
+    alarm()

@@ -1,0 +1,4 @@
+try:
+    read(port)
+except:  # noqa: E722
+    alarm()
