@@ -243,6 +243,8 @@ struct Matcher<'t, 's> {
     to: &'t Tree<'s>,
     /// The calls of both, when that was first asked for.
     calls: Option<[HashMap<u64, u32>; 2]>,
+    /// Which statements stand beside one another in either, when that was first asked for.
+    neighbours: Option<[HashMap<u64, u32>; 2]>,
     from_bags: Bags,
     to_bags: Bags,
     matching: Matching,
@@ -256,6 +258,7 @@ impl<'t, 's> Matcher<'t, 's> {
             from,
             to,
             calls: None,
+            neighbours: None,
             from_bags: Bags::default(),
             to_bags: Bags::default(),
             matching: Matching::new(from, to),

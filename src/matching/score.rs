@@ -6,7 +6,7 @@ use super::align::ALIKE;
 use super::wraps::NODES_SEARCHED;
 use super::{Matcher, similarity};
 use crate::grammar::Kind;
-use crate::syntax::{NodeId, Part, Tree};
+use crate::syntax::{NodeId, Part, Tree, mix};
 
 /// From this similarity on, two definitions of different names are taken to be one that was renamed.
 const RENAMED: f32 = 0.7;
@@ -74,6 +74,9 @@ impl Matcher<'_, '_> {
         if context.to_texts.contains(&self.from.core_hash(a)) || context.from_texts.contains(&self.to.core_hash(b)) {
             return 0.0;
         }
+        if x.key == 0 && y.key == 0 && self.went_along(a, b) {
+            return 0.0;
+        }
         let same_kind = self.from.core_kind(a) == self.to.core_kind(b);
         if x.key != 0 && x.key == y.key {
             // Of several definitions of that key, the longest is no better than the others.
@@ -108,6 +111,18 @@ impl Matcher<'_, '_> {
         }
         let threshold = if renamed && !(alike >= ALIKE && self.owned_anew(a, b)) { RENAMED } else { ALIKE };
         if alike >= threshold && !self.stands_in(a, b, alike) { self.in_common(a, b, weight) } else { 0.0 }
+    }
+
+    /// Whether either of two statements stands in the other tree as it is, beside what it stands beside here, and both
+    /// nowhere else: it went there with that, and what took its place is another.
+    fn went_along(&mut self, a: NodeId, b: NodeId) -> bool {
+        let (from, to) = (self.from, self.to);
+        if self.siblings || !from.is_statement(a) || !to.is_statement(b) {
+            return false;
+        }
+        let neighbours = self.neighbours.get_or_insert_with(|| [neighbours(from), neighbours(to)]);
+        let mut pairs = beside(from, a).chain(beside(to, b));
+        pairs.any(|pair| neighbours.iter().all(|of| of.get(&pair) == Some(&1)))
     }
 
     /// How much two entries have in common, signs too, and, of two that have as much, which is the more alike. To weigh
@@ -201,6 +216,32 @@ impl Matcher<'_, '_> {
         }
         0.5 * kind + alike * (self.from.size(a).min(self.to.size(b))) as f32 + 0.25
     }
+}
+
+/// How often two statements stand beside one another in a tree, by what is known of both.
+fn neighbours(tree: &Tree<'_>) -> HashMap<u64, u32> {
+    let mut found: HashMap<u64, u32> = HashMap::default();
+    for entry in (1..tree.len() as u32).map(NodeId).filter(|n| tree.is_statement(*n)) {
+        if let Some(pair) = with_next(tree, entry) {
+            *found.entry(pair).or_default() += 1;
+        }
+    }
+    found
+}
+
+/// A statement with the one above it, and with the one below.
+fn beside(tree: &Tree<'_>, entry: NodeId) -> impl Iterator<Item = u64> {
+    let kids = tree.kids(tree.node(entry).parent);
+    let above = (tree.node(entry).position as usize).checked_sub(1).and_then(|at| kids.get(at)).copied();
+    let above = above.filter(|n| tree.is_statement(*n)).and_then(|n| with_next(tree, n));
+    [above, with_next(tree, entry)].into_iter().flatten()
+}
+
+/// A statement and the one below it, if both are long enough to be known.
+fn with_next(tree: &Tree<'_>, entry: NodeId) -> Option<u64> {
+    let known = |n: NodeId| tree.is_statement(n) && !tree.is_comment(n) && tree.size(tree.node(n).core) >= WHOLE_TOKENS;
+    let next = *tree.kids(tree.node(entry).parent).get(tree.node(entry).position as usize + 1)?;
+    (known(entry) && known(next)).then(|| mix(tree.core_hash(entry), tree.core_hash(next)))
 }
 
 /// Whether the dotted key of one of two entries begins with the other's: what is in something is not it under a new

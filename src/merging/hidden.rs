@@ -4,6 +4,7 @@
 use rustc_hash::FxHashSet as HashSet;
 
 use super::pieces::{Content, Piece};
+use super::unbound::declared_in;
 use super::{Merger, Side, Version, Versions};
 use crate::syntax::{NodeId, Tree};
 
@@ -70,7 +71,7 @@ impl<'s> Merger<'_, 's> {
             return None;
         }
         let outer = there.outward(inner).skip(1).find(|n| hides(there, *n))?;
-        let [inside, outside] = [inner, outer].map(|node| texts(there, there.declared_directly(node)));
+        let [inside, outside] = [inner, outer].map(|node| declared_in(there, node));
         names.into_iter().filter(|name| outside.contains(name) && !inside.contains(name)).min()
     }
 }

@@ -35,7 +35,7 @@ impl Merger<'_, '_> {
                 .enumerate()
                 .filter(|(_, h)| h.side != hunk.side)
                 .filter(|(_, h)| {
-                    meet(h, hunk) && !self.indifferent(work, h, hunk)
+                    meet(h, hunk) && !self.indifferent(work, h, hunk) && !gone_with(work, h, hunk)
                         || ordered && grows_into(h, hunk)
                         || self.leans_on(work, h, hunk)
                         || self.leans_on(work, hunk, h)
@@ -148,6 +148,17 @@ fn meet(a: &Hunk, b: &Hunk) -> bool {
     };
     let same_place = a.units.is_empty() && b.units.is_empty() && a.units.start == b.units.start;
     same_place || inside(a, b) || inside(b, a)
+}
+
+/// Whether one hunk only deletes, and what of it the other took out too, that moved: what it put in stands for all that
+/// moved, and what is deleted is so where it went.
+fn gone_with(work: &Work<'_>, a: &Hunk, b: &Hunk) -> bool {
+    let deletes = |gone: &Hunk, moved: &Hunk| {
+        let (start, end) = (gone.units.start.max(moved.units.start), gone.units.end.min(moved.units.end));
+        let all_moved = |units: Range<usize>| units.clone().all(|u| work.units[u].moved[moved.side as usize]);
+        gone.put_in.is_empty() && start < end && all_moved(start..end)
+    };
+    deletes(a, b) || deletes(b, a)
 }
 
 /// Whether one hunk put in more entries than it took out where another puts some in: in a list whose

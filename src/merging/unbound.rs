@@ -191,7 +191,7 @@ impl<'s> Names<'s> {
 }
 
 /// The names that a node declares, without what definitions in it declare.
-fn declared_in<'s>(tree: &Tree<'s>, node: NodeId) -> HashSet<&'s [u8]> {
+pub(super) fn declared_in<'s>(tree: &Tree<'s>, node: NodeId) -> HashSet<&'s [u8]> {
     let mut names: HashSet<&[u8]> = tree.declared_directly(node).into_iter().map(|name| tree.text(name)).collect();
     // Of a list that is not looked into, the names are where its entries begin.
     // What leads to a definition stands beside it in one node.

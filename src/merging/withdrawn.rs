@@ -263,7 +263,7 @@ impl<'s> Merger<'_, 's> {
 }
 
 /// Those of some names, which base declares in a node, that one side has nowhere in its own any more, and the other has
-/// more often than base, without declaring them anew.
+/// more often than base, without declaring them anew, or so for what base uses them in.
 pub(crate) fn withdrawn_from(
     trees: &Versions<Tree<'_>>,
     nodes: Versions<NodeId>,
@@ -285,11 +285,40 @@ pub(crate) fn withdrawn_from(
         let found = names.iter().filter(|name| {
             often(side.into(), name) == 0
                 && often(user, name) > often(Version::Base, name)
-                && declares(user, name) <= declares(Version::Base, name)
+                && (declares(user, name) <= declares(Version::Base, name) || bound_anew(trees, nodes, user, name))
         });
         withdrawn.extend(found.map(|name| (side, name.to_vec())));
     }
     withdrawn
+}
+
+/// Whether a side declares a name in a node anew, and statements behind that use it which base has as they are: for them
+/// it is the name that base declares.
+fn bound_anew(trees: &Versions<Tree<'_>>, nodes: Versions<NodeId>, user: Version, name: &[u8]) -> bool {
+    let (base, tree) = (&trees.base, trees.get(user));
+    let named = |tree: &Tree<'_>, id: NodeId| {
+        tree.is_leaf(id)
+            && tree.node_text(id) == name
+            && !tree.is_member(id)
+            && !tree.language.rule(tree.node(id).kind).text
+    };
+    // A parameter stands in no statement there.
+    let statement = |tree: &Tree<'_>, node: NodeId, id: NodeId| {
+        let around = tree.outward(id).find(|n| tree.is_statement(*n));
+        around.filter(|entry| *entry > node).map(|entry| tree.core_hash(entry))
+    };
+    let of_base = base.inside(nodes.base).filter(|id| named(base, *id));
+    let of_base: HashSet<u64> = of_base.filter_map(|id| statement(base, nodes.base, id)).collect();
+    let (node, mut anew) = (*nodes.get(user), false);
+    for id in tree.inside(node).filter(|id| named(tree, *id)) {
+        let known = statement(tree, node, id).is_none_or(|entry| of_base.contains(&entry));
+        match tree.is_declaration(id) {
+            true => anew |= !known,
+            false if anew && known => return true,
+            false => {}
+        }
+    }
+    false
 }
 
 /// How often a name is declared in a node by what takes it from another declaration of it, around or above.

@@ -1,0 +1,8 @@
+def outlook(age, level):
+    """The outlook of a tide."""
+    def inner():
+        if level % 2 == 1:
+            return age
+        reach = 44 + 6
+        return reach
+    return inner()

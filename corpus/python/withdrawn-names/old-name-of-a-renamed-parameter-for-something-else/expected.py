@@ -1,0 +1,5 @@
+def open_gate(berth):
+    sound(HORN)
+    lift(berth)
+    port = nearest(BERTHS)
+    note(port)

@@ -1,0 +1,4 @@
+def open_gate(port):
+    sound(HORN)
+    port = nearest(BERTHS)
+    lift(port)

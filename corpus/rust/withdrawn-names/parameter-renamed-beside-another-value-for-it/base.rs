@@ -1,0 +1,4 @@
+fn open_gate(port: Port) {
+    sound(HORN);
+    lift(port);
+}

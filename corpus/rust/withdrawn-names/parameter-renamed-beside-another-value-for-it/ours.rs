@@ -1,0 +1,5 @@
+fn open_gate(port: Port) {
+    sound(HORN);
+    let port = nearest(port);
+    lift(port);
+}

@@ -1,0 +1,4 @@
+fn open_gate(berth: Port) {
+    sound(HORN);
+    lift(berth);
+}
