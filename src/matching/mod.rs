@@ -245,6 +245,8 @@ struct Matcher<'t, 's> {
     calls: Option<[HashMap<u64, u32>; 2]>,
     /// Which statements stand beside one another in either, when that was first asked for.
     neighbours: Option<[HashMap<u64, u32>; 2]>,
+    /// How often statements begin alike in either, when that was first asked for.
+    heads: Option<[HashMap<u64, u32>; 2]>,
     from_bags: Bags,
     to_bags: Bags,
     matching: Matching,
@@ -259,6 +261,7 @@ impl<'t, 's> Matcher<'t, 's> {
             to,
             calls: None,
             neighbours: None,
+            heads: None,
             from_bags: Bags::default(),
             to_bags: Bags::default(),
             matching: Matching::new(from, to),

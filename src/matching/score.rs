@@ -14,6 +14,9 @@ const RENAMED: f32 = 0.7;
 /// A shorter statement may stand in two places by chance.
 const WHOLE_TOKENS: u32 = 4;
 
+/// What a statement with fewer words before its block begins with, others begin with too.
+const HEAD_WORDS: usize = 2;
+
 impl Matcher<'_, '_> {
     pub(super) fn context(&self, a: &[NodeId], b: &[NodeId]) -> Context {
         let mut context = Context::default();
@@ -101,6 +104,7 @@ impl Matcher<'_, '_> {
         let alike = if renamed { self.similarity_of_names(a, b) } else { self.similarity(a, b) };
         // What brings the same names into scope is the same, from wherever it takes them.
         let alike = if renamed && self.from.binds_as(a, self.to, b) { alike.max(RENAMED) } else { alike };
+        let alike = if !renamed && self.same_head(a, b) { alike.max(ALIKE) } else { alike };
         // What lists lines is not one of them under another name, however much of it that holds.
         let lists = |tree: &Tree<'_>, core: NodeId| tree.list_rule(core).is_some_and(|r| r.lines);
         if !same_kind && (alike < RENAMED || lists(self.from, x.core) != lists(self.to, y.core)) {
@@ -111,6 +115,17 @@ impl Matcher<'_, '_> {
         }
         let threshold = if renamed && !(alike >= ALIKE && self.owned_anew(a, b)) { RENAMED } else { ALIKE };
         if alike >= threshold && !self.stands_in(a, b, alike) { self.in_common(a, b, weight) } else { 0.0 }
+    }
+
+    /// Whether two statements with blocks begin with the same words, as no others do: they are known by these, whatever
+    /// is in the blocks.
+    fn same_head(&mut self, a: NodeId, b: NodeId) -> bool {
+        let (from, to) = (self.from, self.to);
+        let head = head(from, a);
+        head.is_some() && head == self::head(to, b) && {
+            let heads = self.heads.get_or_insert_with(|| [heads(from), heads(to)]);
+            heads.iter().all(|of| head.and_then(|head| of.get(&head)) == Some(&1))
+        }
     }
 
     /// Whether either of two statements stands in the other tree as it is, beside what it stands beside here, and both
@@ -216,6 +231,25 @@ impl Matcher<'_, '_> {
         }
         0.5 * kind + alike * (self.from.size(a).min(self.to.size(b))) as f32 + 0.25
     }
+}
+
+/// What a statement with a block begins with, if that is enough to be known by.
+fn head(tree: &Tree<'_>, entry: NodeId) -> Option<u64> {
+    let core = tree.node(entry).core;
+    tree.block(core)?;
+    let head = tree.head(core);
+    let words = |n: &NodeId| tree.tokens(*n).iter().filter(|token| token.word).count();
+    let known = tree.is_statement(entry) && head.iter().map(words).sum::<usize>() >= HEAD_WORDS;
+    known.then(|| head.iter().fold(0, |hash, n| mix(hash, tree.node(*n).hash)))
+}
+
+/// How often statements with blocks begin with the same words.
+fn heads(tree: &Tree<'_>) -> HashMap<u64, u32> {
+    let mut found: HashMap<u64, u32> = HashMap::default();
+    for head in (1..tree.len() as u32).filter_map(|n| head(tree, NodeId(n))) {
+        *found.entry(head).or_default() += 1;
+    }
+    found
 }
 
 /// How often two statements stand beside one another in a tree, by what is known of both.

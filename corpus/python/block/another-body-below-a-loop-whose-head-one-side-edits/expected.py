@@ -1,0 +1,3 @@
+def refresh(board):
+    for gauge in board.open_gauges():
+        renew()
