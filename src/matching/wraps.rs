@@ -112,8 +112,8 @@ impl Matcher<'_, '_> {
     /// what stands in its place.
     fn held(&mut self, a: NodeId, b: NodeId) {
         let (from, to) = (self.from, self.to);
-        let entry = from.node(a).parent;
-        let statement = from.node(entry).core == a && from.is_statement(entry);
+        let all_of = |entry: NodeId| from.node(entry).core == a || from.kids(from.node(entry).core) == [a];
+        let statement = from.outward(a).find(|n| from.is_statement(*n)).is_some_and(all_of);
         let names = |tree: &Tree<'_>, n: NodeId| !tree.language.rule(tree.node(n).kind).declares.is_empty();
         if !self.other_form(a, b) || !statement && (names(from, a) || names(to, b)) {
             return;

@@ -1,0 +1,2 @@
+def board():
+    yield Board(NAME, debug=False, port=8100)

@@ -1,0 +1,3 @@
+def board():
+    app = Board(NAME, debug=False, port=8100)
+    app.start()
