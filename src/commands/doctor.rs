@@ -207,6 +207,9 @@ fn files(git: &Git, place: &Place, config: &Config, language: &Language) -> anyh
             false => format!("{name}: git gives {} to pleach", count(called.len(), "tracked file")),
         }));
     }
+    if !none {
+        findings.extend(overruled(place, config, name, called.iter().map(|(path, _)| path)));
+    }
     let mut reasons: BTreeMap<Reason, Vec<&BString>> = BTreeMap::new();
     for (path, state) in others {
         let reason = Reason::new(state, attributes::decision(place, config, path, "merge"));
@@ -227,6 +230,33 @@ fn files(git: &Git, place: &Place, config: &Config, language: &Language) -> anyh
         findings.push(Finding::fault(what, mend));
     }
     Ok(findings)
+}
+
+/// What is to be known of files that git gives to pleach because the repository's own file of attributes outweighs a line
+/// that gives them to nobody, or to another driver: upstream may have written it since `pleach install`.
+fn overruled<'p>(
+    place: &Place,
+    config: &Config,
+    language: &str,
+    paths: impl Iterator<Item = &'p BString>,
+) -> Option<Finding> {
+    let said = |path: &'p BString| {
+        let decision = attributes::overruled_merge(place, config, path)?;
+        let ours = matches!(&decision.state, State::Value(driver) if driver == "pleach");
+        (!ours && decision.state != State::Unspecified).then_some((path, decision))
+    };
+    let found: Vec<(&BString, Decision)> = paths.filter_map(said).collect();
+    let (path, decision) = found.first()?;
+    let (file, example) = (attributes::own_file(place), shown(path));
+    let others = match found.len() {
+        1 => example,
+        n => format!("{n} tracked files such as {example}"),
+    };
+    let (line, own) = (said_in(decision), file.display());
+    let what = format!("{language}: {own} gives {others} to pleach, and overrides {line}");
+    let spelled = spelled(decision);
+    let mend = format!("if that is meant to hold, add to {own}: {} {spelled}", attributes::pattern_of(path));
+    Some(Finding::warning(what, mend))
 }
 
 /// The tracked files without an ending whose first line, or an attribute, says that pleach reads them, and of which no
@@ -298,14 +328,23 @@ impl Reason {
         let Some(decision) = decision.filter(|d| (state == "unspecified") == (d.state == State::Unspecified)) else {
             return Reason { why: "no attribute says so".to_owned(), overridden: false };
         };
-        let said = match (&decision.by_macro, &decision.state) {
-            (Some(name), _) => name.clone(),
-            (None, State::Set) => "merge".to_owned(),
-            (None, State::Unset) => "-merge".to_owned(),
-            (None, State::Unspecified) => "!merge".to_owned(),
-            (None, State::Value(value)) => format!("merge={value}"),
-        };
-        let file = decision.file.map_or("git's built-in attributes".to_owned(), |f| f.display().to_string());
-        Reason { why: format!("`{said}` in line {} of {file} overrides it", decision.line), overridden: true }
+        Reason { why: format!("{} overrides it", said_in(&decision)), overridden: true }
     }
+}
+
+/// What a line says of the `merge` attribute.
+fn spelled(decision: &Decision) -> String {
+    match &decision.state {
+        State::Set => "merge".to_owned(),
+        State::Unset => "-merge".to_owned(),
+        State::Unspecified => "!merge".to_owned(),
+        State::Value(value) => format!("merge={value}"),
+    }
+}
+
+/// What a line says, and where it stands.
+fn said_in(decision: &Decision) -> String {
+    let said = decision.by_macro.clone().unwrap_or_else(|| spelled(decision));
+    let file = decision.file.as_ref().map_or("git's built-in attributes".to_owned(), |f| f.display().to_string());
+    format!("`{said}` in line {} of {file}", decision.line)
 }

@@ -129,6 +129,21 @@ pub fn decision(place: &Place, config: &Config, path: &[u8], attribute: &str) ->
     decide(&files(place, config, path), place, config, path, attribute)
 }
 
+/// The line that would decide the `merge` attribute of `path` if the repository's own file of attributes, which outweighs
+/// all others, did not; none where no other line says anything of it.
+pub fn overruled_merge(place: &Place, config: &Config, path: &[u8]) -> Option<Decision> {
+    let mut files = files(place, config, path);
+    files.retain(|file| file.path != own_file(place));
+    // Matching patterns costs more than reading the files. The macro is built into git.
+    let mentions = |file: &AttributesFile| ["merge", "binary"].iter().any(|word| file.text.contains_str(word));
+    files.iter().any(mentions).then(|| decide(&files, place, config, path, "merge")).flatten()
+}
+
+/// The repository's own file of attributes, which nobody else gets.
+pub fn own_file(place: &Place) -> PathBuf {
+    place.common_dir.join("info/attributes")
+}
+
 /// A file of patterns, read.
 struct AttributesFile {
     path: PathBuf,
@@ -168,7 +183,7 @@ fn files(place: &Place, config: &Config, path: &[u8]) -> Vec<AttributesFile> {
             add(top.join(directory).join(".gitattributes"), Reach::ItsDirectory);
         }
     }
-    add(place.common_dir.join("info/attributes"), Reach::Everything);
+    add(own_file(place), Reach::Everything);
     files
 }
 

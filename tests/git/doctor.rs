@@ -55,6 +55,33 @@ fn doctor_names_the_line_that_overrides_and_its_advice_helps() {
 }
 
 #[test]
+fn doctor_warns_of_a_line_that_the_installation_overrides_and_its_advice_helps() {
+    let dir = TempDir::new().unwrap();
+    let repo = forked(dir.path());
+    assert!(!repo.pleach(["doctor"]).out.contains("warning"));
+    for line in ["*.py -merge", "*.py merge=union", "*.py binary", "*.py !merge"] {
+        repo.write("src/.gitattributes", format!("# ours\n{line}\n"));
+        let ran = repo.pleach(["doctor"]);
+        assert_eq!(ran.status, Some(0), "{line}: {ran:?}");
+        let warned = ran.out.lines().find(|l| l.starts_with("warning"));
+        let said = line.split_once(' ').unwrap().1;
+        // What says nothing takes nothing back.
+        if said == "!merge" {
+            assert_eq!(warned, None);
+            continue;
+        }
+        let warned = warned.unwrap_or_else(|| panic!("{line}: {ran:?}"));
+        assert!(warned.contains(&format!("overrides `{said}` in line 2 of ")), "{warned}");
+        let (text, advice) = (repo.read(".git/info/attributes"), warned.rsplit_once(": ").unwrap().1);
+        repo.write(".git/info/attributes", format!("{text}{advice}\n"));
+        let attribute = repo.ok(["check-attr", "merge", "src/tides.py"]);
+        let expected = if said == "merge=union" { "union" } else { "unset" };
+        assert_eq!(attribute.trim_end(), format!("src/tides.py: merge: {expected}"));
+        repo.write(".git/info/attributes", text);
+    }
+}
+
+#[test]
 fn the_advice_of_doctor_helps_for_all_files_at_once_whatever_they_are_called() {
     let dir = TempDir::new().unwrap();
     let repo = forked(dir.path());
