@@ -9,7 +9,7 @@ use gix::bstr::ByteSlice;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet, FxHasher};
 
 use super::{Edit, View};
-use crate::grammar::{find_word, is_word, words};
+use crate::grammar::{self, find_word, is_word, words};
 use crate::layout::Page;
 use crate::line;
 use crate::merging::{Sorts, Used, Withdrawn, renamed, withdrawn_from};
@@ -157,9 +157,7 @@ impl<'s> Changed<'s> {
             let mut all: HashMap<&[u8], Word> = HashMap::default();
             let mut here: HashMap<&[u8], i32> = HashMap::default();
             for edit in edits.iter().filter(|edit| edit.changed_by(side)) {
-                let named = |version: Version| {
-                    words(&versions.get(version)[edit.at(version)]).filter(|word| !word[0].is_ascii_digit())
-                };
+                let named = |version: Version| grammar::names(&versions.get(version)[edit.at(version)]);
                 let mut before: &[u8] = &[];
                 for word in named(Version::Base) {
                     let known = all.entry(word).or_default();
@@ -258,26 +256,30 @@ fn unworded(line: &[u8]) -> Vec<u8> {
 /// How often some words stand where they name nothing that must be declared: in comments and texts, and in what an
 /// import names, which is declared elsewhere.
 fn mentioned<'w>(tree: &Tree<'_>, searched: &HashSet<&'w [u8]>) -> HashMap<&'w [u8], usize> {
-    let mut found = HashMap::default();
-    let mut count = |text: &[u8], aside: &[&[u8]]| {
-        for word in words(text).filter(|word| !aside.contains(word)) {
-            if let Some(word) = searched.get(word) {
-                *found.entry(*word).or_default() += 1;
-            }
-        }
-    };
+    let mut found: HashMap<&[u8], usize> = HashMap::default();
     let mut at = NodeId::ROOT;
     while !searched.is_empty() && at.index() < tree.len() {
         let (id, node) = (at, tree.node(at));
         at = NodeId(at.0 + 1);
-        let rule = tree.language.rule(node.kind);
-        if tree.is_import(id) {
-            let declared: Vec<&[u8]> = tree.declared(id).into_iter().map(|name| tree.text(name)).collect();
-            count(tree.node_text(id), &declared);
+        let (rule, text) = (tree.language.rule(node.kind), tree.node_text(id));
+        let others = |names: &[&[u8]]| words(text).filter(|word| !names.contains(word)).collect::<Vec<_>>();
+        let mentioned = if tree.is_import(id) {
             at = node.end;
-        } else if tree.is_leaf(id) && (rule.comment || rule.text) {
-            let code: Vec<&[u8]> = tree.names(id).map(|name| tree.text(name)).collect();
-            count(tree.node_text(id), &code);
+            others(&tree.declared(id).into_iter().map(|name| tree.text(name)).collect::<Vec<_>>())
+        } else if !tree.is_leaf(id) {
+            continue;
+        } else if tree.is_whole(id) {
+            // What stands right before a quote says what kind of text follows.
+            let quoted = |end: usize| text.get(end).is_some_and(|b| matches!(b, b'"' | b'\''));
+            let kinds = |name: &&'w [u8]| find_word(text, name).filter(|at| quoted(at + name.len())).count();
+            searched.iter().flat_map(|name| std::iter::repeat_n(*name, kinds(name))).collect()
+        } else if rule.comment || rule.text {
+            others(&tree.names(id).map(|name| tree.text(name)).collect::<Vec<_>>())
+        } else {
+            continue;
+        };
+        for word in mentioned.into_iter().filter_map(|word| searched.get(word)) {
+            *found.entry(*word).or_default() += 1;
         }
     }
     found

@@ -119,6 +119,18 @@ pub(crate) fn words(text: &[u8]) -> impl Iterator<Item = &[u8]> + Clone {
     text.split(|b| !is_word(*b)).filter(|word| !word.is_empty())
 }
 
+/// The words in a text that may be names: no numbers, and not what stands right before a quote. That is the last word in
+/// a text, or tells what kind of text follows.
+pub(crate) fn names(text: &[u8]) -> impl Iterator<Item = &[u8]> {
+    let parts = text.split_inclusive(|b| !is_word(*b)).map(|part| match part.split_last() {
+        Some((last, word)) if !is_word(*last) => (word, Some(*last)),
+        _ => (part, None),
+    });
+    parts
+        .filter(|(word, next)| word.first().is_some_and(|b| !b.is_ascii_digit()) && !matches!(next, Some(b'"' | b'\'')))
+        .map(|(word, _)| word)
+}
+
 /// The last name in a type before what it is made of: of `&'t std::Vec<u8>`, it is `Vec`. Nothing, if it has none.
 pub(crate) fn outer_name(text: &[u8]) -> Option<&[u8]> {
     let end = text.iter().position(|b| b"<([{".contains(b)).unwrap_or(text.len());

@@ -1,0 +1,6 @@
+from tides.compat import b, level
+
+
+def head():
+    rows = [b('tide')]
+    return level(rows)

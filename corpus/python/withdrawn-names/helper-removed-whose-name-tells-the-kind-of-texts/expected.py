@@ -1,0 +1,10 @@
+from tides.compat import level
+
+
+def head():
+    rows = [b'tide']
+<<<<<<< ours
+=======
+    rows.append(b('ebb'))
+>>>>>>> theirs
+    return level(rows)

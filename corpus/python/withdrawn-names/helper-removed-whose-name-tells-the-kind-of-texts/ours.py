@@ -1,0 +1,6 @@
+from tides.compat import level
+
+
+def head():
+    rows = [b'tide']
+    return level(rows)
