@@ -6,7 +6,7 @@ use std::time::Duration;
 use crate::case::{Case, Made, Seen};
 use crate::edits::{self, Edit, account, stray, withdrawn};
 use crate::excerpt::ByLines;
-use crate::grammar::Language;
+use crate::grammar::{Language, find_word};
 use crate::line::{self, Converted, LineMerge, LineSettings};
 use crate::threads::spawn;
 use crate::{Side, Version, Versions, syntax};
@@ -243,6 +243,15 @@ fn seen_by_lines(
     language: &'static Language,
 ) -> Option<ByLines> {
     let rules = language.descriptor.outline.as_ref()?;
+    // What must stand before all else in a file has no place of its own.
+    let foremost = language.descriptor.entry.iter().filter(|entry| entry.foremost).flat_map(|entry| &entry.key);
+    let put_in = |word: &String| {
+        let sides = edits.iter().flat_map(|edit| Side::BOTH.map(|side| &versions.get(side)[edit.at(side.into())]));
+        sides.into_iter().any(|edited| find_word(edited, word.as_bytes()).next().is_some())
+    };
+    if foremost.into_iter().any(put_in) {
+        return None;
+    }
     let edited = edits::places_in(text, versions, edits)?;
     ByLines::of(Versions { base: text, ..versions }, &edited, rules)
 }

@@ -248,6 +248,7 @@ impl Binder<'_> {
             barrier: entry.barrier,
             rank: entry.rank,
             binds: entry.binds.iter().map(|b| self.binding(b)).collect::<Result<_, _>>()?,
+            foremost: entry.foremost,
             imports: entry.imports,
             takes: entry.takes,
             holds_longer: entry.holds_longer,

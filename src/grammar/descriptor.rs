@@ -241,6 +241,10 @@ pub struct EntryDescriptor {
     /// field of that kind holds them. Other kinds are looked through.
     #[serde(default)]
     pub binds: Vec<String>,
+    /// Whether nothing but others of its kind, a text to be read and comments may stand before it in a file, whatever
+    /// its grammar says.
+    #[serde(default)]
+    pub foremost: bool,
     /// Whether what it names is declared elsewhere: its names are no uses of what this file declares.
     #[serde(default)]
     pub imports: bool,

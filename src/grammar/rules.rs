@@ -164,6 +164,8 @@ pub struct EntryRule {
     pub rank: i8,
     /// The kinds that are, or in a field hold, the names it brings into scope.
     pub binds: Vec<(Kind, Option<u16>)>,
+    /// Nothing but its like, a text to be read and comments may stand before it in a file.
+    pub foremost: bool,
     /// What it names is declared elsewhere.
     pub imports: bool,
     /// It takes the names that it declares from what its key names.

@@ -140,11 +140,23 @@ fn what_the_language_reference_forbids_is_not_a_clean_answer() {
             ["    dpi=1,\n            width", "    dpi=2,\n            legend"],
         ),
     ];
+    let edited = |(name, base, [ours, theirs]): (&'static str, &str, [&str; 2])| {
+        (name, base.to_owned(), base.replacen("    width", ours, 1), base.replacen("    legend", theirs, 1))
+    };
+    // What stands before an import from `__future__` (7.11.1, "Future statements").
+    let (doc, rest) = ("\"\"\"Tides.\"\"\"\n", "# tideboard\n\nimport tides\n\ntides.show()\n");
+    let future = rest.replace("import tides", "from __future__ import annotations\nimport tides");
+    let late = |name, doc: &str, put_in: &str| {
+        (name, format!("{doc}{rest}"), format!("{doc}{put_in}{rest}"), format!("{doc}{future}"))
+    };
+    let late = [
+        late("a statement above a future import", "", "import warnings\n"),
+        late("a statement below a docstring", doc, "print()\n"),
+        late("a second text", doc, doc),
+    ];
     let mut questions = Vec::new();
     let mut answers = Vec::new();
-    for (name, base, [ours, theirs]) in cases {
-        let ours = base.replacen("    width", ours, 1);
-        let theirs = base.replacen("    legend", theirs, 1);
+    for (name, base, ours, theirs) in cases.into_iter().map(edited).chain(late) {
         let versions = Versions { base: base.as_bytes(), ours: ours.as_bytes(), theirs: theirs.as_bytes() };
         let lines = line::merge(versions, &LineSettings::default());
         assert_eq!(lines.conflicts, 0, "{name}: the line merge must be clean, or nothing is tested");

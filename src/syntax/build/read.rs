@@ -131,6 +131,25 @@ pub(super) fn lacking(raws: &[Raw], language: &'static Language) -> Option<u32> 
     raws.iter().find(lacks).map(|raw| raw.span.start)
 }
 
+/// Where a statement stands behind others that must be one of the first in a file.
+pub(super) fn late(raws: &[Raw], language: &'static Language) -> Option<u32> {
+    let foremost = |raw: &Raw| language.rule(raw.kind).entries.iter().any(|e| language.entries()[*e as usize].foremost);
+    let kids = |raw: &Raw| raw.kids.iter().map(|kid| &raws[*kid as usize]).collect::<Vec<_>>();
+    let mut listed = kids(raws.first()?);
+    listed.retain(|raw| raw.named && !language.rule(raw.kind).comment);
+    let last = listed.iter().rposition(|raw| foremost(raw))?;
+    let text = |raw: &Raw| language.rule(raw.kind).text;
+    let is_text = |raw: &Raw| {
+        let [only] = kids(raw)[..] else { return false };
+        let joined = || !only.kids.is_empty() && kids(only).iter().all(|part| text(part));
+        language.rule(raw.kind).remark && (text(only) || joined())
+    };
+    // Only the first of several texts is there to be read.
+    let others = listed[..last].iter().enumerate().filter(|(at, raw)| !foremost(raw) && !(*at == 0 && is_text(raw)));
+    let (first, _) = others.into_iter().next()?;
+    listed[first..=last].iter().find(|raw| foremost(raw)).map(|raw| raw.span.start)
+}
+
 /// Where a node goes out of something that is not around it.
 pub(super) fn astray(raws: &[Raw], language: &'static Language) -> Option<Forgiven> {
     let rules = language.leaves();
