@@ -130,6 +130,7 @@ impl Binder<'_> {
         mark(&descriptor.quoted, |r| r.quoted = true)?;
         mark(&descriptor.joint, |r| r.joint = true)?;
         mark(&descriptor.unordered, |r| r.unordered = true)?;
+        mark(&descriptor.closer, |r| r.closer = true)?;
         mark(&descriptor.owners, |r| r.owner = true)?;
         mark(&descriptor.hides, |r| r.hides = true)?;
 

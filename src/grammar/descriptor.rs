@@ -51,6 +51,9 @@ pub struct Descriptor {
     /// Node kinds of an operator whose operands stand in no order: what both sides put behind one is all kept.
     #[serde(default)]
     pub unordered: Vec<String>,
+    /// Node kinds of what belongs to what stands right in it alone, whatever stands around both.
+    #[serde(default)]
+    pub closer: Vec<String>,
     /// Parts, `kind.field`, that say what the parts beside them are for.
     #[serde(default)]
     pub governs: Vec<String>,

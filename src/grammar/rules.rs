@@ -38,6 +38,8 @@ pub struct KindRule {
     pub joint: bool,
     /// Its operands stand in no order.
     pub unordered: bool,
+    /// What belongs to what stands right in it alone, whatever stands around both.
+    pub closer: bool,
     /// What is defined in it is a member of it.
     pub owner: bool,
     /// What is declared in it is known in all of it, and is another thing than what has that name around it.

@@ -47,6 +47,7 @@ impl Matcher<'_, '_> {
                 self.pair(*x, *y);
             } else if self.matching.free(*x, *y) {
                 self.matching.pair(*x, *y);
+                self.wrapped_core(*x, *y);
             }
         }
         let (a, b) = (&a[known..], &b[known..]);

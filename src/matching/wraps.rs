@@ -107,6 +107,14 @@ impl Matcher<'_, '_> {
         }
     }
 
+    /// Matches what two entries list, where one was put around the other.
+    pub(super) fn wrapped_core(&mut self, a: NodeId, b: NodeId) {
+        let (a, b) = (self.from.node(a).core, self.to.node(b).core);
+        if let Some((x, y)) = self.find_wrapped(a, b).filter(|pair| *pair != (a, b)) {
+            self.pair(x, y);
+        }
+    }
+
     /// Matches the largest part of something that stands as it is in what took its place: what was returned and is given
     /// a name now, say, or what fails in another way. Within a statement, what gives something a name does more than
     /// what stands in its place.

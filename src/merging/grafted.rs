@@ -4,6 +4,7 @@ use super::lists::Work;
 use super::pieces::{Content, Item, Merged, Piece};
 use super::units::Unit;
 use super::{Merger, Side, Versions};
+use crate::grammar::Kind;
 use crate::syntax::{NodeId, Part};
 
 /// What a side put around a base node.
@@ -73,10 +74,13 @@ impl Merger<'_, '_> {
         // An entry that holds nothing else.
         let bare = both.iter().all(|a| core(a.side, a.outer) == a.outer || self.tree(a.side).kids(a.outer).len() == 1);
         let grown = || self.grown(Versions { base, ..Versions::default() }, ours, theirs);
+        let closer = |[near, far]: [Around; 2]| self.is_closer(near) && !self.is_closer(far);
         let piece = if let Some(grown) = bare.then(grown).flatten() {
             grown
-        } else if self.operands_go_together(both) {
+        } else if self.operands_go_together(both) || closer(both) {
             self.graft(both[1], both[0])?
+        } else if closer([both[1], both[0]]) {
+            self.graft(both[0], both[1])?
         } else {
             let [ours, theirs] = both;
             let (list, holder) = if self.may_hold(theirs, ours) { (ours, theirs) } else { (theirs, ours) };
@@ -90,23 +94,39 @@ impl Merger<'_, '_> {
 
     /// Whether both sides only put operands behind one, of an operator that does not mind their order.
     fn operands_go_together(&self, both: [Around; 2]) -> bool {
-        let operands = both.map(|Around { side, outer, inner }| {
-            let tree = self.tree(side);
-            let kind = tree.core_kind(outer);
-            let mut operands = Vec::new();
-            let mut at = tree.node(outer).core;
-            while at != tree.node(inner).core {
-                let (first, rest) = tree.kids(at).split_first()?;
-                if tree.node(at).kind != kind || !tree.language.rule(kind).unordered {
-                    return None;
-                }
-                operands.extend(rest.iter().filter(|kid| !tree.node(**kid).anonymous).map(|kid| tree.node(*kid).hash));
-                at = *first;
-            }
-            Some((kind, operands))
-        });
-        let [Some((kind, ours)), Some((other, theirs))] = operands else { return false };
+        let [Some((kind, ours)), Some((other, theirs))] = both.map(|around| self.operands(around)) else {
+            return false;
+        };
         kind == other && !ours.iter().any(|operand| theirs.contains(operand))
+    }
+
+    /// The operator and the operands that a side put behind a node, if that does not mind their order.
+    fn operands(&self, Around { side, outer, inner }: Around) -> Option<(Kind, Vec<u64>)> {
+        let tree = self.tree(side);
+        let kind = tree.core_kind(outer);
+        let mut operands = Vec::new();
+        let mut at = tree.node(outer).core;
+        while at != tree.node(inner).core {
+            let (first, rest) = tree.kids(at).split_first()?;
+            if tree.node(at).kind != kind || !tree.language.rule(kind).unordered {
+                return None;
+            }
+            operands.extend(rest.iter().filter(|kid| !tree.node(**kid).anonymous).map(|kid| tree.node(*kid).hash));
+            at = *first;
+        }
+        Some((kind, operands))
+    }
+
+    /// Whether what a side put around a node belongs to that alone, whatever stands around both.
+    fn is_closer(&self, Around { side, outer, inner }: Around) -> bool {
+        self.bound_to(side, self.tree(side).node(inner).core) == Some(self.tree(side).node(outer).core)
+    }
+
+    /// What stands right around a node, if that belongs to the node alone.
+    pub(super) fn bound_to(&self, side: Side, inner: NodeId) -> Option<NodeId> {
+        let tree = self.tree(side);
+        let outer = tree.node(inner).parent;
+        tree.language.rule(tree.node(outer).kind).closer.then_some(outer)
     }
 
     /// Whether what one side put around a node may hold, in that node's place, the list that the other side put it into.
