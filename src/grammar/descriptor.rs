@@ -42,6 +42,9 @@ pub struct Descriptor {
     /// Texts that have code between braces.
     #[serde(default)]
     pub interpolated: Vec<Interpolated>,
+    /// Texts in which a backslash at the end of a line goes on with the next word.
+    #[serde(default)]
+    pub continued: Vec<String>,
     /// Texts that say the same without these letters before their quote.
     #[serde(default)]
     pub unmarked: Vec<Marked>,

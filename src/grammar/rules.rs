@@ -32,6 +32,8 @@ pub struct KindRule {
     pub interpolated: Vec<u8>,
     /// So it has where it stands among tokens without structure.
     pub interpolated_in_runs: bool,
+    /// A backslash at the end of a line in it goes on with the next word.
+    pub continued: bool,
     /// It says the same without one of these letters before its quote.
     pub unmarked: Vec<u8>,
     /// Its parts mean something only together.

@@ -32,7 +32,8 @@ impl Bags {
             .or_insert_with(|| {
                 let core = tree.node(node).core;
                 let mut bag: Vec<u64> = Vec::new();
-                let counts = |t: &&Token| t.word || of == Of::Tokens || of == Of::Words && t.keyword;
+                // However much is said between the parts of something, it is the same thing.
+                let counts = |t: &&Token| (t.word || of == Of::Tokens || of == Of::Words && t.keyword) && !t.inside;
                 for token in tree.tokens(core).iter().filter(counts) {
                     let text = tree.text(token.span);
                     if text.len() > 12 && text.iter().any(|b| !is_word(*b)) {

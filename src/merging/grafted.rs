@@ -9,25 +9,43 @@ use crate::syntax::{NodeId, Part};
 
 /// What a side put around a base node.
 #[derive(Clone, Copy)]
-struct Around {
-    side: Side,
+pub(super) struct Around {
+    pub side: Side,
     /// What stands in the base node's place.
-    outer: NodeId,
+    pub outer: NodeId,
     /// The base node in it.
-    inner: NodeId,
+    pub inner: NodeId,
 }
 
 impl Merger<'_, '_> {
     /// What both sides put around one base node that neither changed.
     fn around_one(&self, work: &Work<'_>, unit: &Unit) -> Option<[Around; 2]> {
+        Some([self.around(work, unit, Side::Ours)?, self.around(work, unit, Side::Theirs)?])
+    }
+
+    /// What a side put around a base node that it did not change.
+    fn around(&self, work: &Work<'_>, unit: &Unit, side: Side) -> Option<Around> {
         let [base] = work.seqs.base[unit.base.clone()] else { return None };
-        let around = |side: Side| {
-            let [outer] = work.seqs.get(side)[unit.sides[side as usize].clone()?] else { return None };
-            let inner = self.to_side(side, base)?;
-            let within = inner != outer && self.tree(side).contains(outer, inner);
-            (within && !self.changed(side, base, inner)).then_some(Around { side, outer, inner })
-        };
-        Some([around(Side::Ours)?, around(Side::Theirs)?])
+        let [outer] = work.seqs.get(side)[unit.sides[side as usize].clone()?] else { return None };
+        let inner = self.to_side(side, base)?;
+        let within = inner != outer && self.tree(side).contains(outer, inner);
+        (within && !self.changed(side, base, inner)).then_some(Around { side, outer, inner })
+    }
+
+    /// What one side put around a base node of which the other side took off what belongs to something in it alone: that
+    /// thing in it.
+    pub(super) fn laid_bare(&self, work: &Work<'_>, unit: &Unit) -> Option<Item> {
+        let base = self.trees.base.node(*work.seqs.base[unit.base.clone()].first()?).core;
+        let piece = Side::BOTH.into_iter().find_map(|side| {
+            let outer = self.around(work, unit, side)?;
+            let other = side.other();
+            let [bare] = work.seqs.get(other)[unit.sides[other as usize].clone()?] else { return None };
+            let held = self.to_base(other, bare).filter(|held| !self.changed(other, *held, bare))?;
+            let binds = self.trees.base.node(held).parent == base
+                && self.trees.base.language.rule(self.trees.base.node(base).kind).closer;
+            binds.then(|| self.graft(outer, Around { side: other, outer: bare, inner: bare })).flatten()
+        })?;
+        Some(Item { edges: self.edges(work, unit), part: work.part, content: Content::Piece(piece) })
     }
 
     /// What both sides put into a list of their own, or before one, if these are of one kind and in no order: both lists
@@ -160,7 +178,7 @@ impl Merger<'_, '_> {
     }
 
     /// What one side put around a node, with what the other side has in that node's place.
-    fn graft(&self, outer: Around, inner: Around) -> Option<Piece> {
+    pub(super) fn graft(&self, outer: Around, inner: Around) -> Option<Piece> {
         let tree = self.tree(outer.side);
         let core = self.tree(inner.side).node(inner.outer).core;
         let mut piece = Piece::Copy { version: inner.side.into(), node: core };

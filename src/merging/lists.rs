@@ -203,7 +203,8 @@ impl Merger<'_, '_> {
         match unit.form {
             Form::Tangled if self.joint_twice(work, unit) => items.push(self.dispute_copies(work, unit)),
             Form::Tangled | Form::Shuffled => {
-                match self.listed_by_both(work, unit).or_else(|| self.grafted(work, unit)) {
+                let listed = self.listed_by_both(work, unit);
+                match listed.or_else(|| self.grafted(work, unit)).or_else(|| self.laid_bare(work, unit)) {
                     Some(listed) => {
                         *touched = [true; 2];
                         items.push(listed);

@@ -1,5 +1,6 @@
 //! Merging one node of which the three versions are known.
 
+use super::grafted::Around;
 use super::pieces::{Content, Edges, Item, Merged, Piece, TextPart};
 use super::text::{merge_ends, merge_text, settle_line_ends};
 use super::{Merger, Side, Versions};
@@ -157,12 +158,44 @@ impl Merger<'_, '_> {
         // The new node has the parts right in it, as the old one had.
         let lists = |tree: &Tree<'_>, node: NodeId| tree.node(node).list.is_some() || tree.block(node).is_some();
         let listed = lists(&self.trees.ours, ours) || lists(&self.trees.theirs, theirs);
-        if listed { None } else { self.children(nodes, ours, theirs).ok().filter(|piece| !piece.disputed()) }
+        if listed {
+            return self.around_held(base, side, of(side));
+        }
+        self.children(nodes, ours, theirs).ok().filter(|piece| !piece.disputed())
+    }
+
+    /// What a side put in the place of a base node, with the one part of that which it has unchanged as the other side
+    /// changed it.
+    fn around_held(&mut self, base: NodeId, side: Side, own: NodeId) -> Option<Piece> {
+        let b = &self.trees.base;
+        let held = |x: NodeId| {
+            let inner = self.to_side(side, x).filter(|n| self.tree(side).contains(own, *n))?;
+            Some((x, inner, self.to_side(side.other(), x)?))
+        };
+        let mut found = None;
+        let mut at = NodeId(base.0 + 1);
+        while at < b.node(base).end {
+            let Some((x, inner, there)) = held(at) else {
+                at = NodeId(at.0 + 1);
+                continue;
+            };
+            at = b.node(x).end;
+            if self.changed(side.other(), x, there) && found.replace((x, inner, there)).is_some() {
+                return None;
+            }
+        }
+        let (x, inner, there) = found.filter(|(x, inner, _)| !self.changed(side, *x, *inner))?;
+        let core = |tree: &Tree<'_>, node: NodeId| tree.node(node).core == node;
+        // What is in a list of statements is done by what stands around it.
+        if !core(b, x) || !core(self.tree(side.other()), there) || b.is_block(x) {
+            return None;
+        }
+        self.graft(Around { side, outer: own, inner }, Around { side: side.other(), outer: there, inner: there })
     }
 
     /// Where one side put a list in the place of the last part of a node, with that part among what it lists, and the other
-    /// side changed only what stands before that part, as it is in `use` trees (The Rust Reference, "Use declarations"):
-    /// the list behind what stands there now.
+    /// side changed only what stands before that part, or both changed that alike, as it is in `use` trees (The Rust
+    /// Reference, "Use declarations"): the list behind what stands there now.
     fn made_a_list(&self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> Option<Piece> {
         let base = nodes.base?;
         let b = &self.trees.base;
@@ -183,7 +216,7 @@ impl Merger<'_, '_> {
         }
         let side = Side::BOTH.into_iter().find(|side| {
             listed(*side)
-                && (0..before.len()).all(|at| unchanged(*side, at))
+                && (0..before.len()).all(|at| unchanged(*side, at) || hash(Side::Ours, at) == hash(Side::Theirs, at))
                 && unchanged(side.other(), before.len())
                 && self.tree(side.other()).node(of(side.other())).kind == b.node(base).kind
         })?;

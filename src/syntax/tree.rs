@@ -104,6 +104,8 @@ pub struct Token {
     pub word: bool,
     /// Whether it is a keyword.
     pub keyword: bool,
+    /// Whether it is a comment between the parts of something that is no list.
+    pub inside: bool,
     /// Whether it is a list that was not looked into.
     pub whole: bool,
 }

@@ -16,7 +16,7 @@ use self::lists::Group;
 use self::read::{Raw, astray, column, lacking, misaligned, read};
 use super::tree::{Forgiven, Node, NodeId, Part, Span, Token, Tree};
 use super::{hash_bytes, mix};
-use crate::grammar::{Kind, Language, ListRule, is_word, unquoted};
+use crate::grammar::{Kind, Language, ListRule, continued, is_word, unquoted};
 
 /// The first of what the grammar forgives and the language does not; else as [`build`].
 pub(super) fn forgiven(
@@ -198,11 +198,13 @@ impl Builder<'_, '_> {
         // What is there to be read says the same however it is spaced, as long as its words are apart.
         let bare = match rule.comment || rule.text && self.language.rule(parent).remark {
             true => Some(unspaced(text)),
+            false if rule.continued => Some(continued(text)),
             false => rule.quoted.then(|| unquoted(text)).flatten(),
         };
         let hash = bare.map_or(shape, |bare| hash_bytes(u64::from(node.kind.0) + 0x1_0000, &bare));
         let keyword = !named && text.first().is_some_and(u8::is_ascii_alphabetic);
-        self.tree.tokens.push(Token { hash, span: node.span, word: named, keyword, whole });
+        let inside = rule.comment && node.part == Part::Plain && parent != Kind::ENTRY;
+        self.tree.tokens.push(Token { hash, span: node.span, word: named, keyword, inside, whole });
         let end = NodeId(id.0 + 1);
         let node = &mut self.tree.nodes[id.index()];
         (node.hash, node.shape, node.end) = (hash, shape, end);
