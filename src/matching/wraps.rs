@@ -3,7 +3,7 @@
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Matcher;
-use crate::grammar::Kind;
+use crate::grammar::{Kind, is_word};
 use crate::syntax::{NodeId, Part, Tree, mix};
 
 /// How far down a new entry is searched for the list that took old entries in.
@@ -110,7 +110,10 @@ impl Matcher<'_, '_> {
     /// Matches what two entries list, where one was put around the other.
     pub(super) fn wrapped_core(&mut self, a: NodeId, b: NodeId) {
         let (a, b) = (self.from.node(a).core, self.to.node(b).core);
-        if let Some((x, y)) = self.find_wrapped(a, b).filter(|pair| *pair != (a, b)) {
+        // A number with a sign is another number.
+        let named =
+            |tree: &Tree<'_>, n: NodeId| tree.node_text(n).first().is_some_and(|b| is_word(*b) && !b.is_ascii_digit());
+        if let Some((x, y)) = self.find_wrapped(a, b).filter(|pair| *pair != (a, b) && named(self.from, pair.0)) {
             self.pair(x, y);
         }
     }

@@ -179,9 +179,13 @@ impl Merger<'_, '_> {
 
     /// What one side put around a node, with what the other side has in that node's place.
     pub(super) fn graft(&self, outer: Around, inner: Around) -> Option<Piece> {
-        let tree = self.tree(outer.side);
         let core = self.tree(inner.side).node(inner.outer).core;
-        let mut piece = Piece::Copy { version: inner.side.into(), node: core };
+        self.graft_piece(outer, Piece::Copy { version: inner.side.into(), node: core })
+    }
+
+    /// What one side put around a node, with something else in that node's place.
+    pub(super) fn graft_piece(&self, outer: Around, mut piece: Piece) -> Option<Piece> {
+        let tree = self.tree(outer.side);
         let (mut at, last) = (tree.node(outer.inner).core, tree.node(outer.outer).core);
         while at != last {
             let parent = tree.node(at).parent;
