@@ -337,6 +337,13 @@ fn links<'t>(tree: &'t Tree<'_>, node: NodeId) -> impl Iterator<Item = (u64, Nod
     chain.filter_map(|at| Some((link(tree, at)?.0, at)))
 }
 
+/// A hash of the names of the links of a chain of calls, and of what these are called on, if there is more than one.
+pub(super) fn chain(tree: &Tree<'_>, node: NodeId) -> Option<u64> {
+    let links: Vec<(u64, NodeId)> = links(tree, node).collect();
+    let (_, on) = link(tree, links.get(1..)?.last()?.1)?;
+    Some(links.iter().fold(tree.node(on).hash, |hash, (name, _)| mix(hash, *name)))
+}
+
 /// The part of a chain of calls that ends with the last link of another one, which the other has nowhere else: links
 /// were put behind it.
 pub(super) fn linked_part(inner: &Tree<'_>, part: NodeId, outer: &Tree<'_>, chain: NodeId) -> Option<NodeId> {

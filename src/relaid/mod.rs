@@ -173,13 +173,15 @@ impl Relaid<'_, '_, '_> {
     fn take_out_too(&self, live: &Live, new: &[&Listed], gone: &mut Versions<HashSet<u64>>) -> Option<()> {
         let (base, own, other) = (&self.lists.base, self.lists.get(self.side), self.lists.get(self.side.other()));
         let own_new: HashSet<u64> = own.all.iter().filter(|one| !base.has(one.id())).map(Listed::home).collect();
+        // Nor may it be among what was put behind another path.
+        let is_anew = |one: &Listed| one.value.is_none() && self.anew.contains_key(&(one.place, last(one)));
+        let anew = base.all.iter().filter(|old| is_anew(old));
+        let rows_anew: HashSet<NodeId> = anew.filter_map(|old| base.row(old)).collect();
         for old in base.all.iter().filter(|old| self.is_live(live, old) && !own.has(old.id())) {
             let there = other.get(old.id());
             // What one side took out, the other may have under a new name, or with a new value.
             let kept = there.is_some_and(|there| self.stays(old, there) && other.value(there) == base.value(old));
-            // Nor may it be among what was put behind another path.
-            let is_anew = |one: &Listed| self.anew.contains_key(&(one.place, last(one)));
-            let elsewhere = || old.value.is_none() && (is_anew(old) || base.row_of(old).any(is_anew));
+            let elsewhere = || is_anew(old) || base.row(old).is_some_and(|row| rows_anew.contains(&row));
             if there.is_some() && !kept
                 || there.is_none() && (!new.is_empty() || other.has(old.id()) || own_new.contains(&old.home()))
                 || there.is_none() && elsewhere()
