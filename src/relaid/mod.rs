@@ -24,7 +24,7 @@ pub(crate) fn relaid(trees: &Versions<Tree<'_>>) -> Option<Versions<Vec<u8>>> {
     let lists = Versions::each(|v| List::new(trees.get(v)));
     let mut gone: Versions<HashSet<u64>> = Versions::default();
     let mut edits: Versions<Edits> = Versions::default();
-    let mut any = false;
+    let mut any = laid_out_alike(&lists, &mut gone);
     for side in Side::BOTH {
         let (base, own, other) = (&lists.base, lists.get(side), lists.get(side.other()));
         let rows = [base.shared_with(own), own.shared_with(base), base.shared_with(other), other.shared_with(base)];
@@ -42,6 +42,32 @@ pub(crate) fn relaid(trees: &Versions<Tree<'_>>) -> Option<Versions<Vec<u8>>> {
         *texts.get_mut(version) = edits.made_in(trees.get(version).source)?;
     }
     same_comments(&lists, &gone).then_some(texts)
+}
+
+/// Takes out of base and of theirs what both sides put into one list, each at its own place: it stands where ours has it.
+/// Whether there is any.
+fn laid_out_alike(lists: &Versions<List<'_, '_>>, gone: &mut Versions<HashSet<u64>>) -> bool {
+    let Versions { base, ours, theirs } = lists;
+    let mut any = false;
+    for row in ours.rows.values().filter(|row| row.len() > 1) {
+        let row: Vec<&Listed> = row.iter().map(|i| &ours.all[*i]).collect();
+        let mut there = None;
+        let alike = |one: &&Listed| {
+            let list = theirs.get(one.id()).filter(|_| one.value.is_none()).and_then(|one| theirs.row(one));
+            let anew = match base.get(one.id()) {
+                Some(old) => old.layout != one.layout,
+                None => !base.has(one.id()),
+            };
+            anew && ours.get(one.id()).is_some() && list.is_some_and(|list| list == *there.get_or_insert(list))
+        };
+        let all = row.iter().all(alike) && row.iter().any(|one| base.has(one.id()));
+        if all && there.and_then(|list| theirs.rows.get(&list)).is_some_and(|other| other.len() == row.len()) {
+            any = true;
+            gone.base.extend(row.iter().map(|one| one.id()).filter(|id| base.has(*id)));
+            gone.theirs.extend(row.iter().map(|one| one.id()));
+        }
+    }
+    any
 }
 
 /// What `side` laid out anew.
