@@ -156,12 +156,29 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
         let known = starts.into_iter().find(|start| versions.base.placed.contains(start));
         known.map_or_else(|| put_there(one, side), |start| versions.get(side.other()).placed.contains(&start))
     };
+    // What stands in a statement to which a side gave an attribute, say, is what stood there without that: one side may
+    // have taken it out, or put it in, where the other has the attribute.
+    let at = |one: &Listed| path_hash(one.place, &one.path);
+    let all_at = |set: &Set| set.all.iter().map(at).collect::<HashSet<u64>>();
+    let frames = |set: &Set| set.all.iter().map(|one| one.frame).collect::<HashSet<u64>>();
+    let (old, old_frames) = (all_at(&versions.base), frames(&versions.base));
+    let reframed = Side::BOTH.map(|side| {
+        let other = versions.get(side.other());
+        let anew = frames(other);
+        let put_in = |one: &&Listed| !old_frames.contains(&one.frame) && anew.contains(&one.frame);
+        (answer.all.iter().filter(put_in).map(at).collect::<HashSet<u64>>(), all_at(other))
+    });
+    let lost = |one: &Listed, side: Side| {
+        let ((put_in, there), at) = (&reframed[side as usize], at(one));
+        let settled = one.value.is_none() && (put_in.contains(&at) || old.contains(&at) && !there.contains(&at));
+        wanted(one, side) && !settled
+    };
     let lost = |one: &&Listed| {
         let [base, ours, theirs, own] = sets.map(|set| set.of(one).0);
         match (own, base, ours, theirs) {
             (0, 1, 1, 1) => true,
-            (0, 0, 1, 0) => wanted(one, Side::Ours),
-            (0, 0, 0, 1) => wanted(one, Side::Theirs),
+            (0, 0, 1, 0) => lost(one, Side::Ours),
+            (0, 0, 0, 1) => lost(one, Side::Theirs),
             _ => false,
         }
     };

@@ -128,8 +128,10 @@ impl Binder<'_> {
         mark(&descriptor.text, |r| r.text = true)?;
         mark(&descriptor.remarks, |r| r.remark = true)?;
         mark(&descriptor.quoted, |r| r.quoted = true)?;
+        mark(&descriptor.continued, |r| r.continued = true)?;
         mark(&descriptor.joint, |r| r.joint = true)?;
         mark(&descriptor.unordered, |r| r.unordered = true)?;
+        mark(&descriptor.closer, |r| r.closer = true)?;
         mark(&descriptor.owners, |r| r.owner = true)?;
         mark(&descriptor.hides, |r| r.hides = true)?;
 

@@ -42,6 +42,9 @@ pub struct Descriptor {
     /// Texts that have code between braces.
     #[serde(default)]
     pub interpolated: Vec<Interpolated>,
+    /// Texts in which a backslash at the end of a line goes on with the next word.
+    #[serde(default)]
+    pub continued: Vec<String>,
     /// Texts that say the same without these letters before their quote.
     #[serde(default)]
     pub unmarked: Vec<Marked>,
@@ -51,6 +54,9 @@ pub struct Descriptor {
     /// Node kinds of an operator whose operands stand in no order: what both sides put behind one is all kept.
     #[serde(default)]
     pub unordered: Vec<String>,
+    /// Node kinds of what belongs to what stands right in it alone, whatever stands around both.
+    #[serde(default)]
+    pub closer: Vec<String>,
     /// Parts, `kind.field`, that say what the parts beside them are for.
     #[serde(default)]
     pub governs: Vec<String>,

@@ -32,12 +32,16 @@ pub struct KindRule {
     pub interpolated: Vec<u8>,
     /// So it has where it stands among tokens without structure.
     pub interpolated_in_runs: bool,
+    /// A backslash at the end of a line in it goes on with the next word.
+    pub continued: bool,
     /// It says the same without one of these letters before its quote.
     pub unmarked: Vec<u8>,
     /// Its parts mean something only together.
     pub joint: bool,
     /// Its operands stand in no order.
     pub unordered: bool,
+    /// What belongs to what stands right in it alone, whatever stands around both.
+    pub closer: bool,
     /// What is defined in it is a member of it.
     pub owner: bool,
     /// What is declared in it is known in all of it, and is another thing than what has that name around it.

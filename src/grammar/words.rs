@@ -71,6 +71,24 @@ pub(crate) fn unquoted(text: &[u8]) -> Option<Vec<u8>> {
     Some(bare)
 }
 
+/// A text without the line breaks that a backslash takes out, and the white space behind these.
+pub(crate) fn continued(text: &[u8]) -> Vec<u8> {
+    let mut bare = Vec::with_capacity(text.len());
+    let mut at = 0;
+    while let Some(byte) = text.get(at) {
+        let escape = *byte == b'\\';
+        let rest = &text[(at + 1).min(text.len())..];
+        if escape && (rest.starts_with(b"\n") || rest.starts_with(b"\r\n")) {
+            at += 1 + rest.iter().take_while(|b| b.is_ascii_whitespace()).count();
+            continue;
+        }
+        let taken = if escape { 2.min(text.len() - at) } else { 1 };
+        bare.extend_from_slice(&text[at..at + taken]);
+        at += taken;
+    }
+    bare
+}
+
 /// How many letters stand before a text's quote, if they are of `marks` alone.
 pub(crate) fn marked(text: &[u8], marks: &[u8]) -> usize {
     let letters = text.iter().take_while(|b| marks.contains(b)).count();

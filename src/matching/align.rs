@@ -2,9 +2,9 @@
 
 use rustc_hash::FxHashMap as HashMap;
 
-use super::Matcher;
 use super::increasing::heaviest_increasing;
 use super::score::{Among, Context};
+use super::{Matcher, wraps};
 use crate::grammar::is_word;
 use crate::once;
 use crate::syntax::{NodeId, Part, Tree};
@@ -47,6 +47,7 @@ impl Matcher<'_, '_> {
                 self.pair(*x, *y);
             } else if self.matching.free(*x, *y) {
                 self.matching.pair(*x, *y);
+                self.wrapped_core(*x, *y);
             }
         }
         let (a, b) = (&a[known..], &b[known..]);
@@ -341,7 +342,8 @@ impl Matcher<'_, '_> {
     }
 }
 
-/// What a statement calls, that does nothing else: by its hash.
+/// What a statement calls, that does nothing else: by its hash, or of a chain of calls, what all of them are called, and
+/// on what.
 fn called(tree: &Tree<'_>, entry: NodeId) -> Option<u64> {
     let mut at = tree.node(entry).core;
     loop {
@@ -349,7 +351,7 @@ fn called(tree: &Tree<'_>, entry: NodeId) -> Option<u64> {
             && tree.list_rule(*list).is_some_and(|rule| !rule.lines)
             && !tree.node(*callee).anonymous
         {
-            return Some(tree.node(*callee).hash);
+            return Some(wraps::chain(tree, at).unwrap_or(tree.node(*callee).hash));
         }
         let mut inside = tree.kids(at).iter().filter(|kid| !tree.node(**kid).anonymous);
         at = *inside.next().filter(|_| inside.next().is_none())?;

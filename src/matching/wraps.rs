@@ -3,7 +3,7 @@
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Matcher;
-use crate::grammar::Kind;
+use crate::grammar::{Kind, is_word};
 use crate::syntax::{NodeId, Part, Tree, mix};
 
 /// How far down a new entry is searched for the list that took old entries in.
@@ -104,6 +104,17 @@ impl Matcher<'_, '_> {
                 self.matching.pair(a, b);
                 self.held(a, b);
             }
+        }
+    }
+
+    /// Matches what two entries list, where one was put around the other.
+    pub(super) fn wrapped_core(&mut self, a: NodeId, b: NodeId) {
+        let (a, b) = (self.from.node(a).core, self.to.node(b).core);
+        // A number with a sign is another number.
+        let named =
+            |tree: &Tree<'_>, n: NodeId| tree.node_text(n).first().is_some_and(|b| is_word(*b) && !b.is_ascii_digit());
+        if let Some((x, y)) = self.find_wrapped(a, b).filter(|pair| *pair != (a, b) && named(self.from, pair.0)) {
+            self.pair(x, y);
         }
     }
 
@@ -324,6 +335,13 @@ fn links<'t>(tree: &'t Tree<'_>, node: NodeId) -> impl Iterator<Item = (u64, Nod
     };
     let chain = std::iter::successors(Some(node), move |at| on(*at)).take(LINKS_SEARCHED);
     chain.filter_map(|at| Some((link(tree, at)?.0, at)))
+}
+
+/// A hash of the names of the links of a chain of calls, and of what these are called on, if there is more than one.
+pub(super) fn chain(tree: &Tree<'_>, node: NodeId) -> Option<u64> {
+    let links: Vec<(u64, NodeId)> = links(tree, node).collect();
+    let (_, on) = link(tree, links.get(1..)?.last()?.1)?;
+    Some(links.iter().fold(tree.node(on).hash, |hash, (name, _)| mix(hash, *name)))
 }
 
 /// The part of a chain of calls that ends with the last link of another one, which the other has nowhere else: links

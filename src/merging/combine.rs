@@ -205,11 +205,14 @@ impl Merger<'_, '_> {
                     self.in_turn(work, ours, theirs, &mut items);
                 }
                 Step::Between(ours, theirs) if self.comments_alone(work, &ours, &theirs) => {
-                    // A comment says something of what follows, and stays before it.
+                    // A comment says something of what follows, and stays before it; or of the whole file, and goes first.
                     both = true;
                     let of = |side: Side, nodes: Vec<NodeId>| nodes.into_iter().map(move |n| (side, n));
                     let mut all: Vec<_> = of(Side::Ours, ours).chain(of(Side::Theirs, theirs)).collect();
-                    all.sort_by_key(|(side, node)| self.tree(*side).is_comment(*node));
+                    all.sort_by_key(|(side, node)| match self.tree(*side).is_comment(*node) {
+                        true if self.heads_the_file(*side, *node) => 0,
+                        comment => 1 + u8::from(comment),
+                    });
                     for (side, node) in all {
                         self.put_in_one(work, side, node, &mut items);
                     }
@@ -239,6 +242,19 @@ impl Merger<'_, '_> {
             || tree.is_comment(node)
             || is_plain(tree, node)
             || work.twins.contains_key(&(side, node))
+    }
+
+    /// Whether an entry is a comment that all else in a file stands below, and that describes none of that.
+    fn heads_the_file(&self, side: Side, node: NodeId) -> bool {
+        let (tree, base) = (self.tree(side), &self.trees.base);
+        let stood_there = || {
+            let mut old = (0..base.len() as u32).map(|id| base.node(NodeId(id)).hash);
+            old.any(|hash| tree.tokens(node).iter().any(|token| token.hash == hash))
+        };
+        tree.node(node).parent == NodeId::ROOT
+            && tree.node(node).position == 0
+            && self.stands_apart(side, node)
+            && !stood_there()
     }
 
     /// Whether of two insertions of statements one is nothing but comments, and the other has none that stands alone.

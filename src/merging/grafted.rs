@@ -4,29 +4,48 @@ use super::lists::Work;
 use super::pieces::{Content, Item, Merged, Piece};
 use super::units::Unit;
 use super::{Merger, Side, Versions};
+use crate::grammar::Kind;
 use crate::syntax::{NodeId, Part};
 
 /// What a side put around a base node.
 #[derive(Clone, Copy)]
-struct Around {
-    side: Side,
+pub(super) struct Around {
+    pub side: Side,
     /// What stands in the base node's place.
-    outer: NodeId,
+    pub outer: NodeId,
     /// The base node in it.
-    inner: NodeId,
+    pub inner: NodeId,
 }
 
 impl Merger<'_, '_> {
     /// What both sides put around one base node that neither changed.
     fn around_one(&self, work: &Work<'_>, unit: &Unit) -> Option<[Around; 2]> {
+        Some([self.around(work, unit, Side::Ours)?, self.around(work, unit, Side::Theirs)?])
+    }
+
+    /// What a side put around a base node that it did not change.
+    fn around(&self, work: &Work<'_>, unit: &Unit, side: Side) -> Option<Around> {
         let [base] = work.seqs.base[unit.base.clone()] else { return None };
-        let around = |side: Side| {
-            let [outer] = work.seqs.get(side)[unit.sides[side as usize].clone()?] else { return None };
-            let inner = self.to_side(side, base)?;
-            let within = inner != outer && self.tree(side).contains(outer, inner);
-            (within && !self.changed(side, base, inner)).then_some(Around { side, outer, inner })
-        };
-        Some([around(Side::Ours)?, around(Side::Theirs)?])
+        let [outer] = work.seqs.get(side)[unit.sides[side as usize].clone()?] else { return None };
+        let inner = self.to_side(side, base)?;
+        let within = inner != outer && self.tree(side).contains(outer, inner);
+        (within && !self.changed(side, base, inner)).then_some(Around { side, outer, inner })
+    }
+
+    /// What one side put around a base node of which the other side took off what belongs to something in it alone: that
+    /// thing in it.
+    pub(super) fn laid_bare(&self, work: &Work<'_>, unit: &Unit) -> Option<Item> {
+        let base = self.trees.base.node(*work.seqs.base[unit.base.clone()].first()?).core;
+        let piece = Side::BOTH.into_iter().find_map(|side| {
+            let outer = self.around(work, unit, side)?;
+            let other = side.other();
+            let [bare] = work.seqs.get(other)[unit.sides[other as usize].clone()?] else { return None };
+            let held = self.to_base(other, bare).filter(|held| !self.changed(other, *held, bare))?;
+            let binds = self.trees.base.node(held).parent == base
+                && self.trees.base.language.rule(self.trees.base.node(base).kind).closer;
+            binds.then(|| self.graft(outer, Around { side: other, outer: bare, inner: bare })).flatten()
+        })?;
+        Some(Item { edges: self.edges(work, unit), part: work.part, content: Content::Piece(piece) })
     }
 
     /// What both sides put into a list of their own, or before one, if these are of one kind and in no order: both lists
@@ -73,10 +92,13 @@ impl Merger<'_, '_> {
         // An entry that holds nothing else.
         let bare = both.iter().all(|a| core(a.side, a.outer) == a.outer || self.tree(a.side).kids(a.outer).len() == 1);
         let grown = || self.grown(Versions { base, ..Versions::default() }, ours, theirs);
+        let closer = |[near, far]: [Around; 2]| self.is_closer(near) && !self.is_closer(far);
         let piece = if let Some(grown) = bare.then(grown).flatten() {
             grown
-        } else if self.operands_go_together(both) {
+        } else if self.operands_go_together(both) || closer(both) {
             self.graft(both[1], both[0])?
+        } else if closer([both[1], both[0]]) {
+            self.graft(both[0], both[1])?
         } else {
             let [ours, theirs] = both;
             let (list, holder) = if self.may_hold(theirs, ours) { (ours, theirs) } else { (theirs, ours) };
@@ -90,23 +112,39 @@ impl Merger<'_, '_> {
 
     /// Whether both sides only put operands behind one, of an operator that does not mind their order.
     fn operands_go_together(&self, both: [Around; 2]) -> bool {
-        let operands = both.map(|Around { side, outer, inner }| {
-            let tree = self.tree(side);
-            let kind = tree.core_kind(outer);
-            let mut operands = Vec::new();
-            let mut at = tree.node(outer).core;
-            while at != tree.node(inner).core {
-                let (first, rest) = tree.kids(at).split_first()?;
-                if tree.node(at).kind != kind || !tree.language.rule(kind).unordered {
-                    return None;
-                }
-                operands.extend(rest.iter().filter(|kid| !tree.node(**kid).anonymous).map(|kid| tree.node(*kid).hash));
-                at = *first;
-            }
-            Some((kind, operands))
-        });
-        let [Some((kind, ours)), Some((other, theirs))] = operands else { return false };
+        let [Some((kind, ours)), Some((other, theirs))] = both.map(|around| self.operands(around)) else {
+            return false;
+        };
         kind == other && !ours.iter().any(|operand| theirs.contains(operand))
+    }
+
+    /// The operator and the operands that a side put behind a node, if that does not mind their order.
+    fn operands(&self, Around { side, outer, inner }: Around) -> Option<(Kind, Vec<u64>)> {
+        let tree = self.tree(side);
+        let kind = tree.core_kind(outer);
+        let mut operands = Vec::new();
+        let mut at = tree.node(outer).core;
+        while at != tree.node(inner).core {
+            let (first, rest) = tree.kids(at).split_first()?;
+            if tree.node(at).kind != kind || !tree.language.rule(kind).unordered {
+                return None;
+            }
+            operands.extend(rest.iter().filter(|kid| !tree.node(**kid).anonymous).map(|kid| tree.node(*kid).hash));
+            at = *first;
+        }
+        Some((kind, operands))
+    }
+
+    /// Whether what a side put around a node belongs to that alone, whatever stands around both.
+    fn is_closer(&self, Around { side, outer, inner }: Around) -> bool {
+        self.bound_to(side, self.tree(side).node(inner).core) == Some(self.tree(side).node(outer).core)
+    }
+
+    /// What stands right around a node, if that belongs to the node alone.
+    pub(super) fn bound_to(&self, side: Side, inner: NodeId) -> Option<NodeId> {
+        let tree = self.tree(side);
+        let outer = tree.node(inner).parent;
+        tree.language.rule(tree.node(outer).kind).closer.then_some(outer)
     }
 
     /// Whether what one side put around a node may hold, in that node's place, the list that the other side put it into.
@@ -140,10 +178,14 @@ impl Merger<'_, '_> {
     }
 
     /// What one side put around a node, with what the other side has in that node's place.
-    fn graft(&self, outer: Around, inner: Around) -> Option<Piece> {
-        let tree = self.tree(outer.side);
+    pub(super) fn graft(&self, outer: Around, inner: Around) -> Option<Piece> {
         let core = self.tree(inner.side).node(inner.outer).core;
-        let mut piece = Piece::Copy { version: inner.side.into(), node: core };
+        self.graft_piece(outer, Piece::Copy { version: inner.side.into(), node: core })
+    }
+
+    /// What one side put around a node, with something else in that node's place.
+    pub(super) fn graft_piece(&self, outer: Around, mut piece: Piece) -> Option<Piece> {
+        let tree = self.tree(outer.side);
         let (mut at, last) = (tree.node(outer.inner).core, tree.node(outer.outer).core);
         while at != last {
             let parent = tree.node(at).parent;

@@ -113,13 +113,14 @@ impl Merger<'_, '_> {
 
     /// Whether both sides changed the tokens of a run, those in brackets aside: nobody knows how they belong together.
     pub(super) fn run_dispute(&self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> bool {
-        let tokens = |tree: &Tree<'_>, run: NodeId| -> Vec<u64> {
-            let token = |k: NodeId| tree.is_leaf(k) && tree.language.rule(tree.node(k).kind).lists.is_empty();
-            tree.kids(run).iter().map(|k| if token(*k) { tree.node(*k).hash } else { 0 }).collect()
-        };
-        let base = nodes.base.map(|n| tokens(&self.trees.base, n));
-        let (ours, theirs) = (tokens(&self.trees.ours, ours), tokens(&self.trees.theirs, theirs));
+        let base = nodes.base.map(|n| run_tokens(&self.trees.base, n));
+        let (ours, theirs) = (run_tokens(&self.trees.ours, ours), run_tokens(&self.trees.theirs, theirs));
         ours != theirs && base.is_none_or(|base| base != ours && base != theirs)
+    }
+
+    /// Whether a side changed the tokens of a run, those in brackets aside.
+    pub(super) fn run_changed(&self, side: Side, base: NodeId, own: NodeId) -> bool {
+        run_tokens(&self.trees.base, base) != run_tokens(self.tree(side), own)
     }
 
     /// Whether what a side changed below a node makes another thing of what stands beside it.
@@ -138,4 +139,10 @@ impl Merger<'_, '_> {
         let lists = |x: NodeId, y: NodeId| b.node(x).list.is_some() && b.node(x).kind == n.node(y).kind;
         self.changed_inside(side, base, node, &|x, y| lists(x, y) && ends(b, x) == ends(n, y))
     }
+}
+
+/// The tokens of a run, with nothing in the place of what stands in brackets.
+fn run_tokens(tree: &Tree<'_>, run: NodeId) -> Vec<u64> {
+    let token = |k: NodeId| tree.is_leaf(k) && tree.language.rule(tree.node(k).kind).lists.is_empty();
+    tree.kids(run).iter().map(|k| if token(*k) { tree.node(*k).hash } else { 0 }).collect()
 }

@@ -203,7 +203,8 @@ impl Merger<'_, '_> {
         match unit.form {
             Form::Tangled if self.joint_twice(work, unit) => items.push(self.dispute_copies(work, unit)),
             Form::Tangled | Form::Shuffled => {
-                match self.listed_by_both(work, unit).or_else(|| self.grafted(work, unit)) {
+                let listed = self.listed_by_both(work, unit);
+                match listed.or_else(|| self.grafted(work, unit)).or_else(|| self.laid_bare(work, unit)) {
                     Some(listed) => {
                         *touched = [true; 2];
                         items.push(listed);
@@ -292,23 +293,23 @@ impl Merger<'_, '_> {
         }
     }
 
-    /// Whether a side changed a base entry in more than that it took comments off it: of one that the other side took out
-    /// with all its comments, nothing is lost then.
+    /// Whether a side changed a base entry in more than that it took comments out of it, or off it: of one that the other
+    /// side took out with all its comments, nothing is lost then.
     fn says_more(&self, side: Side, base: NodeId, kept: NodeId) -> bool {
         let (b, n) = (&self.trees.base, self.tree(side));
         if !self.changed(side, base, kept) {
             return false;
         }
-        let beside = |tree: &Tree<'_>, entry: NodeId| {
-            let core = tree.node(entry).core;
-            let kids = if core == entry { Vec::new() } else { tree.kids(entry).to_vec() };
-            kids.into_iter().filter(|kid| *kid != core).map(|kid| tree.node(kid).hash).collect::<Vec<u64>>()
+        let said = |tree: &Tree<'_>, entry: NodeId| {
+            let leaves = tree.inside(entry).filter(|id| tree.is_leaf(*id));
+            let comment = |id: &NodeId| tree.language.rule(tree.node(*id).kind).comment;
+            let (comments, rest): (Vec<NodeId>, Vec<NodeId>) = leaves.partition(comment);
+            let hashes = |ids: Vec<NodeId>| ids.into_iter().map(|id| tree.node(id).hash).collect::<Vec<u64>>();
+            (hashes(rest), hashes(comments))
         };
-        let had = beside(b, base);
+        let ((old, had), (new, has)) = (said(b, base), said(n, kept));
         let mut had = had.iter();
-        let less =
-            b.core_hash(base) == n.core_hash(kept) && beside(n, kept).iter().all(|kid| had.any(|old| old == kid));
-        !less
+        old != new || !has.iter().all(|comment| had.any(|old| old == comment))
     }
 
     /// Whether all that a side changed in a base entry is in statements that the other side took out of the entry, and

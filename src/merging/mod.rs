@@ -6,6 +6,7 @@ mod combine;
 mod copied;
 mod exchanged;
 mod grafted;
+mod held;
 mod hidden;
 mod hunks;
 mod imports;

@@ -5,7 +5,7 @@ use super::text::{merge_ends, merge_text, settle_line_ends};
 use super::{Merger, Side, Versions};
 use crate::Version;
 use crate::grammar::Kind;
-use crate::syntax::{NodeId, Part, Tree};
+use crate::syntax::{NodeId, Part};
 
 /// What a merge of one node came to: a piece, or nothing that is smaller than the node agrees.
 pub type Outcome = Result<Piece, Disagree>;
@@ -96,7 +96,8 @@ impl Merger<'_, '_> {
             if kinds.0 != kinds.1 {
                 let grown = self.grown(nodes, ours, theirs);
                 let listed = || self.made_a_list(nodes, ours, theirs);
-                return grown.or_else(listed).or_else(|| self.in_another(nodes, ours, theirs)).ok_or(Disagree);
+                let another = grown.or_else(listed).or_else(|| self.in_another(nodes, ours, theirs));
+                return another.or_else(|| self.out_of_brackets(nodes, ours, theirs)).ok_or(Disagree);
             }
             if base_kind != Some(kinds.0) && !trees.ours.is_leaf(ours) && !trees.theirs.is_leaf(theirs) {
                 // What was there, one side put something around, and the other took out.
@@ -136,33 +137,9 @@ impl Merger<'_, '_> {
         self.children(nodes, ours, theirs)
     }
 
-    /// Where one side put another kind of node in the place of one, around parts of it, and the other side changed only
-    /// these parts: the new node with the parts as changed.
-    fn in_another(&mut self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> Option<Piece> {
-        let base = nodes.base?;
-        let of = |side: Side| if side == Side::Ours { ours } else { theirs };
-        let side = Side::BOTH.into_iter().find(|side| {
-            let (own, there) = (of(*side), side.other());
-            let held = |x, y| {
-                x != base
-                    && self.to_side(there, x) == Some(y)
-                    && self.to_side(*side, x).is_some_and(|n| self.tree(*side).contains(own, n))
-            };
-            self.tree(*side).node(own).kind != self.trees.base.node(base).kind
-                && self.changed_inside(there, base, of(there), &held)
-        })?;
-        if self.is_entangled(side, of(side)) {
-            return Some(self.insertion(side, of(side)));
-        }
-        // The new node has the parts right in it, as the old one had.
-        let lists = |tree: &Tree<'_>, node: NodeId| tree.node(node).list.is_some() || tree.block(node).is_some();
-        let listed = lists(&self.trees.ours, ours) || lists(&self.trees.theirs, theirs);
-        if listed { None } else { self.children(nodes, ours, theirs).ok().filter(|piece| !piece.disputed()) }
-    }
-
     /// Where one side put a list in the place of the last part of a node, with that part among what it lists, and the other
-    /// side changed only what stands before that part, as it is in `use` trees (The Rust Reference, "Use declarations"):
-    /// the list behind what stands there now.
+    /// side changed only what stands before that part, or both changed that alike, as it is in `use` trees (The Rust
+    /// Reference, "Use declarations"): the list behind what stands there now.
     fn made_a_list(&self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> Option<Piece> {
         let base = nodes.base?;
         let b = &self.trees.base;
@@ -183,7 +160,7 @@ impl Merger<'_, '_> {
         }
         let side = Side::BOTH.into_iter().find(|side| {
             listed(*side)
-                && (0..before.len()).all(|at| unchanged(*side, at))
+                && (0..before.len()).all(|at| unchanged(*side, at) || hash(Side::Ours, at) == hash(Side::Theirs, at))
                 && unchanged(side.other(), before.len())
                 && self.tree(side.other()).node(of(side.other())).kind == b.node(base).kind
         })?;
@@ -199,7 +176,7 @@ impl Merger<'_, '_> {
     }
 
     /// Merges the children of a node that is of one kind in all versions.
-    fn children(&mut self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> Outcome {
+    pub(super) fn children(&mut self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> Outcome {
         let trees = self.trees;
         let list = trees.ours.node(ours).list;
         let parts: &[Part] = match list {
@@ -334,7 +311,8 @@ impl Merger<'_, '_> {
     pub(super) fn insertion(&mut self, side: Side, node: NodeId) -> Piece {
         let tree = self.tree(side);
         let combined = self.is_entangled(side, node) || self.holds_taken_in(side, node);
-        if !combined && !self.holds_spilled(side, node) {
+        let gone = self.gone_from_above(side, node);
+        if !combined && gone.is_empty() && !self.holds_spilled(side, node) {
             return Piece::Copy { version: side.into(), node };
         }
         let mut nodes = Versions::default();
@@ -342,6 +320,9 @@ impl Merger<'_, '_> {
         let mut items = Vec::new();
         let mut rest = tree.kids(node).iter().copied().peekable();
         while let Some(kid) = rest.next() {
+            if gone.contains(&kid) {
+                continue;
+            }
             let part = tree.node(kid).part;
             if part == Part::Entry
                 && let Some(run) = self.taken_in.remove(&(side, node))

@@ -95,7 +95,7 @@ impl Merger<'_, '_> {
 
     /// Whether an entry is nothing but comments, parted from what stands above and below, such as a banner, or what tells
     /// at the top of a file whose it is: it describes neither.
-    fn stands_apart(&self, side: Side, entry: NodeId) -> bool {
+    pub(super) fn stands_apart(&self, side: Side, entry: NodeId) -> bool {
         let tree = self.tree(side);
         let node = tree.node(entry);
         let kids = tree.kids(node.parent);

@@ -183,6 +183,23 @@ impl Merger<'_, '_> {
             && was().is_some_and(|base| self.to_side(side.other(), *base).is_some())
     }
 
+    /// The comments above an entry that a side put in, which stand above it only because they stood there before, and
+    /// which the other side took out.
+    pub(super) fn gone_from_above(&self, side: Side, entry: NodeId) -> Vec<NodeId> {
+        let tree = self.tree(side);
+        let gone = |comment: &NodeId| {
+            let was = || self.taken_out(side).get(&tree.core_hash(*comment)).copied();
+            let base = &self.trees.base;
+            let alone = |was: NodeId| base.is_comment(was) && base.node(was).part == Part::Entry;
+            let alone = |was: NodeId| alone(was) || alone(base.node(was).parent);
+            is_remark(tree, *comment)
+                && self.to_base(side, *comment).is_none()
+                && was().is_some_and(|was| alone(was) && self.to_side(side.other(), was).is_none())
+        };
+        let above = tree.kids(entry).iter().copied().take_while(|kid| tree.is_comment(*kid));
+        if tree.node(entry).core == entry { Vec::new() } else { above.filter(gone).collect() }
+    }
+
     /// Puts the comments that one side left behind above what is in dispute into the other reading too, if that is to
     /// lose them with what it has them above.
     pub(super) fn share_left_behind(&self, nodes: Versions<&[NodeId]>, part: Part, sides: &mut Versions<Vec<Item>>) {

@@ -1,7 +1,7 @@
 //! What one side took out of something that stood around it.
 
 use super::lists::Work;
-use super::pieces::Item;
+use super::pieces::{Edges, Item};
 use super::regrafted::Guard;
 use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
@@ -37,7 +37,12 @@ impl Merger<'_, '_> {
             }
             let inner = self.to_side(other_side, list)?;
             if !self.same_around(base, list, other_side, wrapper, inner) {
-                return None;
+                let closer = self.bound_to(other_side, inner)?;
+                let bare = matches!(own, [only] if !self.changed(side, first, *only));
+                let around = bare && list == first && self.same_around(base, list, other_side, wrapper, closer);
+                let mut edges = Edges::default();
+                *edges.get_mut(side) = own.first().map(|only| (*only, *only));
+                return around.then(|| vec![Item { edges, ..Item::copy(other_side.into(), closer, work.part) }]);
             }
             if list == first {
                 return Some(own.iter().filter_map(|n| self.arrival(side, *n)).collect());

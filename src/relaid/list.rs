@@ -2,8 +2,9 @@
 
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
+use super::take_out::comments;
 use crate::once;
-use crate::syntax::{Listed, NodeId, Tree, listed, mix, path_hash};
+use crate::syntax::{Listed, NodeId, Part, Tree, listed, mix, path_hash};
 
 /// What one version lists.
 pub(super) struct List<'t, 's> {
@@ -47,6 +48,18 @@ impl<'t, 's> List<'t, 's> {
     pub(super) fn row_of(&self, one: &Listed) -> impl Iterator<Item = &Listed> {
         let row = self.row(one).and_then(|row| self.rows.get(&row));
         row.into_iter().flatten().map(|i| &self.all[*i])
+    }
+
+    /// The innermost list of something, and its entry there, if nothing else stands in that but so many `others`, and no
+    /// comment.
+    pub(super) fn alone(&self, id: u64, others: usize) -> Option<(NodeId, NodeId)> {
+        let one = self.get(id)?;
+        let (list, entry) = (self.row(one)?, one.holder().entry);
+        let core = self.tree.node(entry).core;
+        let bare = self.tree.part(list, Part::Entry).len() == others + 1
+            && self.tree.is_leaf(core)
+            && comments(self.tree, list).next().is_none();
+        bare.then_some((list, core))
     }
 
     /// For each innermost list whose entries separators part, what in it another version lists too.

@@ -12,6 +12,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use self::list::List;
 use self::take_out::{Edits, same_comments, take_out};
+use crate::once;
 use crate::syntax::{Listed, NodeId, Tree, path_hash};
 use crate::{Side, Version, Versions};
 
@@ -23,13 +24,13 @@ pub(crate) fn relaid(trees: &Versions<Tree<'_>>) -> Option<Versions<Vec<u8>>> {
     let lists = Versions::each(|v| List::new(trees.get(v)));
     let mut gone: Versions<HashSet<u64>> = Versions::default();
     let mut edits: Versions<Edits> = Versions::default();
-    let mut any = false;
+    let mut any = laid_out_alike(&lists, &mut gone);
     for side in Side::BOTH {
         let (base, own, other) = (&lists.base, lists.get(side), lists.get(side.other()));
         let rows = [base.shared_with(own), own.shared_with(base), base.shared_with(other), other.shared_with(base)];
-        let relaid = Relaid { lists: &lists, side, rows };
+        let relaid = Relaid { lists: &lists, side, rows, anew: anew(base, other) };
         any |= relaid.settle(&mut gone, edits.get_mut(side))?;
-        any |= relaid.shrink(&mut gone);
+        any |= relaid.shrink(&mut gone, edits.get_mut(side.other()));
     }
     if !any {
         return None;
@@ -43,12 +44,46 @@ pub(crate) fn relaid(trees: &Versions<Tree<'_>>) -> Option<Versions<Vec<u8>>> {
     same_comments(&lists, &gone).then_some(texts)
 }
 
+/// Takes out of base and of theirs what both sides put into one list, each at its own place: it stands where ours has it.
+/// Whether there is any.
+fn laid_out_alike(lists: &Versions<List<'_, '_>>, gone: &mut Versions<HashSet<u64>>) -> bool {
+    let Versions { base, ours, theirs } = lists;
+    let mut any = false;
+    for row in ours.rows.values().filter(|row| row.len() > 1) {
+        let row: Vec<&Listed> = row.iter().map(|i| &ours.all[*i]).collect();
+        let mut there = None;
+        let alike = |one: &&Listed| {
+            let list = theirs.get(one.id()).filter(|_| one.value.is_none()).and_then(|one| theirs.row(one));
+            let anew = match base.get(one.id()) {
+                Some(old) => old.layout != one.layout,
+                None => !base.has(one.id()),
+            };
+            anew && ours.get(one.id()).is_some() && list.is_some_and(|list| list == *there.get_or_insert(list))
+        };
+        let all = row.iter().all(alike) && row.iter().any(|one| base.has(one.id()));
+        if all && there.and_then(|list| theirs.rows.get(&list)).is_some_and(|other| other.len() == row.len()) {
+            any = true;
+            gone.base.extend(row.iter().map(|one| one.id()).filter(|id| base.has(*id)));
+            gone.theirs.extend(row.iter().map(|one| one.id()));
+        }
+    }
+    any
+}
+
 /// What `side` laid out anew.
 struct Relaid<'l, 't, 's> {
     lists: &'l Versions<List<'t, 's>>,
     side: Side,
     /// What stands together in the rows of base and the side, and of base and the other side, as far as both have it.
     rows: [HashMap<NodeId, u64>; 4],
+    /// What names nothing but a path that only the other side has: where it stands in its list. Nothing, if it has several.
+    anew: HashMap<(u64, &'l str), Option<&'l Listed>>,
+}
+
+/// What a side has that names nothing but a path that base has not.
+fn anew<'l>(base: &List<'_, '_>, own: &'l List<'_, '_>) -> HashMap<(u64, &'l str), Option<&'l Listed>> {
+    let new = own.all.iter().filter(|one| one.value.is_none() && !base.has(one.id()));
+    once::by_key(new.filter_map(|one| Some(((one.place, one.path.last()?.as_str()), one))))
 }
 
 /// Where the other side changed anything beside what was laid out anew: by the path before it, or by base's list.
@@ -164,12 +199,18 @@ impl Relaid<'_, '_, '_> {
     fn take_out_too(&self, live: &Live, new: &[&Listed], gone: &mut Versions<HashSet<u64>>) -> Option<()> {
         let (base, own, other) = (&self.lists.base, self.lists.get(self.side), self.lists.get(self.side.other()));
         let own_new: HashSet<u64> = own.all.iter().filter(|one| !base.has(one.id())).map(Listed::home).collect();
+        // Nor may it be among what was put behind another path.
+        let is_anew = |one: &Listed| one.value.is_none() && self.anew.contains_key(&(one.place, last(one)));
+        let anew = base.all.iter().filter(|old| is_anew(old));
+        let rows_anew: HashSet<NodeId> = anew.filter_map(|old| base.row(old)).collect();
         for old in base.all.iter().filter(|old| self.is_live(live, old) && !own.has(old.id())) {
             let there = other.get(old.id());
             // What one side took out, the other may have under a new name, or with a new value.
             let kept = there.is_some_and(|there| self.stays(old, there) && other.value(there) == base.value(old));
+            let elsewhere = || is_anew(old) || base.row(old).is_some_and(|row| rows_anew.contains(&row));
             if there.is_some() && !kept
                 || there.is_none() && (!new.is_empty() || other.has(old.id()) || own_new.contains(&old.home()))
+                || there.is_none() && elsewhere()
             {
                 return None;
             }
@@ -247,7 +288,7 @@ impl Relaid<'_, '_, '_> {
     }
 
     /// Whether the side has something outside of its list only because it took out all else in there, and the other side
-    /// put more into that.
+    /// put more into that, or put the whole list behind another path.
     fn shrunk(&self, old: &Listed, new: &Listed) -> bool {
         let (base, own, other) = (&self.lists.base, self.lists.get(self.side), self.lists.get(self.side.other()));
         let mut others = base.row_of(old).filter(|other| other.id() != old.id()).peekable();
@@ -255,12 +296,26 @@ impl Relaid<'_, '_, '_> {
         own.row(new).is_none()
             && others.peek().is_some()
             && others.all(|one| !own.paths.contains(&path_hash(0, &one.path)))
-            && more()
+            && (more() || self.behind_another_path(old).is_some())
+    }
+
+    /// What the other side made of a list of base, by its path, if it put all that is listed there behind another path.
+    fn behind_another_path(&self, old: &Listed) -> Option<Vec<(u64, u64)>> {
+        let (base, other) = (&self.lists.base, self.lists.get(self.side.other()));
+        let mut row = None;
+        let pairs = base.row_of(old).map(|one| {
+            let new = (*self.anew.get(&(one.place, last(one)))?)?;
+            let stays =
+                one.value.is_some() || one.frame != new.frame || other.has(one.id()) || base.get(one.id()).is_none();
+            let list = other.row(new).filter(|list| !stays && *row.get_or_insert(*list) == *list);
+            list.map(|_| (one.id(), new.id()))
+        });
+        pairs.collect()
     }
 
     /// Takes out of the other side's lists what this side took out of them, down to one that it has alone now. Whether
     /// there is any such list that the other side changed.
-    fn shrink(&self, gone: &mut Versions<HashSet<u64>>) -> bool {
+    fn shrink(&self, gone: &mut Versions<HashSet<u64>>, edits: &mut Edits) -> bool {
         let (base, own, other) = (&self.lists.base, self.lists.get(self.side), self.lists.get(self.side.other()));
         let mut any = false;
         for old in base.all.iter().filter(|old| base.get(old.id()).is_some() && old.value.is_none()) {
@@ -269,6 +324,21 @@ impl Relaid<'_, '_, '_> {
                 continue;
             }
             let row: HashSet<u64> = base.row_of(old).map(Listed::id).collect();
+            if let Some(pairs) = self.behind_another_path(old) {
+                any = true;
+                gone.base.extend(&row);
+                gone.get_mut(self.side).insert(old.id());
+                let (kept, out): (Vec<_>, Vec<_>) = pairs.into_iter().partition(|(one, _)| *one == old.id());
+                // Alone in its list, it needs no list there either.
+                match other.alone(kept[0].1, out.len()) {
+                    Some((list, name)) => {
+                        let span = |node: NodeId| other.tree.node(node).span.range();
+                        edits.edits.push((span(list), other.tree.source[span(name)].to_vec()));
+                    }
+                    None => gone.get_mut(self.side.other()).extend(out.into_iter().map(|(_, new)| new)),
+                }
+                continue;
+            }
             let there = |id: u64| other.get(id).is_some_and(|there| there.layout == old.layout);
             // What the other side took out too, it may have put in under a new name.
             if !there(old.id()) || !row.iter().all(|id| there(*id)) {
@@ -282,4 +352,9 @@ impl Relaid<'_, '_, '_> {
         }
         any
     }
+}
+
+/// What something is called where it is listed.
+fn last(one: &Listed) -> &str {
+    one.path.last().map_or("", String::as_str)
 }

@@ -23,10 +23,12 @@ fn rows(section: &str, open: usize) -> Vec<Vec<String>> {
 fn file(line: &str) -> (&'static str, String) {
     if line.starts_with("use ") || line.starts_with("#[") {
         ("board.rs", format!("{line}\nstruct Board;\n"))
-    } else if line.starts_with("trait ") {
+    } else if line.starts_with("trait ") || line.starts_with("type ") {
         ("board.rs", format!("{line}\n"))
     } else if line.starts_with("assert!") {
         ("board.rs", format!("fn board() {{\n    {line};\n}}\n"))
+    } else if line.starts_with("let ") {
+        ("board.rs", format!("fn board() {{\n    {line}\n}}\n"))
     } else if line.contains(" = [\"") && line.starts_with("keywords") {
         ("pyproject.toml", format!("[project]\n{line}\n"))
     } else {
@@ -47,7 +49,7 @@ fn merged(row: &[String]) -> Ran {
 #[test]
 fn what_it_says_is_combined_is_combined_so() {
     let rows = rows("What it combines", 0);
-    assert_eq!(rows.len(), 13);
+    assert_eq!(rows.len(), 16);
     for row in rows {
         let ran = merged(&row);
         assert_eq!((ran.status, ran.out), (Some(0), file(&row[3]).1), "{row:?}");

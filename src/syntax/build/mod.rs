@@ -16,7 +16,7 @@ use self::lists::Group;
 use self::read::{Raw, astray, column, lacking, late, misaligned, read};
 use super::tree::{Forgiven, Node, NodeId, Part, Span, Token, Tree};
 use super::{hash_bytes, mix};
-use crate::grammar::{Kind, Language, ListRule, is_word, unquoted};
+use crate::grammar::{Kind, Language, ListRule, continued, is_word, unquoted};
 
 /// The first of what the grammar forgives and the language does not; else as [`build`].
 pub(super) fn forgiven(
@@ -199,6 +199,7 @@ impl Builder<'_, '_> {
         // What is there to be read says the same however it is spaced, as long as its words are apart.
         let bare = match rule.comment || rule.text && self.language.rule(parent).remark {
             true => Some(unspaced(text)),
+            false if rule.continued => Some(continued(text)),
             false => rule.quoted.then(|| unquoted(text)).flatten(),
         };
         let hash = bare.map_or(shape, |bare| hash_bytes(u64::from(node.kind.0) + 0x1_0000, &bare));

@@ -1,0 +1,6 @@
+pub fn board(feed: Feed) {
+    gauges
+        .nearest(port)
+        .load(&feed)
+        .unwrap();
+}

@@ -1,0 +1,6 @@
+pub fn board(mut feed: Feed) {
+    gauges
+        .nearest(port)
+        .load(&mut feed)
+        .unwrap();
+}

@@ -1,0 +1,3 @@
+pub fn show(board: &mut Board) {
+    board.show(level);
+}

@@ -1,0 +1,3 @@
+use tide::Gauge;
+
+pub struct Board;

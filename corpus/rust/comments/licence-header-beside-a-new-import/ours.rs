@@ -1,0 +1,5 @@
+use std::rc::Rc;
+
+use tide::Gauge;
+
+pub struct Board;

@@ -1,0 +1,4 @@
+use tide::Gauge;
+use std::rc::Rc;
+
+pub struct Board;

@@ -1,0 +1,4 @@
+use std::rc::Rc;
+use tide::Gauge;
+
+pub struct Board;

@@ -1,0 +1,5 @@
+pub fn level(port: &str) -> f64 {
+    read(port) - datum(port)
+}
+
+pub fn board() {}

@@ -1,0 +1,3 @@
+pub struct Board<'a> {
+    route: &'a Route<'a>,
+}

@@ -1,0 +1,3 @@
+pub fn level(reading: Option<&Reading>, gauge: &Gauge) -> f64 {
+    reading.level(gauge)
+}

@@ -1,0 +1,4 @@
+pub fn read(bytes: &[u8]) -> Result<f64, Error> {
+    let level = try!(level(bytes) + datum);
+    Ok(level)
+}

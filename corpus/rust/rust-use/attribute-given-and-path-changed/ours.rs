@@ -1,0 +1,4 @@
+use std::fmt;
+pub(crate) use self::feed::{Feed, Level};
+
+pub struct Board;

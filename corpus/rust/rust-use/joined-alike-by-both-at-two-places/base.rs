@@ -1,0 +1,5 @@
+use tide::Gauge;
+use std::io;
+use tide::Level;
+
+pub struct Board;

@@ -1,0 +1,4 @@
+use std::io;
+use tide::{Gauge, Level, Station};
+
+pub struct Board;

@@ -1,0 +1,4 @@
+use tide::{Gauge, Level, Station};
+use std::io;
+
+pub struct Board;

@@ -1,0 +1,5 @@
+use tide::Gauge;
+
+pub fn level(gauge: &Gauge) -> f64 {
+    gauge.level()
+}

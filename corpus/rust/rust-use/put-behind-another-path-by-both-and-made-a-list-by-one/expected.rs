@@ -1,0 +1,5 @@
+use crate::tide::{Gauge, Level};
+
+pub fn level(gauge: &Gauge) -> Level {
+    gauge.level()
+}

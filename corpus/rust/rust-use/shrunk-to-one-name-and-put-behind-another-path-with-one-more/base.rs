@@ -1,0 +1,3 @@
+use tide::{Alarm, Gauge, Level};
+
+pub struct Board;

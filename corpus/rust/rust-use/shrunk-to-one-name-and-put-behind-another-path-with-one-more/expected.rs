@@ -1,0 +1,3 @@
+use crate::tide::{Gauge, Station};
+
+pub struct Board;

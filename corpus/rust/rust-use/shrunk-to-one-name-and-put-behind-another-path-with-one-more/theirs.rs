@@ -1,0 +1,3 @@
+use crate::tide::{Alarm, Gauge, Level, Station};
+
+pub struct Board;

@@ -1,0 +1,5 @@
+use std::fmt;
+
+use tide::{Gauge, Level};
+
+pub struct Board;

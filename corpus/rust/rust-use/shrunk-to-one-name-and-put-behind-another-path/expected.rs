@@ -1,0 +1,5 @@
+use std::fmt;
+
+use crate::tide::Gauge;
+
+pub struct Board;

@@ -1,0 +1,5 @@
+use std::fmt;
+
+use tide::Gauge;
+
+pub struct Board;

@@ -1,0 +1,3 @@
+use tide::{Gauge, Level};
+
+pub struct Board;

@@ -1,0 +1,3 @@
+use crate::tide::{Gauge, Height};
+
+pub struct Board;

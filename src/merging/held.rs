@@ -1,0 +1,121 @@
+//! What a side put in the place of something, with a part of that in it which the other side changed.
+
+use super::grafted::Around;
+use super::pieces::{Piece, TextPart};
+use super::{Merger, Side, Versions};
+use crate::grammar::Kind;
+use crate::syntax::{NodeId, Part, Token, Tree};
+
+impl Merger<'_, '_> {
+    /// Where one side put another kind of node in the place of one, around parts of it, and the other side changed only
+    /// these parts: the new node with the parts as changed.
+    pub(super) fn in_another(
+        &mut self,
+        nodes: Versions<Option<NodeId>>,
+        ours: NodeId,
+        theirs: NodeId,
+    ) -> Option<Piece> {
+        let base = nodes.base?;
+        let of = |side: Side| if side == Side::Ours { ours } else { theirs };
+        let side = Side::BOTH.into_iter().find(|side| {
+            let (own, there) = (of(*side), side.other());
+            let held = |x, y| {
+                x != base
+                    && self.to_side(there, x) == Some(y)
+                    && self.to_side(*side, x).is_some_and(|n| self.tree(*side).contains(own, n))
+            };
+            self.tree(*side).node(own).kind != self.trees.base.node(base).kind
+                && self.changed_inside(there, base, of(there), &held)
+        })?;
+        if self.is_entangled(side, of(side)) {
+            return Some(self.insertion(side, of(side)));
+        }
+        // The new node has the parts right in it, as the old one had.
+        let lists = |tree: &Tree<'_>, node: NodeId| tree.node(node).list.is_some() || tree.block(node).is_some();
+        let listed = lists(&self.trees.ours, ours) || lists(&self.trees.theirs, theirs);
+        if listed {
+            return self.around_held(base, side, of(side));
+        }
+        self.children(nodes, ours, theirs).ok().filter(|piece| !piece.disputed())
+    }
+
+    /// What a side put in the place of a base node, with the one part of that which it has unchanged as the other side
+    /// changed it.
+    fn around_held(&mut self, base: NodeId, side: Side, own: NodeId) -> Option<Piece> {
+        let b = &self.trees.base;
+        let held = |x: NodeId| {
+            let inner = self.to_side(side, x).filter(|n| self.tree(side).contains(own, *n))?;
+            Some((x, inner, self.to_side(side.other(), x)?))
+        };
+        let mut found = None;
+        let mut at = NodeId(base.0 + 1);
+        while at < b.node(base).end {
+            let Some((x, inner, there)) = held(at) else {
+                at = NodeId(at.0 + 1);
+                continue;
+            };
+            at = b.node(x).end;
+            if self.changed(side.other(), x, there) && found.replace((x, inner, there)).is_some() {
+                return None;
+            }
+        }
+        let (x, inner, there) = found.filter(|(x, inner, _)| !self.changed(side, *x, *inner))?;
+        let core = |tree: &Tree<'_>, node: NodeId| tree.node(node).core == node;
+        // What is in a list of statements is done by what stands around it.
+        if !core(b, x) || !core(self.tree(side.other()), there) || b.is_block(x) {
+            return None;
+        }
+        self.graft(Around { side, outer: own, inner }, Around { side: side.other(), outer: there, inner: there })
+    }
+
+    /// Where one side took what stood alone in brackets of tokens without structure out of these, as it was, and the other
+    /// side changed only what stands in further brackets in there: what the one put in its place, with that as changed. So
+    /// it is if `try!(read(port))` became `read(port)?` (The Rust Reference, "The question mark operator").
+    pub(super) fn out_of_brackets(
+        &self,
+        nodes: Versions<Option<NodeId>>,
+        ours: NodeId,
+        theirs: NodeId,
+    ) -> Option<Piece> {
+        let base = nodes.base?;
+        let of = |side: Side| if side == Side::Ours { ours } else { theirs };
+        let b = &self.trees.base;
+        let old = bracketed(b, base)?;
+        let piece = |side: Side| {
+            let (own, other) = (of(side), side.other());
+            let (tree, there) = (self.tree(side), self.tree(other));
+            let new = bracketed(there, of(other)).filter(|_| there.node(of(other)).kind == b.node(base).kind)?;
+            let pairs: Vec<(NodeId, NodeId)> = old.iter().copied().zip(new.iter().copied()).collect();
+            if old.len() != new.len()
+                || pairs.iter().any(|(x, y)| self.run_changed(other, *x, *y))
+                || !self.changed_inside(other, base, of(other), &|x, y| pairs.contains(&(x, y)))
+            {
+                return None;
+            }
+            let (first, last) = (b.node(*old.first()?).tokens.0, b.node(*old.last()?).tokens.1);
+            // What is two signs here may be one there, and the other way, as in `Vec<Vec<Tide>>`.
+            let said = |tree: &Tree<'_>, tokens: &[Token]| {
+                tokens.iter().flat_map(|token| tree.text(token.span)).copied().collect::<Vec<u8>>()
+            };
+            let wanted = &b.tokens[first as usize..last as usize];
+            let text = said(b, wanted);
+            let size = |n: &NodeId| *n != own && tree.tokens(*n).len() >= wanted.len() && tree.node(*n).core == *n;
+            let inner = tree.inside(own).filter(size).find(|n| said(tree, tree.tokens(*n)) == text)?;
+            let span = there.node(*new.first()?).span.start as usize..there.node(*new.last()?).span.end as usize;
+            let put = Piece::Text(vec![TextPart::Plain(there.source[span].to_vec())]);
+            self.graft_piece(Around { side, outer: own, inner }, put)
+        };
+        Side::BOTH.into_iter().find_map(piece)
+    }
+}
+
+/// The runs of tokens in the brackets that a node ends with.
+fn bracketed(tree: &Tree<'_>, node: NodeId) -> Option<Vec<NodeId>> {
+    let list = *tree.kids(node).last()?;
+    tree.list_rule(list).filter(|rule| rule.runs)?;
+    let run = |entry: &NodeId| {
+        let core = tree.node(*entry).core;
+        (tree.kids(*entry).len() == 1 && tree.node(core).kind == Kind::RUN).then_some(core)
+    };
+    tree.part(list, Part::Entry).iter().map(run).collect()
+}
