@@ -330,12 +330,13 @@ fn links<'t>(tree: &'t Tree<'_>, node: NodeId) -> impl Iterator<Item = (u64, Nod
     chain.filter_map(|at| Some((link(tree, at)?.0, at)))
 }
 
-/// The part of a chain of calls that ends with the last link of another one, which the other has nowhere else: links
-/// were put behind it.
+/// The part of a chain of calls that ends with the last link of another one, of which both have no other of its name:
+/// links were put behind it.
 pub(super) fn linked_part(inner: &Tree<'_>, part: NodeId, outer: &Tree<'_>, chain: NodeId) -> Option<NodeId> {
     let (name, _) = link(inner, part)?;
     let (last, _) = link(outer, chain)?;
-    if last == name || links(inner, part).any(|(own, _)| own == last) {
+    let mut own = links(inner, part).skip(1);
+    if last == name || own.any(|(own, _)| own == last || own == name) {
         return None;
     }
     let mut found = links(outer, chain).filter(|(own, _)| *own == name);
