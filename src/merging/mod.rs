@@ -19,6 +19,7 @@ mod outline;
 mod pieces;
 mod regions;
 mod regrafted;
+mod remarked;
 mod renamed;
 mod rewritten;
 mod scopes;
@@ -147,6 +148,7 @@ impl<'t, 's> Merger<'t, 's> {
         for side in Side::BOTH {
             part_drawn(trees, &mut matched, side);
         }
+        remarked::pair_below_comments(trees, &mut matched);
         let entangled = Side::BOTH.map(|s| entangled(trees, &matched, s));
         let across = nothing(&trees.ours, &trees.theirs);
         let (taken_in, joined) = (HashMap::default(), HashMap::default());
