@@ -9,6 +9,7 @@ mod grafted;
 mod hidden;
 mod hunks;
 mod imports;
+mod indents;
 mod joined;
 mod joint;
 mod leaving;

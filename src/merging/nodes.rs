@@ -1,5 +1,6 @@
 //! Merging one node of which the three versions are known.
 
+use super::indents::settle_indents;
 use super::pieces::{Content, Edges, Item, Merged, Piece, TextPart};
 use super::text::{merge_ends, merge_text, settle_line_ends, split_raw};
 use super::{Merger, Side, Versions};
@@ -331,6 +332,9 @@ impl Merger<'_, '_> {
         let mut parts = merge_text(texts);
         if rule.comment || self.is_remark(Side::Ours, ours) {
             parts = parts.into_iter().flat_map(settle_line_ends).collect();
+        }
+        if self.is_remark(Side::Ours, ours) {
+            parts = parts.into_iter().map(settle_indents).collect();
         }
         Ok(parts)
     }

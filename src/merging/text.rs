@@ -112,7 +112,7 @@ struct Shift<'t> {
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Way {
+pub(super) enum Way {
     In,
     Out,
 }
