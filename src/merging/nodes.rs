@@ -1,11 +1,14 @@
 //! Merging one node of which the three versions are known.
 
+use std::cell::RefCell;
+
 use super::indents::settle_indents;
 use super::pieces::{Content, Edges, Item, Merged, Piece, TextPart};
 use super::text::{merge_ends, merge_text, settle_line_ends, split_raw};
 use super::{Merger, Side, Versions};
 use crate::Version;
 use crate::grammar::{Kind, KindRule};
+use crate::matching::match_pair;
 use crate::syntax::{NodeId, Part, Tree};
 
 /// What a merge of one node came to: a piece, or nothing that is smaller than the node agrees.
@@ -142,16 +145,25 @@ impl Merger<'_, '_> {
     fn in_another(&mut self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> Option<Piece> {
         let base = nodes.base?;
         let of = |side: Side| if side == Side::Ours { ours } else { theirs };
+        // What the other side put in the place of one of these parts goes where that went.
+        let replaced = RefCell::new(Vec::new());
         let side = Side::BOTH.into_iter().find(|side| {
             let (own, there) = (of(*side), side.other());
             let held = |x, y| {
-                x != base
-                    && self.to_side(there, x) == Some(y)
-                    && self.to_side(*side, x).is_some_and(|n| self.tree(*side).contains(own, n))
+                let held = x != base && self.to_side(*side, x).is_some_and(|n| self.tree(*side).contains(own, n));
+                if held && self.is_another_part(there, x, y) {
+                    replaced.borrow_mut().push((x, y));
+                    return true;
+                }
+                held && self.to_side(there, x) == Some(y)
             };
+            replaced.borrow_mut().clear();
             self.tree(*side).node(own).kind != self.trees.base.node(base).kind
                 && self.changed_inside(there, base, of(there), &held)
         })?;
+        for (x, y) in replaced.into_inner() {
+            match_pair(&self.trees.base, x, self.tree(side.other()), y, &mut self.matched[side.other() as usize]);
+        }
         if self.is_entangled(side, of(side)) {
             return Some(self.insertion(side, of(side)));
         }
@@ -159,6 +171,13 @@ impl Merger<'_, '_> {
         let lists = |tree: &Tree<'_>, node: NodeId| tree.node(node).list.is_some() || tree.block(node).is_some();
         let listed = lists(&self.trees.ours, ours) || lists(&self.trees.theirs, theirs);
         if listed { None } else { self.children(nodes, ours, theirs).ok().filter(|piece| !piece.disputed()) }
+    }
+
+    /// Whether a side has something else in the place of a part of an expression.
+    fn is_another_part(&self, side: Side, base: NodeId, node: NodeId) -> bool {
+        let (b, n) = (&self.trees.base, self.tree(side));
+        let part = |tree: &Tree<'_>, id: NodeId| tree.node(id).part == Part::Plain && !tree.node(id).anonymous;
+        part(b, base) && part(n, node) && self.to_side(side, base).is_none() && self.to_base(side, node).is_none()
     }
 
     /// Where one side put a list in the place of the last part of a node, with that part among what it lists, and the other
