@@ -245,10 +245,13 @@ struct LineEdit<'l> {
 }
 
 impl LineEdit<'_> {
-    /// Whether this edit ends where one of the other side begins, and which lines come first is open.
+    /// Whether this edit ends where one of the other side begins, and which lines come first is open: both have more lines
+    /// than stood there, or one only puts some in beside lines that are not as many any more.
     fn meets(&self, next: &LineEdit<'_>) -> bool {
-        let grows = |e: &LineEdit<'_>| e.old.len() != e.new.len();
-        self.side != next.side && self.old.end == next.old.start && grows(self) && grows(next)
+        let grows = |e: &LineEdit<'_>| e.old.len() < e.new.len();
+        let puts_in = |a: &LineEdit<'_>, b: &LineEdit<'_>| a.old.is_empty() && b.old.len() != b.new.len();
+        let open = grows(self) && grows(next) || puts_in(self, next) || puts_in(next, self);
+        self.side != next.side && self.old.end == next.old.start && open
     }
 }
 
