@@ -3,6 +3,7 @@
 use std::ops::Range;
 
 use super::hunks::Hunk;
+use super::imports::only_imports;
 use super::lists::Work;
 use super::twins::Twin;
 use super::units::Form;
@@ -86,6 +87,7 @@ impl Merger<'_, '_> {
                 self.is_independent(h.side, *n, work.policy)
                     || self.is_first_remark(&work.seqs, h.side, *n)
                     || self.stands_apart(h.side, *n)
+                    || only_imports(self.tree(h.side), *n)
             };
             h.units.is_empty() && nodes.iter().all(independent)
         };
