@@ -142,6 +142,9 @@ impl Binder<'_> {
         for text in &descriptor.unmarked {
             rules[self.kind(&text.kind)?.0 as usize].unmarked = text.marks.clone().into_bytes();
         }
+        for text in &descriptor.raw {
+            rules[self.kind(&text.kind)?.0 as usize].raw = text.marks.clone().into_bytes();
+        }
         for member in &descriptor.members {
             let (kind, field) = self.binding(member)?;
             rules[kind.0 as usize].members.extend(field);

@@ -48,6 +48,9 @@ pub struct Descriptor {
     /// Texts that say the same without these letters before their quote.
     #[serde(default)]
     pub unmarked: Vec<Marked>,
+    /// Texts in which a backslash is one with these letters before their quote.
+    #[serde(default)]
+    pub raw: Vec<Marked>,
     /// Node kinds whose parts mean something only together.
     #[serde(default)]
     pub joint: Vec<String>,

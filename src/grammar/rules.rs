@@ -36,6 +36,8 @@ pub struct KindRule {
     pub continued: bool,
     /// It says the same without one of these letters before its quote.
     pub unmarked: Vec<u8>,
+    /// A backslash in it is one, if one of these letters stands before its quote.
+    pub raw: Vec<u8>,
     /// Its parts mean something only together.
     pub joint: bool,
     /// Its operands stand in no order.

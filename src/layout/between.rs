@@ -12,6 +12,27 @@ use crate::{Version, Versions};
 impl Renderer<'_, '_> {
     /// The white space between two neighbours of the answer; of one that reads in several ways, where `pick` is taken.
     pub(super) fn gap(&self, frame: &Frame<'_>, left: &Item, right: &Item, pick: Version) -> Vec<u8> {
+        let gap = self.gap_beside(frame, left, right, pick);
+        // What stands behind a comment on its line would be part of it.
+        if !gap.contains(&b'\n') && self.ends_line(left) { self.new_line(frame) } else { gap }
+    }
+
+    /// Whether what is written ends with a comment that ends a line in its own version.
+    fn ends_line(&self, item: &Item) -> bool {
+        match &item.content {
+            Content::Piece(Piece::Copy { version, node }) => {
+                let tree = self.tree(*version);
+                let last = tree.kids(*node).last().filter(|_| !tree.is_comment(*node)).unwrap_or(node);
+                let behind = &tree.source[tree.node(*last).span.end as usize..];
+                let line = behind.iter().find(|b| !matches!(b, b' ' | b'\t' | b'\r'));
+                tree.is_comment(*last) && line.is_none_or(|b| *b == b'\n')
+            }
+            Content::Piece(Piece::Merged(merged)) => merged.items.last().is_some_and(|last| self.ends_line(last)),
+            _ => false,
+        }
+    }
+
+    fn gap_beside(&self, frame: &Frame<'_>, left: &Item, right: &Item, pick: Version) -> Vec<u8> {
         let candidates = Versions::each(|v| {
             let (l, r) = edge(left, right, v)?;
             self.fits(frame, v, l).then_some(())?;

@@ -99,7 +99,8 @@ impl Matching {
         }
     }
 
-    fn pair(&mut self, a: NodeId, b: NodeId) {
+    /// Pairs two nodes, and nothing below them.
+    pub(crate) fn pair(&mut self, a: NodeId, b: NodeId) {
         self.forward[a.index()] = Some(b);
         self.backward[b.index()] = Some(a);
     }

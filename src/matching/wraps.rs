@@ -47,10 +47,6 @@ impl Matcher<'_, '_> {
         if left.is_empty() || right.is_empty() {
             return;
         }
-        let holds_lines = |tree: &Tree<'_>, n: NodeId| {
-            let end = tree.node(n).end.0.min(n.0 + NODES_SEARCHED);
-            (n.0..end).any(|k| tree.is_block(NodeId(k)))
-        };
         let (from, to) = (self.from, self.to);
         let mut run = Run::new(from, left.clone());
         for wrapper in right.iter().filter(|n| holds_lines(to, **n)) {
@@ -118,8 +114,9 @@ impl Matcher<'_, '_> {
         }
     }
 
-    /// Matches the largest part of something that stands as it is in what took its place: what was returned and is given
-    /// a name now, say, or what fails in another way. Within a statement, what gives something a name does more than
+    /// Matches the largest part of something that stands as it is in what took its place, and those beside it that stand
+    /// there once too: what was returned and is given a name now, say, what fails in another way, or two values that are
+    /// compared by an operator now and were by a call. Within a statement, what gives something a name does more than
     /// what stands in its place.
     fn held(&mut self, a: NodeId, b: NodeId) {
         let (from, to) = (self.from, self.to);
@@ -134,12 +131,13 @@ impl Matcher<'_, '_> {
         let found = parts.filter(|x| from.size(*x) >= HELD_TOKENS);
         let mut found = found.filter_map(|x| Some((x, equal_part(from, x, to, b)?)));
         if !branched {
-            if let Some((x, y)) = found.next().filter(|(x, y)| self.matching.free(*x, *y)) {
-                self.pair(x, y);
+            let Some((x, y)) = found.next().filter(|(x, y)| self.matching.free(*x, *y)) else { return };
+            self.pair(x, y);
+            if holds_lines(from, a) || holds_lines(to, b) {
+                return;
             }
-            return;
         }
-        // What leads to the branches is in several parts.
+        // What leads to branches is in several parts, and so is what an expression says of several things.
         for (x, y) in found {
             if self.matching.free(x, y) && equal_part(to, y, from, a) == Some(x) {
                 self.pair(x, y);
@@ -249,6 +247,12 @@ impl Matcher<'_, '_> {
     }
 }
 
+/// Whether there are statements in a node.
+fn holds_lines(tree: &Tree<'_>, node: NodeId) -> bool {
+    let end = tree.node(node).end.0.min(node.0 + NODES_SEARCHED);
+    (node.0..end).any(|n| tree.is_block(NodeId(n)))
+}
+
 /// The lists of statements in a node.
 fn lists(tree: &Tree<'_>, node: NodeId) -> Vec<NodeId> {
     let end = tree.node(node).end.0.min(node.0 + NODES_SEARCHED);
@@ -344,12 +348,13 @@ pub(super) fn chain(tree: &Tree<'_>, node: NodeId) -> Option<u64> {
     Some(links.iter().fold(tree.node(on).hash, |hash, (name, _)| mix(hash, *name)))
 }
 
-/// The part of a chain of calls that ends with the last link of another one, which the other has nowhere else: links
-/// were put behind it.
+/// The part of a chain of calls that ends with the last link of another one, of which both have no other of its name:
+/// links were put behind it.
 pub(super) fn linked_part(inner: &Tree<'_>, part: NodeId, outer: &Tree<'_>, chain: NodeId) -> Option<NodeId> {
     let (name, _) = link(inner, part)?;
     let (last, _) = link(outer, chain)?;
-    if last == name || links(inner, part).any(|(own, _)| own == last) {
+    let mut own = links(inner, part).skip(1);
+    if last == name || own.any(|(own, _)| own == last || own == name) {
         return None;
     }
     let mut found = links(outer, chain).filter(|(own, _)| *own == name);

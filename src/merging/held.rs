@@ -1,9 +1,12 @@
 //! What a side put in the place of something, with a part of that in it which the other side changed.
 
+use std::cell::RefCell;
+
 use super::grafted::Around;
 use super::pieces::{Piece, TextPart};
 use super::{Merger, Side, Versions};
 use crate::grammar::Kind;
+use crate::matching::match_pair;
 use crate::syntax::{NodeId, Part, Token, Tree};
 
 impl Merger<'_, '_> {
@@ -17,16 +20,25 @@ impl Merger<'_, '_> {
     ) -> Option<Piece> {
         let base = nodes.base?;
         let of = |side: Side| if side == Side::Ours { ours } else { theirs };
+        // What the other side put in the place of one of these parts goes where that went.
+        let replaced = RefCell::new(Vec::new());
         let side = Side::BOTH.into_iter().find(|side| {
             let (own, there) = (of(*side), side.other());
             let held = |x, y| {
-                x != base
-                    && self.to_side(there, x) == Some(y)
-                    && self.to_side(*side, x).is_some_and(|n| self.tree(*side).contains(own, n))
+                let held = x != base && self.to_side(*side, x).is_some_and(|n| self.tree(*side).contains(own, n));
+                if held && self.is_another_part(there, x, y) {
+                    replaced.borrow_mut().push((x, y));
+                    return true;
+                }
+                held && self.to_side(there, x) == Some(y)
             };
+            replaced.borrow_mut().clear();
             self.tree(*side).node(own).kind != self.trees.base.node(base).kind
                 && self.changed_inside(there, base, of(there), &held)
         })?;
+        for (x, y) in replaced.into_inner() {
+            match_pair(&self.trees.base, x, self.tree(side.other()), y, &mut self.matched[side.other() as usize]);
+        }
         if self.is_entangled(side, of(side)) {
             return Some(self.insertion(side, of(side)));
         }
@@ -37,6 +49,13 @@ impl Merger<'_, '_> {
             return self.around_held(base, side, of(side));
         }
         self.children(nodes, ours, theirs).ok().filter(|piece| !piece.disputed())
+    }
+
+    /// Whether a side has something else in the place of a part of an expression.
+    fn is_another_part(&self, side: Side, base: NodeId, node: NodeId) -> bool {
+        let (b, n) = (&self.trees.base, self.tree(side));
+        let part = |tree: &Tree<'_>, id: NodeId| tree.node(id).part == Part::Plain && !tree.node(id).anonymous;
+        part(b, base) && part(n, node) && self.to_side(side, base).is_none() && self.to_base(side, node).is_none()
     }
 
     /// What a side put in the place of a base node, with the one part of that which it has unchanged as the other side

@@ -29,7 +29,7 @@ fn declared_texts<'t>(tree: &'t Tree<'_>, entry: NodeId) -> HashSet<&'t [u8]> {
 
 /// Whether a statement is an import, or holds nothing but such in all its blocks, each of which tells the names that it
 /// brings in.
-fn only_imports(tree: &Tree<'_>, entry: NodeId) -> bool {
+pub(super) fn only_imports(tree: &Tree<'_>, entry: NodeId) -> bool {
     if tree.is_comment(entry) {
         return false;
     }

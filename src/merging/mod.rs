@@ -10,6 +10,7 @@ mod held;
 mod hidden;
 mod hunks;
 mod imports;
+mod indents;
 mod joined;
 mod joint;
 mod leaving;
@@ -20,6 +21,7 @@ mod outline;
 mod pieces;
 mod regions;
 mod regrafted;
+mod remarked;
 mod renamed;
 mod rewritten;
 mod scopes;
@@ -148,6 +150,7 @@ impl<'t, 's> Merger<'t, 's> {
         for side in Side::BOTH {
             part_drawn(trees, &mut matched, side);
         }
+        remarked::pair_below_comments(trees, &mut matched);
         let entangled = Side::BOTH.map(|s| entangled(trees, &matched, s));
         let across = nothing(&trees.ours, &trees.theirs);
         let (taken_in, joined) = (HashMap::default(), HashMap::default());

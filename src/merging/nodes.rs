@@ -1,10 +1,11 @@
 //! Merging one node of which the three versions are known.
 
+use super::indents::settle_indents;
 use super::pieces::{Content, Edges, Item, Merged, Piece, TextPart};
-use super::text::{merge_ends, merge_text, settle_line_ends};
+use super::text::{merge_ends, merge_text, settle_line_ends, split_raw};
 use super::{Merger, Side, Versions};
 use crate::Version;
-use crate::grammar::Kind;
+use crate::grammar::{Kind, KindRule};
 use crate::syntax::{NodeId, Part};
 
 /// What a merge of one node came to: a piece, or nothing that is smaller than the node agrees.
@@ -288,6 +289,19 @@ impl Merger<'_, '_> {
         {
             return Ok(Piece::Text(vec![TextPart::Plain(text)]));
         }
+        if let Some((mark, texts)) = split_raw(texts, &rule.raw) {
+            let rest = match (texts.base == texts.ours, texts.base == texts.theirs) {
+                (true, _) => vec![TextPart::Plain(texts.theirs.to_vec())],
+                (_, true) => vec![TextPart::Plain(texts.ours.to_vec())],
+                _ => self.merged_text(texts, ours, rule)?,
+            };
+            return Ok(Piece::Text([vec![TextPart::Plain(mark.to_vec())], rest].concat()));
+        }
+        Ok(Piece::Text(self.merged_text(texts, ours, rule)?))
+    }
+
+    /// A text that both sides changed, line by line.
+    fn merged_text(&self, texts: Versions<&[u8]>, ours: NodeId, rule: &KindRule) -> Result<Vec<TextPart>, Disagree> {
         let several = [texts.base, texts.ours, texts.theirs].iter().filter(|t| t.contains(&b'\n')).count() >= 2;
         if !rule.text || !several {
             return Err(Disagree);
@@ -296,7 +310,10 @@ impl Merger<'_, '_> {
         if rule.comment || self.is_remark(Side::Ours, ours) {
             parts = parts.into_iter().flat_map(settle_line_ends).collect();
         }
-        Ok(Piece::Text(parts))
+        if self.is_remark(Side::Ours, ours) {
+            parts = parts.into_iter().map(settle_indents).collect();
+        }
+        Ok(parts)
     }
 
     /// Whether a text is there to be read only.

@@ -3,6 +3,7 @@
 use std::ops::Range;
 
 use super::hunks::Hunk;
+use super::imports::only_imports;
 use super::lists::Work;
 use super::twins::Twin;
 use super::units::Form;
@@ -86,6 +87,7 @@ impl Merger<'_, '_> {
                 self.is_independent(h.side, *n, work.policy)
                     || self.is_first_remark(&work.seqs, h.side, *n)
                     || self.stands_apart(h.side, *n)
+                    || only_imports(self.tree(h.side), *n)
             };
             h.units.is_empty() && nodes.iter().all(independent)
         };
@@ -93,8 +95,8 @@ impl Merger<'_, '_> {
         arrives(a) && deletes(b) || deletes(a) && arrives(b)
     }
 
-    /// Whether an entry is nothing but comments, parted from what stands above and below, such as a banner, or what tells
-    /// at the top of a file whose it is: it describes neither.
+    /// Whether an entry is nothing but comments, parted from what stands above and below, such as a banner, or what a file
+    /// begins with that tells whose it is: it describes neither.
     pub(super) fn stands_apart(&self, side: Side, entry: NodeId) -> bool {
         let tree = self.tree(side);
         let node = tree.node(entry);
@@ -107,7 +109,7 @@ impl Merger<'_, '_> {
         let below = kids.get(node.position as usize + 1).map(|next| tree.node(*next).span.start);
         tree.is_comment(entry)
             && above.is_none_or(|end| parted(end, node.span.start))
-            && below.is_some_and(|start| parted(node.span.end, start))
+            && below.is_some_and(|start| node.span.start == 0 || parted(node.span.end, start))
     }
 
     /// Whether one hunk only puts in, right beside what the other took out: it may need what is gone.

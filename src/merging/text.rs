@@ -46,6 +46,20 @@ pub(super) fn merge_ends(texts: Versions<&[u8]>, marks: &[u8], remark: bool) -> 
     Some([mark, rest].concat())
 }
 
+/// Texts of which one side put one of some letters before the quote, or took it off, while the other changed no line in
+/// which it means anything: what stands before the quote then, and all that is behind.
+pub(super) fn split_raw<'t>(texts: Versions<&'t [u8]>, raw: &[u8]) -> Option<(&'t [u8], Versions<&'t [u8]>)> {
+    let quote = |text: &[u8]| text.iter().position(|b| matches!(b, b'"' | b'\''));
+    let split = texts.map(|text| text.split_at(quote(text).filter(|_| !raw.is_empty()).unwrap_or(0)));
+    let (mark, rest) = (split.as_ref().map(|(mark, _)| *mark), split.as_ref().map(|(_, rest)| *rest));
+    let side =
+        Side::BOTH.into_iter().find(|side| mark.get(side.other()) == &mark.base && mark.get(*side) != &mark.base)?;
+    let other = |mark: &[u8]| mark.iter().copied().filter(|b| !raw.contains(b)).collect::<Vec<u8>>();
+    let escapes = |text| line::lines(text).into_iter().filter(|line| line.contains(&b'\\')).collect::<Vec<&[u8]>>();
+    let safe = other(mark.get(side)) == other(mark.base) && escapes(rest.get(side.other())) == escapes(rest.base);
+    safe.then(|| (*mark.get(side), rest))
+}
+
 /// A text of one line that one side changed, with the lines that the other side put behind it.
 fn lines_behind(texts: Versions<&[u8]>) -> Option<Vec<u8>> {
     let inner = texts.map(|text| {
@@ -98,7 +112,7 @@ struct Shift<'t> {
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Way {
+pub(super) enum Way {
     In,
     Out,
 }
@@ -231,10 +245,13 @@ struct LineEdit<'l> {
 }
 
 impl LineEdit<'_> {
-    /// Whether this edit ends where one of the other side begins, and which lines come first is open.
+    /// Whether this edit ends where one of the other side begins, and which lines come first is open: both have more lines
+    /// than stood there, or one only puts some in beside lines that are not as many any more.
     fn meets(&self, next: &LineEdit<'_>) -> bool {
-        let grows = |e: &LineEdit<'_>| e.old.len() != e.new.len();
-        self.side != next.side && self.old.end == next.old.start && grows(self) && grows(next)
+        let grows = |e: &LineEdit<'_>| e.old.len() < e.new.len();
+        let puts_in = |a: &LineEdit<'_>, b: &LineEdit<'_>| a.old.is_empty() && b.old.len() != b.new.len();
+        let open = grows(self) && grows(next) || puts_in(self, next) || puts_in(next, self);
+        self.side != next.side && self.old.end == next.old.start && open
     }
 }
 

@@ -8,7 +8,7 @@ use super::units::Unit;
 use super::{Merger, Side, Versions};
 use crate::matching::match_pair;
 use crate::once;
-use crate::syntax::{NodeId, Part, Tree, mix};
+use crate::syntax::{Node, NodeId, Part, Tree, mix};
 
 /// What an entry that a side put in is on the other side.
 #[derive(Clone, Copy)]
@@ -72,11 +72,22 @@ impl Merger<'_, '_> {
         let behind = |unit: usize| barriers.partition_point(|at| *at < start(unit));
         let one = |(o, t): &(NodeId, NodeId)| {
             let ((_, start, end), (_, first, last)) = (places[&(Side::Ours, *o)], places[&(Side::Theirs, *t)]);
+            let apart = end < first || last < start;
             // Each stands in the place of another entry.
             let replace_others = start < end && first < last && (end <= first || last <= start);
-            behind(start) == behind(first) && !replace_others
+            behind(start) == behind(first) && !replace_others && !(apart && self.given_anew(*o, *t))
         };
         alike.chain(moved).filter(one).flat_map(both_ways).collect()
+    }
+
+    /// Whether what both sides put in says something of a name of which a side has more to say in the same list: at another
+    /// place, that stands behind something else.
+    fn given_anew(&self, ours: NodeId, theirs: NodeId) -> bool {
+        [(Side::Ours, ours), (Side::Theirs, theirs)].into_iter().any(|(side, node)| {
+            let (tree, Node { parent, key, .. }) = (self.tree(side), self.tree(side).node(node));
+            let free = tree.entry_rule(node).is_none_or(|rule| rule.free || rule.unique);
+            *key != 0 && !free && self.several(side).contains(&(*parent, *key))
+        })
     }
 
     /// Whether a side made two of an entry whose place means something, each under a name of its own and with the rest of

@@ -60,11 +60,15 @@ impl Merger<'_, '_> {
             *seqs.get_mut(side) = own;
             return Some(self.sequence(seqs, work.part, work.policy).items);
         }
-        if list == first {
-            return None;
-        }
         // Both took it off.
         let other = &work.seqs.get(other_side)[other_range];
+        if list == first {
+            let ([own], [other]) = (own, other) else { return None };
+            self.to_base(other_side, *other).filter(|base| *base == first)?;
+            let mut nodes = Versions { base: Some(first), ours: Some(*other), theirs: Some(*other) };
+            *nodes.get_mut(side) = Some(*own);
+            return Some(vec![self.matched_item(self.edges(work, unit), work.part, nodes)]);
+        }
         let mut seqs = Versions { base: self.trees.base.part(list, Part::Entry), ours: other, theirs: other };
         *seqs.get_mut(side) = own;
         Some(self.sequence(seqs, work.part, work.policy).items)

@@ -197,7 +197,11 @@ impl Builder<'_, '_> {
             } else {
                 let comment = |k: &&u32| self.language.rule(self.raws[**k as usize].kind).comment;
                 let comments = if rule.lines { lead.iter().take_while(comment).count() } else { 0 };
-                if let Some(last) = lead[..comments].iter().rposition(|comment| self.is_loose(*comment)) {
+                let last = match groups.is_empty() && self.is_header(&lead[..comments], kid) {
+                    true => comments.checked_sub(1),
+                    false => lead[..comments].iter().rposition(|comment| self.is_loose(*comment)),
+                };
+                if let Some(last) = last {
                     let own = lead.drain(last + 1..).collect();
                     let end = self.raws[lead[last] as usize].span.end;
                     groups.push(Self::comments(std::mem::replace(&mut lead, own), end));
@@ -222,6 +226,13 @@ impl Builder<'_, '_> {
     pub(super) fn is_loose(&self, raw: u32) -> bool {
         let raw = &self.raws[raw as usize];
         !self.loose.is_empty() && self.loose.contains(&line_hash(&self.source[raw.span.range()]))
+    }
+
+    /// Whether the comments above a statement are those that the file begins with, and tell of the file: so they do above
+    /// what takes names from elsewhere.
+    fn is_header(&self, comments: &[u32], below: u32) -> bool {
+        let first = comments.first().is_some_and(|comment| self.raws[*comment as usize].span.start == 0);
+        first && self.rule_of(below).is_some_and(|rule| rule.imports)
     }
 
     /// An entry that consists of comments only.

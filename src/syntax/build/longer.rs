@@ -56,7 +56,7 @@ impl Builder<'_, '_> {
     }
 
     /// What the language says of an entry of a raw node's kind.
-    fn rule_of(&self, raw: u32) -> Option<&'static EntryRule> {
+    pub(super) fn rule_of(&self, raw: u32) -> Option<&'static EntryRule> {
         let entry = self.language.rule(self.raws[raw as usize].kind).entries.first()?;
         Some(&self.language.entries()[*entry as usize])
     }

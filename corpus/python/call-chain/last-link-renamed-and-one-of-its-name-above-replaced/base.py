@@ -1,0 +1,5 @@
+expect(
+    Reading(station="kiel", unit="cm")
+    .add(Reading.log("stdio", level=100))
+    .add(0)
+)

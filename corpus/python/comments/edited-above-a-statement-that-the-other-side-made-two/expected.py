@@ -1,0 +1,7 @@
+def cut(residual, board):
+    # Remove what is full from the residual board
+    full = [(u, v, d) for u, v, d in board.edges(data=True)
+            if d["flow"] == d["capacity"]]
+    residual.remove_from(full)
+
+    return residual

@@ -1,0 +1,6 @@
+from harbour import Port
+
+from board import Row
+from board import rows
+
+NAME = "row"

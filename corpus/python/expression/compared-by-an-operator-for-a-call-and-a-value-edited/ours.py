@@ -1,0 +1,3 @@
+def test_levels(board):
+    rows = board.rows("kiel")
+    assert list(rows.levels()) == [set([1, 2, 3]), set([])]

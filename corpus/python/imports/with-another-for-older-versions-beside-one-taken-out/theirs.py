@@ -1,0 +1,10 @@
+"""Drawing of tide charts."""
+try:
+    from cStringIO import StringIO
+except ImportError:
+    from io import StringIO
+import os
+import sys
+import tides
+
+CHART = tides.chart(sys.argv, StringIO())

@@ -1,0 +1,3 @@
+__all__ = ['charts', 'feeds', 'gauge', 'ports', 'api', 'stats']
+
+charts = load('charts')

@@ -1,0 +1,7 @@
+__all__ = [
+    'charts', 'feeds', 'ports', 'api', 'statistics',
+    'station',
+    'gauge',  # deprecated, use 'station' instead
+]
+
+charts = load('charts')

@@ -1,0 +1,6 @@
+QUERY = """select level
+    from readings
+      where port = 'husum'
+      and year = 2026
+    order by level
+"""

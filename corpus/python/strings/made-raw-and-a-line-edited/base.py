@@ -1,0 +1,6 @@
+def surge(level):
+    """Return the surge above a level.
+
+    It is at most \pm 3 metres.
+    """
+    return level

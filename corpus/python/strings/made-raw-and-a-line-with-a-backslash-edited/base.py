@@ -1,0 +1,4 @@
+PATTERN = "tide"
+HELP = """Names end with a tab.
+Give a station.
+"""

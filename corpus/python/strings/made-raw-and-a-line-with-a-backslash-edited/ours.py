@@ -1,0 +1,4 @@
+PATTERN = "tide"
+HELP = r"""Names end with a tab.
+Give a station.
+"""
