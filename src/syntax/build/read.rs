@@ -145,8 +145,8 @@ pub(super) fn late(raws: &[Raw], language: &'static Language) -> Option<u32> {
         language.rule(raw.kind).remark && (text(only) || joined())
     };
     // Only the first of several texts is there to be read.
-    let others = listed[..last].iter().enumerate().filter(|(at, raw)| !foremost(raw) && !(*at == 0 && is_text(raw)));
-    let (first, _) = others.into_iter().next()?;
+    let other = |(at, raw): &(usize, &&Raw)| !(foremost(raw) || *at == 0 && is_text(raw));
+    let (first, _) = listed[..last].iter().enumerate().find(other)?;
     listed[first..=last].iter().find(|raw| foremost(raw)).map(|raw| raw.span.start)
 }
 
