@@ -23,6 +23,7 @@ mod regions;
 mod regrafted;
 mod remarked;
 mod renamed;
+mod restated;
 mod rewritten;
 mod scopes;
 mod shuffled;
@@ -176,6 +177,7 @@ impl<'t, 's> Merger<'t, 's> {
             branched: HashSet::default(),
         };
         merger.branched = merger.copied_into_branches();
+        merger.unsettled = merger.restated();
         merger
     }
 

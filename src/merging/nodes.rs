@@ -44,6 +44,8 @@ impl Merger<'_, '_> {
             || self.is_entangled(Side::Theirs, theirs)
             || self.holds_spilled(Side::Ours, ours)
             || self.holds_spilled(Side::Theirs, theirs)
+            || self.holds_unsettled(Side::Ours, ours)
+            || self.holds_unsettled(Side::Theirs, theirs)
             || nodes.base.is_some_and(|b| {
                 let mut apart = self.stranded.iter().flatten().chain(&self.branched);
                 self.joined.keys().any(|list| self.trees.base.contains(b, *list))
@@ -363,6 +365,10 @@ impl Merger<'_, '_> {
 
     fn holds_spilled(&self, side: Side, node: NodeId) -> bool {
         self.spilled[side as usize].iter().any(|inner| self.tree(side).contains(node, *inner))
+    }
+
+    fn holds_unsettled(&self, side: Side, node: NodeId) -> bool {
+        self.unsettled[side as usize].iter().any(|inner| self.tree(side).contains(node, *inner))
     }
 
     fn holds_taken_in(&self, side: Side, node: NodeId) -> bool {

@@ -1,0 +1,6 @@
+def measure(span):
+    row = {
+        'tide': span,
+        'by': 1,
+    }
+    note(row)
