@@ -14,6 +14,7 @@ mod score;
 mod similarity;
 mod wraps;
 
+use std::cell::OnceCell;
 use std::rc::Rc;
 
 use rustc_hash::FxHashMap as HashMap;
@@ -245,7 +246,7 @@ struct Matcher<'t, 's> {
     /// The calls of both, when that was first asked for.
     calls: Option<[HashMap<u64, u32>; 2]>,
     /// Which statements stand beside one another in either, when that was first asked for.
-    neighbours: Option<[HashMap<u64, u32>; 2]>,
+    neighbours: OnceCell<[HashMap<u64, u32>; 2]>,
     /// How often statements begin alike in either, when that was first asked for.
     heads: Option<[HashMap<u64, u32>; 2]>,
     from_bags: Bags,
@@ -261,7 +262,7 @@ impl<'t, 's> Matcher<'t, 's> {
             from,
             to,
             calls: None,
-            neighbours: None,
+            neighbours: OnceCell::new(),
             heads: None,
             from_bags: Bags::default(),
             to_bags: Bags::default(),

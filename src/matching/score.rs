@@ -44,7 +44,10 @@ impl Matcher<'_, '_> {
     pub(super) fn surely_entry(&self, (a, _): Among<'_>, (b, _): Among<'_>, context: &Context) -> bool {
         let key = self.from.node(a).key;
         let once = |keys: &HashMap<u64, u32>| keys.get(&key) == Some(&1);
-        key == self.to.node(b).key && once(&context.from_keys) && once(&context.to_keys)
+        key == self.to.node(b).key
+            && once(&context.from_keys)
+            && once(&context.to_keys)
+            && (self.from.core_hash(a) == self.to.core_hash(b) || !self.went_along(a, b))
     }
 
     /// Whether two parts are equal, or stand in a field of their own and are like no other part.
@@ -77,7 +80,7 @@ impl Matcher<'_, '_> {
         if context.to_texts.contains(&self.from.core_hash(a)) || context.from_texts.contains(&self.to.core_hash(b)) {
             return 0.0;
         }
-        if x.key == 0 && y.key == 0 && self.went_along(a, b) {
+        if self.went_along(a, b) {
             return 0.0;
         }
         let same_kind = self.from.core_kind(a) == self.to.core_kind(b);
@@ -130,12 +133,13 @@ impl Matcher<'_, '_> {
 
     /// Whether either of two statements stands in the other tree as it is, beside what it stands beside here, and both
     /// nowhere else: it went there with that, and what took its place is another.
-    fn went_along(&mut self, a: NodeId, b: NodeId) -> bool {
+    fn went_along(&self, a: NodeId, b: NodeId) -> bool {
         let (from, to) = (self.from, self.to);
-        if self.siblings || !from.is_statement(a) || !to.is_statement(b) {
+        let named = |tree: &Tree<'_>, n: NodeId| tree.entry_rule(n).is_some_and(|rule| rule.unique);
+        if self.siblings || !from.is_statement(a) || !to.is_statement(b) || named(from, a) || named(to, b) {
             return false;
         }
-        let neighbours = self.neighbours.get_or_insert_with(|| [neighbours(from), neighbours(to)]);
+        let neighbours = self.neighbours.get_or_init(|| [neighbours(from), neighbours(to)]);
         let mut pairs = beside(from, a).chain(beside(to, b));
         pairs.any(|pair| neighbours.iter().all(|of| of.get(&pair) == Some(&1)))
     }

@@ -135,7 +135,7 @@ impl<'s> Merger<'_, 's> {
     }
 
     /// A node of one version, with what it is in the others.
-    fn in_all(&self, version: Version, node: NodeId) -> Versions<Option<NodeId>> {
+    pub(super) fn in_all(&self, version: Version, node: NodeId) -> Versions<Option<NodeId>> {
         let base = match Side::BOTH.into_iter().find(|side| Version::from(*side) == version) {
             Some(side) => self.to_base(side, node),
             None => Some(node),

@@ -110,13 +110,28 @@ impl<'s> Merger<'_, 's> {
     pub(super) fn contest(&self, piece: &mut Piece, withdrawn: &Withdrawn) -> Vec<(Side, Vec<u8>)> {
         let withdrawn = if withdrawn.is_empty() { withdrawn.clone() } else { self.still_gone(piece, withdrawn) };
         let base = &self.trees.base;
-        let mut names = if withdrawn.perhaps.is_empty() { Vec::new() } else { base.declared(NodeId::ROOT) };
-        names.retain(|name| withdrawn.perhaps.contains(base.text(*name)));
+        let renamed = self.renamed_definitions();
+        let none = withdrawn.perhaps.is_empty() && renamed.is_empty();
+        let mut names = if none { Vec::new() } else { base.declared(NodeId::ROOT) };
+        let inside = |name: &Span| renamed.iter().any(|span| span.start <= name.start && name.end <= span.end);
+        names.retain(|name| withdrawn.perhaps.contains(base.text(*name)) || inside(name));
         names.sort_by_key(|name| name.start);
         let mut used = Vec::new();
         self.contest_in(piece, &withdrawn, &names, &mut used);
         used.retain(|(side, name)| !withdrawn.by(*side).contains_key(name));
         used
+    }
+
+    /// The definitions of base that have another name on a side. Its lines may stand there as they did, as those of a new
+    /// one: lines do not tell what a side took out of such a definition.
+    fn renamed_definitions(&self) -> Vec<Span> {
+        let base = &self.trees.base;
+        let renamed = |id: &NodeId| {
+            let key = |side: Side| self.to_side(side, *id).map(|own| self.tree(side).node(own).key);
+            Side::BOTH.into_iter().any(|side| key(side).is_some_and(|key| key != base.node(*id).key))
+        };
+        let definitions = (1..base.len() as u32).map(NodeId).filter(|id| base.is_definition(*id));
+        definitions.filter(renamed).map(|id| base.node(id).span).collect()
     }
 
     /// Those of the names withdrawn from the file that a merge does not declare again.
@@ -165,6 +180,14 @@ impl<'s> Merger<'_, 's> {
         for item in &mut merged.items {
             let brought_by = brought_by(item);
             let Content::Piece(piece) = &mut item.content else { continue };
+            // Of a block that is one side's, not all of it is in dispute.
+            if let Piece::Copy { version, node } = *piece
+                && self.trees.get(version).is_block(node)
+                && self.uses(piece, brought_by, withdrawn).is_some()
+                && let Some(opened) = self.opened(version, node)
+            {
+                *piece = opened;
+            }
             self.contest_in(piece, withdrawn, names, used);
             if item.part == Part::Entry
                 && !withdrawn.is_empty()
@@ -174,6 +197,23 @@ impl<'s> Merger<'_, 's> {
                 used.push((side.other(), name.to_vec()));
             }
         }
+    }
+
+    /// A block of one version as what it is made of, if all that base has in it is still right in it.
+    fn opened(&self, version: Version, node: NodeId) -> Option<Piece> {
+        let tree = self.trees.get(version);
+        let nodes = self.in_all(version, node);
+        let stays = |id: &NodeId| {
+            let own = *self.in_all(Version::Base, *id).get(version);
+            own.is_some_and(|own| tree.node(own).parent == node)
+        };
+        let copy = |kid: &NodeId| {
+            let edges = self.in_all(version, *kid).map(|n| n.map(|n| (n, n)));
+            Item { edges, ..Item::copy(version, *kid, tree.node(*kid).part) }
+        };
+        let items = tree.kids(node).iter().map(copy).collect();
+        let all_stay = self.trees.base.kids(nodes.base?).iter().all(stays);
+        all_stay.then(|| Piece::Merged(Box::new(Merged { nodes, items, combined: false })))
     }
 
     /// What a side withdrew from the statements that a piece holds, or from a definition, beside what it withdrew
