@@ -3,6 +3,7 @@
 mod alike;
 mod beside;
 mod combine;
+mod compatible;
 mod copied;
 mod exchanged;
 mod grafted;
