@@ -208,7 +208,7 @@ impl Merger<'_, '_> {
                     both = true;
                     let of = |side: Side, nodes: Vec<NodeId>| nodes.into_iter().map(move |n| (side, n));
                     let mut all: Vec<_> = of(Side::Ours, ours).chain(of(Side::Theirs, theirs)).collect();
-                    all.sort_by_key(|(side, node)| match self.tree(*side).is_comment(*node) {
+                    all.sort_by_cached_key(|(side, node)| match self.tree(*side).is_comment(*node) {
                         true if self.heads_the_file(*side, *node) => 0,
                         comment => 1 + u8::from(comment),
                     });

@@ -4,6 +4,8 @@
 
 use super::lists::Work;
 use super::{Merger, Side, Versions};
+use rustc_hash::FxHashSet as HashSet;
+
 use crate::grammar::{Kind, find_word};
 use crate::syntax::{NodeId, Part, Tree};
 
@@ -18,12 +20,13 @@ impl Merger<'_, '_> {
             || work.twins.contains_key(&(side, node))
     }
 
-    /// Whether an entry is a comment that all else in a file stands below, and that describes none of that.
+    /// Whether an entry that a side put in is a comment that all else in a file stands below, and that describes none of
+    /// that: none of its lines stood in base.
     pub(super) fn heads_the_file(&self, side: Side, node: NodeId) -> bool {
         let (tree, base) = (self.tree(side), &self.trees.base);
         let stood_there = || {
-            let mut old = (0..base.len() as u32).map(|id| base.node(NodeId(id)).hash);
-            old.any(|hash| tree.tokens(node).iter().any(|token| token.hash == hash))
+            let lines: HashSet<u64> = tree.tokens(node).iter().map(|token| token.hash).collect();
+            (0..base.len() as u32).any(|id| lines.contains(&base.node(NodeId(id)).hash))
         };
         tree.node(node).parent == NodeId::ROOT
             && tree.node(node).position == 0
