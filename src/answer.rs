@@ -243,13 +243,13 @@ fn seen_by_lines(
     language: &'static Language,
 ) -> Option<ByLines> {
     let rules = language.descriptor.outline.as_ref()?;
-    // What must stand before all else in a file has no place of its own.
-    let foremost = language.descriptor.entry.iter().filter(|entry| entry.foremost).flat_map(|entry| &entry.key);
-    let put_in = |word: &String| {
-        let sides = edits.iter().flat_map(|edit| Side::BOTH.map(|side| &versions.get(side)[edit.at(side.into())]));
-        sides.into_iter().any(|edited| find_word(edited, word.as_bytes()).next().is_some())
+    // Whether something stands before all else in a file, the statements that edits come near do not tell.
+    let mut foremost = language.descriptor.entry.iter().filter(|entry| entry.foremost).flat_map(|entry| &entry.key);
+    let is_edited = |word: &String| {
+        let mut sides = edits.iter().flat_map(|edit| Side::BOTH.map(|side| &versions.get(side)[edit.at(side.into())]));
+        sides.any(|edited| find_word(edited, word.as_bytes()).next().is_some())
     };
-    if foremost.into_iter().any(put_in) {
+    if foremost.any(is_edited) {
         return None;
     }
     let edited = edits::places_in(text, versions, edits)?;

@@ -79,13 +79,13 @@ impl<'s> Case<'s> {
             page.as_ref().map_or(&[][..], |page| &page.gone).iter().all(|name| pieces.gone.contains(name))
         };
         // Lines tell better than trees where a comment went, if what stands around it moved.
-        let remarks = |page: &Page| self.disputes_comments_alone(page);
+        let comments_alone = |page: &Page| self.disputes_comments_alone(page);
         let better = |pieces: &Page| match &page {
             Ok(page) if will_do(page) => pieces.conflicts == 0,
             Ok(page) => !enough(page) || self.dissent(page).worse_than(self.dissent(pieces)),
             Err(_) => true,
         };
-        if !page.as_ref().is_ok_and(|page| will_do(page) && (page.conflicts == 0 || !remarks(page)))
+        if !page.as_ref().is_ok_and(|page| will_do(page) && (page.conflicts == 0 || !comments_alone(page)))
             && let Some(pieces) = self.one_by_one(merged)
             && enough(&pieces)
             && seen(&pieces)
@@ -128,11 +128,11 @@ impl<'s> Case<'s> {
         let Some(rules) = &self.language.descriptor.outline else { return false };
         let (lines, size) = (line::lines(&page.text), self.settings.marker_size);
         let marker = |line: &[u8]| b"<|=>".iter().any(|mark| line::is_mark(line, *mark, size));
-        let told = |line: &&&[u8]| {
+        let code = |line: &&[u8]| {
             let words = line.trim_ascii();
             !words.is_empty() && !words.starts_with(rules.comment.as_bytes()) && !marker(line)
         };
-        line::blocks(&lines, size).iter().all(|block| !lines[block.lines.clone()].iter().any(|line| told(&line)))
+        line::blocks(&lines, size).iter().all(|block| !lines[block.lines.clone()].iter().any(code))
     }
 
     pub(super) fn dissent(&self, page: &Page) -> Dissent {

@@ -156,29 +156,17 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
         let known = starts.into_iter().find(|start| versions.base.placed.contains(start));
         known.map_or_else(|| put_there(one, side), |start| versions.get(side.other()).placed.contains(&start))
     };
-    // What stands in a statement to which a side gave an attribute, say, is what stood there without that: one side may
-    // have taken it out, or put it in, where the other has the attribute.
-    let at = |one: &Listed| path_hash(one.place, &one.path);
-    let all_at = |set: &Set| set.all.iter().map(at).collect::<HashSet<u64>>();
-    let frames = |set: &Set| set.all.iter().map(|one| one.frame).collect::<HashSet<u64>>();
-    let (old, old_frames) = (all_at(&versions.base), frames(&versions.base));
-    let reframed = Side::BOTH.map(|side| {
-        let other = versions.get(side.other());
-        let anew = frames(other);
-        let put_in = |one: &&Listed| !old_frames.contains(&one.frame) && anew.contains(&one.frame);
-        (answer.all.iter().filter(put_in).map(at).collect::<HashSet<u64>>(), all_at(other))
-    });
-    let lost = |one: &Listed, side: Side| {
-        let ((put_in, there), at) = (&reframed[side as usize], at(one));
-        let settled = one.value.is_none() && (put_in.contains(&at) || old.contains(&at) && !there.contains(&at));
-        wanted(one, side) && !settled
+    let reframed: OnceCell<[Reframed; 2]> = OnceCell::new();
+    let settled = |one: &Listed, side: Side| {
+        let all = || Side::BOTH.map(|side| Reframed::of(&versions.base, versions.get(side.other()), &answer));
+        reframed.get_or_init(all)[side as usize].settled(one)
     };
     let lost = |one: &&Listed| {
         let [base, ours, theirs, own] = sets.map(|set| set.of(one).0);
         match (own, base, ours, theirs) {
             (0, 1, 1, 1) => true,
-            (0, 0, 1, 0) => lost(one, Side::Ours),
-            (0, 0, 0, 1) => lost(one, Side::Theirs),
+            (0, 0, 1, 0) => wanted(one, Side::Ours) && !settled(one, Side::Ours),
+            (0, 0, 0, 1) => wanted(one, Side::Theirs) && !settled(one, Side::Theirs),
             _ => false,
         }
     };
@@ -201,6 +189,39 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
         let line = tree.line_of(tree.node(at).span.start);
         Listing::Wrong(Unsound::Mislisted { name: one.path.join(sign), line })
     })
+}
+
+/// What stands in a statement to which a side gave an attribute, say, is what stood there without that: one side may have
+/// taken it out, or put it in, where the other has the attribute.
+struct Reframed {
+    /// What the answer has in such statements of the other side.
+    put_in: HashSet<u64>,
+    /// What base has, and the other side has not, whatever the statement.
+    taken_out: HashSet<u64>,
+}
+
+impl Reframed {
+    fn of(base: &Set, other: &Set, answer: &Set) -> Reframed {
+        let frames = |set: &Set| set.all.iter().map(|one| one.frame).collect::<HashSet<u64>>();
+        let (old, new) = (frames(base), frames(other));
+        let put_in = |one: &&Listed| !old.contains(&one.frame) && new.contains(&one.frame);
+        let there: HashSet<u64> = other.all.iter().map(Self::place).collect();
+        Reframed {
+            put_in: answer.all.iter().filter(put_in).map(Self::place).collect(),
+            taken_out: base.all.iter().map(Self::place).filter(|at| !there.contains(at)).collect(),
+        }
+    }
+
+    /// Where something stands, whatever else is said of it.
+    fn place(one: &Listed) -> u64 {
+        path_hash(one.place, &one.path)
+    }
+
+    /// Whether what only one side has is in the answer in another statement, or was taken out by the other side.
+    fn settled(&self, one: &Listed) -> bool {
+        let at = Self::place(one);
+        one.value.is_none() && (self.put_in.contains(&at) || self.taken_out.contains(&at))
+    }
 }
 
 /// A table of which nothing is left, that base does not have, and a side has with something in it: that went, and what

@@ -9,7 +9,7 @@ use gix::bstr::ByteSlice;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet, FxHasher};
 
 use super::{Edit, View};
-use crate::grammar::{self, find_word, is_word, words};
+use crate::grammar::{self, before_quotes, find_word, is_word, words};
 use crate::layout::Page;
 use crate::line;
 use crate::merging::{Sorts, Used, Withdrawn, renamed, withdrawn_from};
@@ -269,10 +269,7 @@ fn mentioned<'w>(tree: &Tree<'_>, searched: &HashSet<&'w [u8]>) -> HashMap<&'w [
         } else if !tree.is_leaf(id) {
             continue;
         } else if tree.is_whole(id) {
-            // What stands right before a quote says what kind of text follows.
-            let quoted = |end: usize| text.get(end).is_some_and(|b| matches!(b, b'"' | b'\''));
-            let kinds = |name: &&'w [u8]| find_word(text, name).filter(|at| quoted(at + name.len())).count();
-            searched.iter().flat_map(|name| std::iter::repeat_n(*name, kinds(name))).collect()
+            before_quotes(text).collect()
         } else if rule.comment || rule.text {
             others(&tree.names(id).map(|name| tree.text(name)).collect::<Vec<_>>())
         } else {

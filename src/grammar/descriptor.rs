@@ -251,7 +251,7 @@ pub struct EntryDescriptor {
     #[serde(default)]
     pub binds: Vec<String>,
     /// Whether nothing but others of its kind, a text to be read and comments may stand before it in a file, whatever
-    /// its grammar says.
+    /// its grammar says. Its key is a token, by which lines know it.
     #[serde(default)]
     pub foremost: bool,
     /// Whether what it names is declared elsewhere: its names are no uses of what this file declares.

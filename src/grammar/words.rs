@@ -77,7 +77,7 @@ pub(crate) fn continued(text: &[u8]) -> Vec<u8> {
     let mut at = 0;
     while let Some(byte) = text.get(at) {
         let escape = *byte == b'\\';
-        let rest = &text[(at + 1).min(text.len())..];
+        let rest = &text[at + 1..];
         if escape && (rest.starts_with(b"\n") || rest.starts_with(b"\r\n")) {
             at += 1 + rest.iter().take_while(|b| b.is_ascii_whitespace()).count();
             continue;
@@ -140,13 +140,22 @@ pub(crate) fn words(text: &[u8]) -> impl Iterator<Item = &[u8]> + Clone {
 /// The words in a text that may be names: no numbers, and not what stands right before a quote. That is the last word in
 /// a text, or tells what kind of text follows.
 pub(crate) fn names(text: &[u8]) -> impl Iterator<Item = &[u8]> {
+    let names = words_and_quotes(text).filter(|(word, quoted)| !quoted && !word[0].is_ascii_digit());
+    names.map(|(word, _)| word)
+}
+
+/// The words in a text that stand right before a quote: not the last word of a text, they tell what kind of text follows.
+pub(crate) fn before_quotes(text: &[u8]) -> impl Iterator<Item = &[u8]> {
+    words_and_quotes(text).filter(|(_, quoted)| *quoted).map(|(word, _)| word)
+}
+
+/// The words in a text, and numbers, and whether each stands right before a quote.
+fn words_and_quotes(text: &[u8]) -> impl Iterator<Item = (&[u8], bool)> {
     let parts = text.split_inclusive(|b| !is_word(*b)).map(|part| match part.split_last() {
-        Some((last, word)) if !is_word(*last) => (word, Some(*last)),
-        _ => (part, None),
+        Some((last, word)) if !is_word(*last) => (word, matches!(last, b'"' | b'\'')),
+        _ => (part, false),
     });
-    parts
-        .filter(|(word, next)| word.first().is_some_and(|b| !b.is_ascii_digit()) && !matches!(next, Some(b'"' | b'\'')))
-        .map(|(word, _)| word)
+    parts.filter(|(word, _)| !word.is_empty())
 }
 
 /// The last name in a type before what it is made of: of `&'t std::Vec<u8>`, it is `Vec`. Nothing, if it has none.

@@ -19,19 +19,20 @@ impl Renderer<'_, '_> {
 
     /// Whether what is written ends with a comment that ends a line in its own version.
     fn ends_line(&self, item: &Item) -> bool {
-        match &item.content {
-            Content::Piece(Piece::Copy { version, node }) => {
-                let tree = self.tree(*version);
-                let last = tree.kids(*node).last().filter(|_| !tree.is_comment(*node)).unwrap_or(node);
-                let behind = &tree.source[tree.node(*last).span.end as usize..];
-                let line = behind.iter().find(|b| !matches!(b, b' ' | b'\t' | b'\r'));
-                tree.is_comment(*last) && line.is_none_or(|b| *b == b'\n')
-            }
-            Content::Piece(Piece::Merged(merged)) => merged.items.last().is_some_and(|last| self.ends_line(last)),
-            _ => false,
+        let mut last = item;
+        while let Content::Piece(Piece::Merged(merged)) = &last.content {
+            let Some(inner) = merged.items.last() else { return false };
+            last = inner;
         }
+        let Content::Piece(Piece::Copy { version, node }) = &last.content else { return false };
+        let tree = self.tree(*version);
+        let last = tree.kids(*node).last().filter(|_| !tree.is_comment(*node)).unwrap_or(node);
+        let behind = &tree.source[tree.node(*last).span.end as usize..];
+        let line = behind.iter().find(|b| !matches!(b, b' ' | b'\t' | b'\r'));
+        tree.is_comment(*last) && line.is_none_or(|b| *b == b'\n')
     }
 
+    /// The white space that two neighbours have between them in one of the versions, or as the list is laid out.
     fn gap_beside(&self, frame: &Frame<'_>, left: &Item, right: &Item, pick: Version) -> Vec<u8> {
         let candidates = Versions::each(|v| {
             let (l, r) = edge(left, right, v)?;

@@ -124,11 +124,9 @@ impl Matcher<'_, '_> {
     /// is in the blocks.
     fn same_head(&mut self, a: NodeId, b: NodeId) -> bool {
         let (from, to) = (self.from, self.to);
-        let head = head(from, a);
-        head.is_some() && head == self::head(to, b) && {
-            let heads = self.heads.get_or_insert_with(|| [heads(from), heads(to)]);
-            heads.iter().all(|of| head.and_then(|head| of.get(&head)) == Some(&1))
-        }
+        let Some(head) = telling_head(from, a).filter(|head| telling_head(to, b) == Some(*head)) else { return false };
+        let heads = self.heads.get_or_insert_with(|| [heads(from), heads(to)]);
+        heads.iter().all(|of| of.get(&head) == Some(&1))
     }
 
     /// Whether either of two statements stands in the other tree as it is, beside what it stands beside here, and both
@@ -237,8 +235,8 @@ impl Matcher<'_, '_> {
     }
 }
 
-/// What a statement with a block begins with, if that is enough to be known by.
-fn head(tree: &Tree<'_>, entry: NodeId) -> Option<u64> {
+/// A hash of what a statement with a block begins with, if that is enough to be known by.
+fn telling_head(tree: &Tree<'_>, entry: NodeId) -> Option<u64> {
     let core = tree.node(entry).core;
     tree.block(core)?;
     let head = tree.head(core);
@@ -250,7 +248,7 @@ fn head(tree: &Tree<'_>, entry: NodeId) -> Option<u64> {
 /// How often statements with blocks begin with the same words.
 fn heads(tree: &Tree<'_>) -> HashMap<u64, u32> {
     let mut found: HashMap<u64, u32> = HashMap::default();
-    for head in (1..tree.len() as u32).filter_map(|n| head(tree, NodeId(n))) {
+    for head in (1..tree.len() as u32).filter_map(|n| telling_head(tree, NodeId(n))) {
         *found.entry(head).or_default() += 1;
     }
     found

@@ -7,7 +7,6 @@ use super::twins::Twin;
 use super::{Merger, Side, Versions};
 use rustc_hash::FxHashSet as HashSet;
 
-use crate::grammar::{Kind, find_word};
 use crate::matching::{Bags, dice};
 use crate::syntax::{Listed, NodeId, Part, Tree, listed_in};
 
@@ -209,7 +208,7 @@ impl Merger<'_, '_> {
                     both = true;
                     let of = |side: Side, nodes: Vec<NodeId>| nodes.into_iter().map(move |n| (side, n));
                     let mut all: Vec<_> = of(Side::Ours, ours).chain(of(Side::Theirs, theirs)).collect();
-                    all.sort_by_key(|(side, node)| match self.tree(*side).is_comment(*node) {
+                    all.sort_by_cached_key(|(side, node)| match self.tree(*side).is_comment(*node) {
                         true if self.heads_the_file(*side, *node) => 0,
                         comment => 1 + u8::from(comment),
                     });
@@ -233,166 +232,6 @@ impl Merger<'_, '_> {
         }
         (items, both)
     }
-
-    /// Whether an entry that a side put in means the same wherever it is, or is there in both: what only names
-    /// something, and comments.
-    fn is_loose(&self, work: &Work<'_>, side: Side, node: NodeId) -> bool {
-        let tree = self.tree(side);
-        self.is_independent(side, node, work.policy)
-            || tree.is_comment(node)
-            || is_plain(tree, node)
-            || work.twins.contains_key(&(side, node))
-    }
-
-    /// Whether an entry is a comment that all else in a file stands below, and that describes none of that.
-    fn heads_the_file(&self, side: Side, node: NodeId) -> bool {
-        let (tree, base) = (self.tree(side), &self.trees.base);
-        let stood_there = || {
-            let mut old = (0..base.len() as u32).map(|id| base.node(NodeId(id)).hash);
-            old.any(|hash| tree.tokens(node).iter().any(|token| token.hash == hash))
-        };
-        tree.node(node).parent == NodeId::ROOT
-            && tree.node(node).position == 0
-            && self.stands_apart(side, node)
-            && !stood_there()
-    }
-
-    /// Whether of two insertions of statements one is nothing but comments, and the other has none that stands alone.
-    fn comments_alone(&self, work: &Work<'_>, ours: &[NodeId], theirs: &[NodeId]) -> bool {
-        let comments = |side: Side, nodes: &[NodeId]| nodes.iter().filter(|n| self.tree(side).is_comment(**n)).count();
-        let counts = (comments(Side::Ours, ours), comments(Side::Theirs, theirs));
-        work.part == Part::Entry
-            && work.policy.is_some_and(|p| p.lines)
-            && (counts == (ours.len(), 0) || counts == (0, theirs.len()))
-    }
-
-    /// Whether insertions at one place do not disagree.
-    fn compatible(&self, work: &Work<'_>, ours: &[NodeId], theirs: &[NodeId]) -> bool {
-        let Some(policy) = work.policy else { return self.beside_an_entry(ours, theirs) };
-        if work.part != Part::Entry {
-            return false;
-        }
-        let side = |s: Side, nodes: &[NodeId]| -> Vec<(bool, bool, Option<i8>, u64)> {
-            nodes
-                .iter()
-                .filter(|n| !self.tree(s).is_comment(**n))
-                .map(|n| {
-                    let free = self.is_independent(s, *n, Some(policy));
-                    // A barrier that is not free takes what has no place before it.
-                    let rank = self.tree(s).entry_rule(*n).map_or(Some(0), |r| (free || !r.barrier).then_some(r.rank));
-                    (free, free && self.to_base(s, *n).is_some(), rank, self.known_by(s, *n))
-                })
-                .collect()
-        };
-        if ours.iter().all(|o| theirs.iter().all(|t| self.commute(*o, *t) || self.import_apart(*o, *t))) {
-            return true;
-        }
-        if self.remark_beside(work, Side::Ours, ours, theirs) || self.remark_beside(work, Side::Theirs, theirs, ours) {
-            return true;
-        }
-        let one_value = ours.iter().any(|o| theirs.iter().any(|t| self.one_value(*o, *t)));
-        let (ours, theirs) = (side(Side::Ours, ours), side(Side::Theirs, theirs));
-        !one_value
-            && !ours.is_empty()
-            && !theirs.is_empty()
-            && ours.iter().all(|(free, moved, rank, key)| {
-                theirs.iter().all(|(other_free, other_moved, other_rank, other_key)| {
-                    // A definition that was elsewhere before is not one of two things to choose between.
-                    let apart = *free && *other_free
-                        || *moved
-                        || *other_moved
-                        || !policy.lines
-                            && !policy.free
-                            && rank.zip(*other_rank).is_some_and(|(own, other)| own != other)
-                            && (*free || *other_free);
-                    apart && (*key == 0 || key != other_key)
-                })
-            })
-    }
-
-    /// Whether a side put in nothing but a text that tells of all that is behind it, and the other side no such text, nor
-    /// what the whole file begins with, such as the name of the program that runs it.
-    fn remark_beside(&self, work: &Work<'_>, side: Side, own: &[NodeId], others: &[NodeId]) -> bool {
-        let there = self.tree(side.other());
-        let leads = |n: &NodeId| {
-            there.node(*n).span.start == 0 && there.kids(*n).first().is_some_and(|first| there.is_comment(*first))
-        };
-        let goes_behind = |n: &NodeId| !leads(n) && !self.is_first_remark(&work.seqs, side.other(), *n);
-        !work.seqs.base.is_empty()
-            && matches!(own, [only] if self.is_first_remark(&work.seqs, side, *only))
-            && others.iter().all(goes_behind)
-    }
-
-    /// Whether a statement that a side put in is a text there to be read, before all other statements: it does nothing,
-    /// and tells of all that is behind it, whoever put that in.
-    pub(super) fn is_first_remark(&self, seqs: &Versions<&[NodeId]>, side: Side, entry: NodeId) -> bool {
-        let tree = self.tree(side);
-        tree.is_statement(entry)
-            && tree.is_remark(entry)
-            && seqs.get(side).iter().find(|n| !tree.is_comment(**n)) == Some(&entry)
-    }
-
-    /// Whether two entries do nothing but name something, a value or what one of them defines, and neither uses what the
-    /// other names.
-    fn commute(&self, ours: NodeId, theirs: NodeId) -> bool {
-        let uses = |tree: &Tree<'_>, entry: NodeId, other: &Tree<'_>, named: NodeId| {
-            let text = tree.node_text(tree.node(entry).core);
-            other.key_parts(named).any(|name| find_word(text, other.node_text(name)).next().is_some())
-        };
-        let (o, t) = (&self.trees.ours, &self.trees.theirs);
-        // Two names of one number, or of one text, may be one name too many: in an enumeration they are one member.
-        let literal = |tree: &Tree<'_>, entry: NodeId| {
-            let value = *tree.tokens(entry).last()?;
-            let first = tree.text(value.span).first()?;
-            (first.is_ascii_digit() || matches!(first, b'"' | b'\'')).then_some(value.hash)
-        };
-        let one_value = literal(o, ours).is_some_and(|value| literal(t, theirs) == Some(value));
-        // A definition only names something; what is given a name beside it may do more.
-        let defines = |tree: &Tree<'_>, entry| {
-            tree.entry_rule(entry).is_some_and(|r| r.free && r.unique && r.variant.is_none())
-                && tree.is_statement(entry)
-        };
-        let names = |tree: &Tree<'_>, entry| {
-            let rule = tree.entry_rule(entry).filter(|_| tree.node(entry).key != 0);
-            rule.is_some_and(|r| !r.plain.is_empty())
-        };
-        (is_plain(o, ours) && is_plain(t, theirs) && !one_value
-            || defines(o, ours) && names(t, theirs)
-            || names(o, ours) && defines(t, theirs))
-            && !uses(o, ours, t, theirs)
-            && !uses(t, theirs, o, ours)
-    }
-
-    /// Whether one side gives by name what the other gives by position: a call may not do both (The Python
-    /// Language Reference, "Calls").
-    fn one_value(&self, ours: NodeId, theirs: NodeId) -> bool {
-        let (o, t) = (&self.trees.ours, &self.trees.theirs);
-        let named = |tree: &Tree<'_>, entry: NodeId| {
-            let value = tree.kids(tree.node(entry).core).last();
-            (tree.node(entry).key != 0).then_some(value).flatten().map(|v| tree.node(*v).hash)
-        };
-        let plain = |tree: &Tree<'_>, entry: NodeId| (tree.node(entry).key == 0).then(|| tree.core_hash(entry));
-        let same = |a: Option<u64>, b: Option<u64>| a.is_some() && a == b;
-        same(named(o, ours), plain(t, theirs)) || same(plain(o, ours), named(t, theirs))
-    }
-
-    /// Whether what both put before one entry does not disagree: attributes, or comments on one side, or parts that may
-    /// be there or not, of different kinds. Comments that were left behind there are nobody's.
-    fn beside_an_entry(&self, ours: &[NodeId], theirs: &[NodeId]) -> bool {
-        let all = |s: Side, nodes: &[NodeId], comments: bool| {
-            nodes.iter().all(|n| {
-                let rule = self.tree(s).language.rule(self.tree(s).node(*n).kind);
-                rule.prefix || comments && rule.comment || self.is_left_behind(s, *n)
-            })
-        };
-        let place = |s: Side, n: NodeId| self.tree(s).language.rule(self.tree(s).node(n).kind).optional;
-        all(Side::Ours, ours, true) && all(Side::Theirs, theirs, false)
-            || all(Side::Ours, ours, false) && all(Side::Theirs, theirs, true)
-            || ours.iter().all(|o| {
-                let own = place(Side::Ours, *o);
-                own > 0 && theirs.iter().map(|t| place(Side::Theirs, *t)).all(|other| other > 0 && own != other)
-            })
-    }
 }
 
 /// Whether a node is a list in which only membership means something, and no definitions are: with other fields a type
@@ -408,15 +247,6 @@ fn joined_list(tree: &Tree<'_>, prefix: NodeId) -> Option<u16> {
     let node = tree.node(prefix);
     let mut inside = (prefix.0..node.end.0).map(NodeId).filter(|_| tree.language.rule(node.kind).prefix);
     inside.find(|n| tree.list_rule(*n).is_some_and(|rule| rule.together)).and_then(|n| tree.node(n).list)
-}
-
-/// Whether an entry does nothing but name a value.
-fn is_plain(tree: &Tree<'_>, entry: NodeId) -> bool {
-    let Some(rule) = tree.entry_rule(entry).filter(|r| !r.plain.is_empty()) else { return false };
-    let inside = (entry.0..tree.node(entry).end.0).map(|id| tree.node(NodeId(id)));
-    let known = |kind: Kind| rule.plain.contains(&kind) || kind == tree.core_kind(entry) || kind == Kind::ENTRY;
-    tree.node(entry).key != 0
-        && inside.into_iter().all(|n| n.anonymous || known(n.kind) || tree.language.rule(n.kind).comment)
 }
 
 /// The side whose import brings all that the other side's brings, and more.

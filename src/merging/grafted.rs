@@ -92,7 +92,9 @@ impl Merger<'_, '_> {
         // An entry that holds nothing else.
         let bare = both.iter().all(|a| core(a.side, a.outer) == a.outer || self.tree(a.side).kids(a.outer).len() == 1);
         let grown = || self.grown(Versions { base, ..Versions::default() }, ours, theirs);
-        let closer = |[near, far]: [Around; 2]| self.is_closer(near) && !self.is_closer(far);
+        let closer = |[near, far]: [Around; 2]| {
+            self.is_closer(near) && !self.is_closer(far) && !(self.is_operand(far) && self.declares_more(near))
+        };
         let piece = if let Some(grown) = bare.then(grown).flatten() {
             grown
         } else if self.operands_go_together(both) || closer(both) {
@@ -138,6 +140,19 @@ impl Merger<'_, '_> {
     /// Whether what a side put around a node belongs to that alone, whatever stands around both.
     fn is_closer(&self, Around { side, outer, inner }: Around) -> bool {
         self.bound_to(side, self.tree(side).node(inner).core) == Some(self.tree(side).node(outer).core)
+    }
+
+    /// Whether a side put a node among operands that stand in no order.
+    fn is_operand(&self, Around { side, outer, inner }: Around) -> bool {
+        let (tree, last) = (self.tree(side), self.tree(side).node(outer).core);
+        let mut around = tree.outward(tree.node(inner).core).skip(1).take_while(|n| *n >= last);
+        around.any(|n| tree.language.rule(tree.node(n).kind).unordered)
+    }
+
+    /// Whether what a side put around a node declares names that the node does not: all operands beside it would have to
+    /// declare them too (The Rust Reference, "Or patterns").
+    fn declares_more(&self, Around { side, outer, inner }: Around) -> bool {
+        self.tree(side).declared(outer).len() > self.tree(side).declared(inner).len()
     }
 
     /// What stands right around a node, if that belongs to the node alone.

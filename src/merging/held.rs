@@ -3,7 +3,7 @@
 use std::cell::RefCell;
 
 use super::grafted::Around;
-use super::pieces::{Piece, TextPart};
+use super::pieces::{Item, Merged, Piece, TextPart};
 use super::{Merger, Side, Versions};
 use crate::grammar::Kind;
 use crate::matching::match_pair;
@@ -87,6 +87,44 @@ impl Merger<'_, '_> {
         self.graft(Around { side, outer: own, inner }, Around { side: side.other(), outer: there, inner: there })
     }
 
+    /// Where one side put a list in the place of the last part of a node, with that part among what it lists, and the other
+    /// side changed only what stands before that part, or both changed that alike, as it is in `use` trees (The Rust
+    /// Reference, "Use declarations"): the list behind what stands there now.
+    pub(super) fn made_a_list(&self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> Option<Piece> {
+        let base = nodes.base?;
+        let b = &self.trees.base;
+        let (old, before) = b.kids(base).split_last()?;
+        let kids =
+            Versions { base: b.kids(base), ours: self.trees.ours.kids(ours), theirs: self.trees.theirs.kids(theirs) };
+        let of = |side: Side| if side == Side::Ours { ours } else { theirs };
+        let hash = |side: Side, at: usize| self.tree(side).node(kids.get(side)[at]).hash;
+        let unchanged = |side: Side, at: usize| b.node(kids.base[at]).hash == hash(side, at);
+        let listed = |side: Side| {
+            let (tree, list) = (self.tree(side), kids.get(side)[before.len()]);
+            let in_list = |entry: &NodeId| tree.core_hash(*entry) == b.core_hash(*old);
+            tree.list_rule(list).is_some_and(|rule| rule.free && rule.keyed_by_text)
+                && tree.part(list, Part::Entry).iter().any(in_list)
+        };
+        if kids.ours.len() != kids.base.len() || kids.theirs.len() != kids.base.len() {
+            return None;
+        }
+        let side = Side::BOTH.into_iter().find(|side| {
+            listed(*side)
+                && (0..before.len()).all(|at| unchanged(*side, at) || hash(Side::Ours, at) == hash(Side::Theirs, at))
+                && unchanged(side.other(), before.len())
+                && self.tree(side.other()).node(of(side.other())).kind == b.node(base).kind
+        })?;
+        let item = |at: usize| {
+            let from = if at < before.len() { side.other() } else { side };
+            let edges = kids.map(|kids| Some((kids[at], kids[at])));
+            Item { edges, ..Item::copy(from.into(), kids.get(from)[at], Part::Plain) }
+        };
+        let items = (0..kids.base.len()).map(item).collect();
+        let mut own = Versions::default();
+        *own.get_mut(side) = Some(of(side));
+        Some(Piece::Merged(Box::new(Merged { nodes: own, items, combined: true })))
+    }
+
     /// Where one side took what stood alone in brackets of tokens without structure out of these, as it was, and the other
     /// side changed only what stands in further brackets in there: what the one put in its place, with that as changed. So
     /// it is if `try!(read(port))` became `read(port)?` (The Rust Reference, "The question mark operator").
@@ -104,22 +142,19 @@ impl Merger<'_, '_> {
             let (own, other) = (of(side), side.other());
             let (tree, there) = (self.tree(side), self.tree(other));
             let new = bracketed(there, of(other)).filter(|_| there.node(of(other)).kind == b.node(base).kind)?;
-            let pairs: Vec<(NodeId, NodeId)> = old.iter().copied().zip(new.iter().copied()).collect();
+            // They are in the order of the text, and so of their numbers.
+            let one = |x: NodeId, y: NodeId| old.binary_search(&x).is_ok_and(|at| new[at] == y);
             if old.len() != new.len()
-                || pairs.iter().any(|(x, y)| self.run_changed(other, *x, *y))
-                || !self.changed_inside(other, base, of(other), &|x, y| pairs.contains(&(x, y)))
+                || old.iter().zip(&new).any(|(x, y)| self.run_changed(other, *x, *y))
+                || !self.changed_inside(other, base, of(other), &one)
             {
                 return None;
             }
             let (first, last) = (b.node(*old.first()?).tokens.0, b.node(*old.last()?).tokens.1);
             // What is two signs here may be one there, and the other way, as in `Vec<Vec<Tide>>`.
-            let said = |tree: &Tree<'_>, tokens: &[Token]| {
-                tokens.iter().flat_map(|token| tree.text(token.span)).copied().collect::<Vec<u8>>()
-            };
             let wanted = &b.tokens[first as usize..last as usize];
-            let text = said(b, wanted);
             let size = |n: &NodeId| *n != own && tree.tokens(*n).len() >= wanted.len() && tree.node(*n).core == *n;
-            let inner = tree.inside(own).filter(size).find(|n| said(tree, tree.tokens(*n)) == text)?;
+            let inner = tree.inside(own).filter(size).find(|n| said(tree, tree.tokens(*n)).eq(said(b, wanted)))?;
             let span = there.node(*new.first()?).span.start as usize..there.node(*new.last()?).span.end as usize;
             let put = Piece::Text(vec![TextPart::Plain(there.source[span].to_vec())]);
             self.graft_piece(Around { side, outer: own, inner }, put)
@@ -128,7 +163,13 @@ impl Merger<'_, '_> {
     }
 }
 
-/// The runs of tokens in the brackets that a node ends with.
+/// The text of some tokens, without the white space between them.
+fn said<'t>(tree: &'t Tree<'_>, tokens: &'t [Token]) -> impl Iterator<Item = &'t u8> {
+    tokens.iter().flat_map(|token| tree.text(token.span))
+}
+
+/// The runs of tokens in the brackets that a node ends with; nothing, if it ends with none, or more than a run stands in an
+/// entry there.
 fn bracketed(tree: &Tree<'_>, node: NodeId) -> Option<Vec<NodeId>> {
     let list = *tree.kids(node).last()?;
     tree.list_rule(list).filter(|rule| rule.runs)?;

@@ -17,6 +17,8 @@ pub(super) fn settle_indents(part: TextPart) -> TextPart {
     }
 }
 
+/// Three texts merged with the white space that lines begin with aside; nothing, if they conflict so too, or no side moved
+/// what the other has.
 fn merged(texts: Versions<&[u8]>) -> Option<Vec<u8>> {
     let texts = Texts(texts.map(line::lines));
     let bare =
@@ -76,9 +78,7 @@ impl<'t> Texts<'t> {
             return None;
         }
         let line = |line: &&'t [u8]| match first {
-            Some(_) if line.trim_ascii().is_empty() => Some(line.to_vec()),
-            Some((Way::In, by)) => Some([by, line].concat()),
-            Some((Way::Out, by)) => line.strip_prefix(by).map(<[u8]>::to_vec),
+            Some((way, by)) => way.of_line(by, line),
             None => Some(line.to_vec()),
         };
         let lines = self.of(side, of).iter().map(line).collect::<Option<Vec<_>>>()?;
@@ -97,6 +97,5 @@ fn shift<'t>(old: &'t [u8], new: &'t [u8]) -> Option<Option<(Way, &'t [u8])>> {
     if old == new {
         return Some(None);
     }
-    let further = new.strip_suffix(old).map(|by| (Way::In, by));
-    further.or_else(|| old.strip_suffix(new).map(|by| (Way::Out, by))).map(Some)
+    Way::between(old, new).map(Some)
 }

@@ -3,6 +3,8 @@
 mod alike;
 mod beside;
 mod combine;
+mod commented;
+mod compatible;
 mod copied;
 mod exchanged;
 mod grafted;
@@ -21,7 +23,6 @@ mod outline;
 mod pieces;
 mod regions;
 mod regrafted;
-mod remarked;
 mod renamed;
 mod restated;
 mod rewritten;
@@ -151,7 +152,7 @@ impl<'t, 's> Merger<'t, 's> {
         for side in Side::BOTH {
             part_drawn(trees, &mut matched, side);
         }
-        remarked::pair_below_comments(trees, &mut matched);
+        commented::pair_below_comments(trees, &mut matched);
         let entangled = Side::BOTH.map(|s| entangled(trees, &matched, s));
         let across = nothing(&trees.ours, &trees.theirs);
         let (taken_in, joined) = (HashMap::default(), HashMap::default());

@@ -65,6 +65,7 @@ impl Merger<'_, '_> {
         self.both_changed(nodes, ours, theirs)
     }
 
+    /// Merges a node that both sides changed, in different ways or layouts.
     fn both_changed(&mut self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> Outcome {
         let trees = self.trees;
         let kinds = (trees.ours.node(ours).kind, trees.theirs.node(theirs).kind);
@@ -76,46 +77,7 @@ impl Merger<'_, '_> {
             || trees.theirs.is_leaf(theirs)
             || nodes.base.is_some_and(|b| trees.base.is_leaf(b));
         if leaf || !alike {
-            // Same words, other layout: take the side whose words changed, or ours.
-            let hash = |side: Side, n: NodeId| self.tree(side).node(n).hash;
-            if let Some(base) = nodes.base {
-                let base_hash = trees.base.node(base).hash;
-                let said = [hash(Side::Ours, ours) != base_hash, hash(Side::Theirs, theirs) != base_hash];
-                if said != [true; 2] {
-                    // Of a text of several lines, both what one side says and how the other lays it out.
-                    if let Ok(piece) = self.text(nodes, ours, theirs)
-                        && !piece.disputed()
-                    {
-                        return Ok(piece);
-                    }
-                    // It may hold what stood elsewhere, and what the other side made of that.
-                    let (side, node) = if said[1] { (Side::Theirs, theirs) } else { (Side::Ours, ours) };
-                    return Ok(self.insertion(side, node));
-                }
-            }
-            if hash(Side::Ours, ours) == hash(Side::Theirs, theirs) {
-                return Ok(Piece::Copy { version: Version::Ours, node: ours });
-            }
-            if kinds.0 != kinds.1 {
-                let grown = self.grown(nodes, ours, theirs);
-                let listed = || self.made_a_list(nodes, ours, theirs);
-                let another = grown.or_else(listed).or_else(|| self.in_another(nodes, ours, theirs));
-                return another.or_else(|| self.out_of_brackets(nodes, ours, theirs)).ok_or(Disagree);
-            }
-            if base_kind != Some(kinds.0) && !trees.ours.is_leaf(ours) && !trees.theirs.is_leaf(theirs) {
-                // What was there, one side put something around, and the other took out.
-                let holds = |side: Side, node: NodeId| {
-                    let (tree, hash) = (self.tree(side), nodes.base.map(|b| trees.base.node(b).hash));
-                    (node.0..tree.node(node).end.0).any(|n| Some(tree.node(NodeId(n)).hash) == hash)
-                };
-                if holds(Side::Ours, ours) != holds(Side::Theirs, theirs) {
-                    return Err(Disagree);
-                }
-                // Both put the same kind of thing in another's place: as if there had been nothing.
-                self.match_across(ours, theirs);
-                return self.children(Versions { base: None, ..nodes }, ours, theirs);
-            }
-            return self.text(nodes, ours, theirs);
+            return self.in_no_common_form(nodes, ours, theirs);
         }
         let rule = trees.base.language.rule(kinds.0);
         let joint = match kinds.0 {
@@ -140,42 +102,51 @@ impl Merger<'_, '_> {
         self.children(nodes, ours, theirs)
     }
 
-    /// Where one side put a list in the place of the last part of a node, with that part among what it lists, and the other
-    /// side changed only what stands before that part, or both changed that alike, as it is in `use` trees (The Rust
-    /// Reference, "Use declarations"): the list behind what stands there now.
-    fn made_a_list(&self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> Option<Piece> {
-        let base = nodes.base?;
-        let b = &self.trees.base;
-        let (old, before) = b.kids(base).split_last()?;
-        let kids =
-            Versions { base: b.kids(base), ours: self.trees.ours.kids(ours), theirs: self.trees.theirs.kids(theirs) };
-        let of = |side: Side| if side == Side::Ours { ours } else { theirs };
-        let hash = |side: Side, at: usize| self.tree(side).node(kids.get(side)[at]).hash;
-        let unchanged = |side: Side, at: usize| b.node(kids.base[at]).hash == hash(side, at);
-        let listed = |side: Side| {
-            let (tree, list) = (self.tree(side), kids.get(side)[before.len()]);
-            let in_list = |entry: &NodeId| tree.core_hash(*entry) == b.core_hash(*old);
-            tree.list_rule(list).is_some_and(|rule| rule.free && rule.keyed_by_text)
-                && tree.part(list, Part::Entry).iter().any(in_list)
-        };
-        if kids.ours.len() != kids.base.len() || kids.theirs.len() != kids.base.len() {
-            return None;
+    /// Merges what both sides changed and is not of one form in all versions, or a single token in one.
+    fn in_no_common_form(&mut self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> Outcome {
+        let trees = self.trees;
+        let kinds = (trees.ours.node(ours).kind, trees.theirs.node(theirs).kind);
+        let base_kind = nodes.base.map(|b| trees.base.node(b).kind);
+        // Same words, other layout: take the side whose words changed, or ours.
+        let hash = |side: Side, n: NodeId| self.tree(side).node(n).hash;
+        if let Some(base) = nodes.base {
+            let base_hash = trees.base.node(base).hash;
+            let said = [hash(Side::Ours, ours) != base_hash, hash(Side::Theirs, theirs) != base_hash];
+            if said != [true; 2] {
+                // Of a text of several lines, both what one side says and how the other lays it out.
+                if let Ok(piece) = self.text(nodes, ours, theirs)
+                    && !piece.disputed()
+                {
+                    return Ok(piece);
+                }
+                // It may hold what stood elsewhere, and what the other side made of that.
+                let (side, node) = if said[1] { (Side::Theirs, theirs) } else { (Side::Ours, ours) };
+                return Ok(self.insertion(side, node));
+            }
         }
-        let side = Side::BOTH.into_iter().find(|side| {
-            listed(*side)
-                && (0..before.len()).all(|at| unchanged(*side, at) || hash(Side::Ours, at) == hash(Side::Theirs, at))
-                && unchanged(side.other(), before.len())
-                && self.tree(side.other()).node(of(side.other())).kind == b.node(base).kind
-        })?;
-        let item = |at: usize| {
-            let from = if at < before.len() { side.other() } else { side };
-            let edges = kids.map(|kids| Some((kids[at], kids[at])));
-            Item { edges, ..Item::copy(from.into(), kids.get(from)[at], Part::Plain) }
-        };
-        let items = (0..kids.base.len()).map(item).collect();
-        let mut own = Versions::default();
-        *own.get_mut(side) = Some(of(side));
-        Some(Piece::Merged(Box::new(Merged { nodes: own, items, combined: true })))
+        if hash(Side::Ours, ours) == hash(Side::Theirs, theirs) {
+            return Ok(Piece::Copy { version: Version::Ours, node: ours });
+        }
+        if kinds.0 != kinds.1 {
+            let grown = self.grown(nodes, ours, theirs);
+            let listed = || self.made_a_list(nodes, ours, theirs);
+            let another = grown.or_else(listed).or_else(|| self.in_another(nodes, ours, theirs));
+            return another.or_else(|| self.out_of_brackets(nodes, ours, theirs)).ok_or(Disagree);
+        }
+        if base_kind != Some(kinds.0) && !trees.ours.is_leaf(ours) && !trees.theirs.is_leaf(theirs) {
+            // What was there, one side put something around, and the other took out.
+            let holds = |side: Side, node: NodeId| {
+                let (tree, hash) = (self.tree(side), nodes.base.map(|b| trees.base.node(b).hash));
+                (node.0..tree.node(node).end.0).any(|n| Some(tree.node(NodeId(n)).hash) == hash)
+            };
+            if holds(Side::Ours, ours) != holds(Side::Theirs, theirs) {
+                return Err(Disagree);
+            }
+            // Both put the same kind of thing in another's place: as if there had been nothing.
+            self.match_across(ours, theirs);
+            return self.children(Versions { base: None, ..nodes }, ours, theirs);
+        }
+        self.text(nodes, ours, theirs)
     }
 
     /// Merges the children of a node that is of one kind in all versions.

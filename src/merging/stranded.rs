@@ -158,14 +158,14 @@ impl Merger<'_, '_> {
             None => self.taken_out(side).get(&tree.core_hash(id)).copied(),
         };
         let inside = tree.inside(node);
-        inside.filter(|id| is_apart(tree, *id) || is_remark(tree, *id)).filter_map(moved).collect()
+        inside.filter(|id| is_apart(tree, *id) || is_telling_comment(tree, *id)).filter_map(moved).collect()
     }
 
     /// The statements, runs of tokens and comments that a side took out of base, by their hashes, those aside that are
     /// too short to tell.
     fn taken_out(&self, side: Side) -> &HashMap<u64, NodeId> {
         let base = &self.trees.base;
-        let told = |id: &NodeId| is_apart(base, *id) && base.size(*id) >= SAME_TOKENS || is_remark(base, *id);
+        let told = |id: &NodeId| is_apart(base, *id) && base.size(*id) >= SAME_TOKENS || is_telling_comment(base, *id);
         let all = |side: Side| {
             let gone = (0..base.len() as u32).map(NodeId).filter(|id| self.to_side(side, *id).is_none());
             gone.filter(told).map(|id| (base.core_hash(id), id)).collect()
@@ -178,7 +178,7 @@ impl Merger<'_, '_> {
     pub(super) fn is_left_behind(&self, side: Side, comment: NodeId) -> bool {
         let tree = self.tree(side);
         let was = || self.taken_out(side).get(&tree.core_hash(comment));
-        is_remark(tree, comment)
+        is_telling_comment(tree, comment)
             && self.to_base(side, comment).is_none()
             && was().is_some_and(|base| self.to_side(side.other(), *base).is_some())
     }
@@ -190,9 +190,9 @@ impl Merger<'_, '_> {
         let gone = |comment: &NodeId| {
             let was = || self.taken_out(side).get(&tree.core_hash(*comment)).copied();
             let base = &self.trees.base;
-            let alone = |was: NodeId| base.is_comment(was) && base.node(was).part == Part::Entry;
-            let alone = |was: NodeId| alone(was) || alone(base.node(was).parent);
-            is_remark(tree, *comment)
+            let entry = |id: NodeId| base.is_comment(id) && base.node(id).part == Part::Entry;
+            let alone = |was: NodeId| entry(was) || entry(base.node(was).parent);
+            is_telling_comment(tree, *comment)
                 && self.to_base(side, *comment).is_none()
                 && was().is_some_and(|was| alone(was) && self.to_side(side.other(), was).is_none())
         };
@@ -228,7 +228,7 @@ impl Merger<'_, '_> {
             Content::Piece(Piece::Copy { version, node: own }) => {
                 *version == Version::from(side) && self.tree(side).contains(*own, node)
             }
-            Content::Piece(Piece::Merged(merged)) if is_remark(self.tree(side), node) => {
+            Content::Piece(Piece::Merged(merged)) if is_telling_comment(self.tree(side), node) => {
                 self.hold(&merged.items, side, node)
             }
             Content::Piece(Piece::Merged(merged)) => {
@@ -279,7 +279,7 @@ fn is_apart(tree: &Tree<'_>, id: NodeId) -> bool {
 }
 
 /// Whether a node is a comment beside what it describes, and says something.
-fn is_remark(tree: &Tree<'_>, id: NodeId) -> bool {
+fn is_telling_comment(tree: &Tree<'_>, id: NodeId) -> bool {
     tree.is_leaf(id) && tree.is_comment(id) && telling(tree.node_text(id))
 }
 

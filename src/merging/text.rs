@@ -117,6 +117,24 @@ pub(super) enum Way {
     Out,
 }
 
+impl Way {
+    /// How a line that began with one indentation came to begin with another, and by what; nothing, if neither ends with the
+    /// other.
+    pub(super) fn between<'t>(old: &'t [u8], new: &'t [u8]) -> Option<(Way, &'t [u8])> {
+        let further = new.strip_suffix(old).map(|by| (Way::In, by));
+        further.or_else(|| old.strip_suffix(new).map(|by| (Way::Out, by)))
+    }
+
+    /// A line so much further in or out, if it can be; an empty one as it is.
+    pub(super) fn of_line(self, by: &[u8], line: &[u8]) -> Option<Vec<u8>> {
+        match self {
+            _ if line.trim_ascii().is_empty() => Some(line.to_vec()),
+            Way::In => Some([by, line].concat()),
+            Way::Out => line.strip_prefix(by).map(<[u8]>::to_vec),
+        }
+    }
+}
+
 impl<'t> Shift<'t> {
     /// That of what both texts hold, if it is the same everywhere.
     fn of(base: &'t [u8], own: &'t [u8]) -> Option<Shift<'t>> {
@@ -127,9 +145,8 @@ impl<'t> Shift<'t> {
         }
         let shift = |(now, words): (&'t [u8], &[u8])| {
             let old = (*was.get(words)?)?;
-            let further = now.strip_suffix(old).map(|by| Shift { way: Way::In, by, last: false });
-            let either = further.or_else(|| old.strip_suffix(now).map(|by| Shift { way: Way::Out, by, last: false }));
-            Some(either.filter(|shift| !shift.by.is_empty()))
+            let shift = Way::between(old, now).map(|(way, by)| Shift { way, by, last: false });
+            Some(shift.filter(|shift| !shift.by.is_empty()))
         };
         let told = new.into_iter().map(indented).filter(|(_, words)| !words.is_empty());
         let mut shifts = told.filter_map(shift);
@@ -151,11 +168,7 @@ impl<'t> Shift<'t> {
     }
 
     fn of_line(self, line: &[u8]) -> Option<Vec<u8>> {
-        match self.way {
-            _ if line.trim_ascii().is_empty() => Some(line.to_vec()),
-            Way::In => Some([self.by, line].concat()),
-            Way::Out => line.strip_prefix(self.by).map(<[u8]>::to_vec),
-        }
+        self.way.of_line(self.by, line)
     }
 }
 

@@ -303,7 +303,7 @@ impl<'s> Merger<'_, 's> {
 }
 
 /// Those of some names, which base declares in a node, that one side has nowhere in its own any more, and the other has
-/// more often than base, without declaring them anew, or so for what base uses them in.
+/// more often than base, without declaring them anew; or it declares them anew for no more than what base uses them in.
 pub(crate) fn withdrawn_from(
     trees: &Versions<Tree<'_>>,
     nodes: Versions<NodeId>,

@@ -313,8 +313,9 @@ impl Relaid<'_, '_, '_> {
         pairs.collect()
     }
 
-    /// Takes out of the other side's lists what this side took out of them, down to one that it has alone now. Whether
-    /// there is any such list that the other side changed.
+    /// Takes out of the other side's lists what this side took out of them, down to one that it has alone now; where such a
+    /// list is then needless, an edit of the other side puts the one in its place. Whether there is any such list that the
+    /// other side changed.
     fn shrink(&self, gone: &mut Versions<HashSet<u64>>, edits: &mut Edits) -> bool {
         let (base, own, other) = (&self.lists.base, self.lists.get(self.side), self.lists.get(self.side.other()));
         let mut any = false;
@@ -330,7 +331,7 @@ impl Relaid<'_, '_, '_> {
                 gone.get_mut(self.side).insert(old.id());
                 let (kept, out): (Vec<_>, Vec<_>) = pairs.into_iter().partition(|(one, _)| *one == old.id());
                 // Alone in its list, it needs no list there either.
-                match other.alone(kept[0].1, out.len()) {
+                match kept.first().and_then(|(_, kept)| other.alone(*kept, out.len())) {
                     Some((list, name)) => {
                         let span = |node: NodeId| other.tree.node(node).span.range();
                         edits.edits.push((span(list), other.tree.source[span(name)].to_vec()));

@@ -140,6 +140,18 @@ fn a_misspelled_word_of_the_vocabulary_is_an_error_that_names_it() {
 }
 
 #[test]
+fn every_word_that_a_descriptor_uses_is_explained() {
+    let guide = include_str!("../../DEVELOPERS.md");
+    let is_word = |word: &str| word.bytes().all(|b| b.is_ascii_lowercase() || b == b'_');
+    let told = |text: &'static str| text.lines().filter_map(|line| Some(line.split_once(" = ")?.0));
+    let words: HashSet<&str> = BUILT_IN.into_iter().flat_map(|(_, text)| told(text)).filter(|w| is_word(w)).collect();
+    assert!(words.contains("foremost") && words.contains("entries"));
+    let explained = |word: &&str| guide.contains(&format!("`{word}`")) || guide.contains(&format!("`{word} = "));
+    let unknown: Vec<&str> = words.into_iter().filter(|word| !explained(word)).collect();
+    assert_eq!(unknown, Vec::<&str>::new());
+}
+
+#[test]
 fn the_language_is_chosen_by_the_ending_of_the_path() {
     for (path, language) in [
         ("a.py", Some("Python")),
