@@ -255,7 +255,8 @@ fn overruled<'p>(
     let (line, own) = (said_in(decision), file.display());
     let what = format!("{language}: {own} gives {others} to pleach, and overrides {line}");
     let spelled = spelled(decision);
-    let mend = format!("if that is meant to hold, add to {own}: {} {spelled}", attributes::pattern_of(path));
+    let each = if found.len() > 1 { ", a line for each" } else { "" };
+    let mend = format!("if that is meant to hold, add to {own}{each}: {} {spelled}", attributes::pattern_of(path));
     Some(Finding::warning(what, mend))
 }
 
