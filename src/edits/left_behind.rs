@@ -1,4 +1,5 @@
-//! Comments that a side left where it took out what they were above, or both sides where they put something in between.
+//! Comments that a side left where it took out what they were above, or set apart from it by blank lines, or both sides
+//! where they put something in between.
 
 use std::rc::Rc;
 
