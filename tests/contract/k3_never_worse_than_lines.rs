@@ -78,10 +78,10 @@ fn complaint(s: &Scenario, answer: &Answer, (text, verdict): &(Vec<u8>, i32)) ->
 fn an_answer_that_is_the_line_merge_says_so_and_why() {
     let levels =
         "LEVELS = r'''\n{\n    \"tides of the day\": {\n        \"the first value\": \"a level\"\n    }\n}\n'''\n";
-    let source = "# from https://tides.example/levels\n";
-    let base = format!("{source}{levels}");
-    let ours = format!("{source}\n\ndef depth(value):\n    return value + 27\n\n");
-    let texts = Versions { base, ours, theirs: format!("{source}\n{levels}") };
+    let rule = "# ---------\n";
+    let base = format!("{rule}{levels}");
+    let ours = format!("{rule}\n\ndef depth(value):\n    return value + 27\n\n");
+    let texts = Versions { base, ours, theirs: format!("{rule}\n{levels}") };
     let answer = answer(Lang::Python, &texts);
     assert_eq!(answer.text, line::merge(texts.as_ref().map(String::as_bytes), &settings().line).text);
     assert_eq!((answer.conflicts, answer.way), (1, Way::Lines));

@@ -4,7 +4,8 @@ use super::read::{Kids, Raw, column};
 use crate::grammar::Language;
 
 /// Gives comments to the list they are indented with. A grammar in which indentation closes a list
-/// reads a comment before the first or after the last entry outside of it.
+/// reads a comment before the first or after the last entry outside of it. So does one in which the ends of lines belong
+/// to a list, with comments behind the last of them: whether a file ends with a line ending says nothing of what is in it.
 pub(super) fn rehome_comments(source: &[u8], raws: &mut [Raw], language: &'static Language) {
     let comment = |raws: &[Raw], id: u32| language.rule(raws[id as usize].kind).comment;
     let open_list = |raws: &[Raw], id: u32| {
@@ -17,11 +18,12 @@ pub(super) fn rehome_comments(source: &[u8], raws: &mut [Raw], language: &'stati
         }
         let kids = std::mem::take(&mut raws[parent as usize].kids);
         let mut kept = Kids::with_capacity(kids.len());
-        for kid in kids {
+        let behind_all = kids.iter().rposition(|k| !comment(raws, *k)).map_or(0, |last| last + 1);
+        for (i, kid) in kids.into_iter().enumerate() {
             if comment(raws, kid) {
                 if let Some(col) = column(source, raws[kid as usize].span.start)
                     && let Some(previous) = kept.last().copied()
-                    && let Some(list) = trailing_list(source, raws, previous, col, &open_list)
+                    && let Some(list) = trailing_list(source, raws, previous, col, i >= behind_all, &open_list)
                 {
                     let end = raws[kid as usize].span.end;
                     raws[list as usize].kids.push(kid);
@@ -119,12 +121,14 @@ fn contains_raw(raws: &[Raw], outer: u32, inner: u32) -> bool {
     }
 }
 
-/// The innermost list that ends with `node` and is indented no deeper than column `col`.
+/// The innermost list that ends with `node` and is indented no deeper than column `col`. Unless a list in it is indented
+/// deeper, only what stands `behind_all` is known to be in it.
 fn trailing_list(
     source: &[u8],
     raws: &[Raw],
     node: u32,
     col: usize,
+    behind_all: bool,
     open_list: &dyn Fn(&[Raw], u32) -> bool,
 ) -> Option<u32> {
     let mut found = None;
@@ -137,6 +141,7 @@ fn trailing_list(
             }
             found = Some(at);
         }
-        at = *raws[at as usize].kids.last()?;
+        let Some(last) = raws[at as usize].kids.last() else { return found.filter(|_| behind_all) };
+        at = *last;
     }
 }

@@ -1,9 +1,8 @@
 <<<<<<< ours
-/// What is read from a gauge.
-
 =======
 gauge! { north, south, west }
-/// What is read from a gauge.
 >>>>>>> theirs
+/// What is read from a gauge.
+
 pub trait Reading: Height {
 }
