@@ -332,8 +332,8 @@ pub(crate) fn withdrawn_from(
     withdrawn
 }
 
-/// Whether a side declares a name in a node anew, and statements behind that use it which base has as they are: for them
-/// it is the name that base declares.
+/// Whether a side declares a name in a node anew, out of what it was, or with statements behind that use it which base
+/// has as they are: for them it is the name that base declares.
 fn bound_anew(trees: &Versions<Tree<'_>>, nodes: Versions<NodeId>, user: Version, name: &[u8]) -> bool {
     let (base, tree) = (&trees.base, trees.get(user));
     let named = |tree: &Tree<'_>, id: NodeId| {
@@ -344,18 +344,21 @@ fn bound_anew(trees: &Versions<Tree<'_>>, nodes: Versions<NodeId>, user: Version
     };
     // A parameter stands in no statement there.
     let statement = |tree: &Tree<'_>, node: NodeId, id: NodeId| {
-        let around = tree.outward(id).find(|n| tree.is_statement(*n));
-        around.filter(|entry| *entry > node).map(|entry| tree.core_hash(entry))
+        tree.outward(id).find(|n| tree.is_statement(*n)).filter(|entry| *entry > node)
     };
     let of_base = base.inside(nodes.base).filter(|id| named(base, *id));
-    let of_base: HashSet<u64> = of_base.filter_map(|id| statement(base, nodes.base, id)).collect();
-    let (node, mut anew) = (*nodes.get(user), false);
+    let of_base = of_base.filter_map(|id| statement(base, nodes.base, id));
+    let of_base: HashSet<u64> = of_base.map(|entry| base.core_hash(entry)).collect();
+    let node = *nodes.get(user);
+    // The first statement that declares it anew.
+    let mut anew = None;
     for id in tree.inside(node).filter(|id| named(tree, *id)) {
-        let known = statement(tree, node, id).is_none_or(|entry| of_base.contains(&entry));
+        let Some(entry) = statement(tree, node, id) else { continue };
+        let known = of_base.contains(&tree.core_hash(entry));
         match tree.is_declaration(id) {
-            true => anew |= !known,
-            false if anew && known => return true,
-            false => {}
+            true if !known => anew = anew.or(Some(entry)),
+            false if anew.is_some() && (known || anew == Some(entry)) => return true,
+            _ => {}
         }
     }
     false

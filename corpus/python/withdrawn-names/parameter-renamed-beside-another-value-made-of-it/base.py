@@ -1,0 +1,3 @@
+def open_gate(port):
+    sound(HORN)
+    lift(port)

@@ -1,0 +1,5 @@
+def open_gate(port):
+    sound(HORN)
+    lift(port)
+    port = nearest(port)
+    note(port)

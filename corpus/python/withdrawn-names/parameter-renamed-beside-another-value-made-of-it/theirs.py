@@ -1,0 +1,3 @@
+def open_gate(berth):
+    sound(HORN)
+    lift(berth)
