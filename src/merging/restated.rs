@@ -9,6 +9,9 @@ use crate::syntax::{NodeId, Part, Tree};
 /// So many tokens more than an entry of a list a statement may have that says nothing but that.
 const MORE_TOKENS: u32 = 6;
 
+/// What stands in more new entries than this tells none of them.
+const COMMON: usize = 50;
+
 /// What is new in a tree, by what stands in it.
 type New = HashMap<u64, Vec<NodeId>>;
 
@@ -45,7 +48,8 @@ impl Merger<'_, '_> {
                         && large <= small + MORE_TOKENS
                         && few.iter().all(|word| many.binary_search(word).is_ok())
                 };
-                let known = leaves.iter().filter_map(|leaf| new.get(leaf)).flatten().copied();
+                let told = leaves.iter().filter_map(|leaf| new.get(leaf)).filter(|entries| entries.len() <= COMMON);
+                let known = told.flatten().copied();
                 known.filter(|n| tree.definition_around(*n) == here).filter(same).collect::<Vec<_>>()
             };
             let [ours, theirs] = Side::BOTH.map(&mut says);
