@@ -1,5 +1,7 @@
 //! Merging one node of which the three versions are known.
 
+use rustc_hash::FxHashSet as HashSet;
+
 use super::indents::settle_indents;
 use super::pieces::{Content, Edges, Item, Merged, Piece, TextPart};
 use super::text::{merge_ends, merge_text, settle_line_ends, split_raw};
@@ -42,10 +44,9 @@ impl Merger<'_, '_> {
         }
         let tangled = self.is_entangled(Side::Ours, ours)
             || self.is_entangled(Side::Theirs, theirs)
-            || self.holds_spilled(Side::Ours, ours)
-            || self.holds_spilled(Side::Theirs, theirs)
-            || self.holds_unsettled(Side::Ours, ours)
-            || self.holds_unsettled(Side::Theirs, theirs)
+            || [&self.spilled, &self.unsettled]
+                .into_iter()
+                .any(|nodes| self.holds(nodes, Side::Ours, ours) || self.holds(nodes, Side::Theirs, theirs))
             || nodes.base.is_some_and(|b| {
                 let mut apart = self.stranded.iter().flatten().chain(&self.branched);
                 self.joined.keys().any(|list| self.trees.base.contains(b, *list))
@@ -302,7 +303,7 @@ impl Merger<'_, '_> {
         let tree = self.tree(side);
         let combined = self.is_entangled(side, node) || self.holds_taken_in(side, node);
         let gone = self.gone_from_above(side, node);
-        if !combined && gone.is_empty() && !self.holds_spilled(side, node) {
+        if !combined && gone.is_empty() && !self.holds(&self.spilled, side, node) {
             return Piece::Copy { version: side.into(), node };
         }
         let mut nodes = Versions::default();
@@ -334,12 +335,9 @@ impl Merger<'_, '_> {
         Piece::Merged(Box::new(Merged { nodes, items, combined }))
     }
 
-    fn holds_spilled(&self, side: Side, node: NodeId) -> bool {
-        self.spilled[side as usize].iter().any(|inner| self.tree(side).contains(node, *inner))
-    }
-
-    fn holds_unsettled(&self, side: Side, node: NodeId) -> bool {
-        self.unsettled[side as usize].iter().any(|inner| self.tree(side).contains(node, *inner))
+    /// Whether a node of a side holds one of some nodes of the sides.
+    fn holds(&self, nodes: &[HashSet<NodeId>; 2], side: Side, node: NodeId) -> bool {
+        nodes[side as usize].iter().any(|inner| self.tree(side).contains(node, *inner))
     }
 
     fn holds_taken_in(&self, side: Side, node: NodeId) -> bool {

@@ -39,14 +39,11 @@ impl Merger<'_, '_> {
                 let new = if was_listed { &statements[own] } else { &entries[own] };
                 let same = |n: &NodeId| {
                     let bag = bags[own].of(tree, *n, false);
-                    let ((small, few), (large, many)) = if was_listed {
-                        ((base.size(old), &words), (tree.size(*n), &bag))
-                    } else {
-                        ((tree.size(*n), &bag), (base.size(old), &words))
-                    };
-                    few.len() > 1
-                        && large <= small + MORE_TOKENS
-                        && few.iter().all(|word| many.binary_search(word).is_ok())
+                    let (before, now) = ((base.size(old), &words), (tree.size(*n), &bag));
+                    let (listed, statement) = if was_listed { (before, now) } else { (now, before) };
+                    listed.1.len() > 1
+                        && statement.0 <= listed.0 + MORE_TOKENS
+                        && listed.1.iter().all(|word| statement.1.binary_search(word).is_ok())
                 };
                 let told = leaves.iter().filter_map(|leaf| new.get(leaf)).filter(|entries| entries.len() <= COMMON);
                 let known = told.flatten().copied();

@@ -135,9 +135,11 @@ pub(super) fn lacking(raws: &[Raw], language: &'static Language) -> Option<u32> 
 pub(super) fn late(raws: &[Raw], language: &'static Language) -> Option<u32> {
     let foremost = |raw: &Raw| language.rule(raw.kind).entries.iter().any(|e| language.entries()[*e as usize].foremost);
     let kids = |raw: &Raw| raw.kids.iter().map(|kid| &raws[*kid as usize]).collect::<Vec<_>>();
-    let mut listed = kids(raws.first()?);
+    // In most files there is none, and in most languages no such rule.
+    let last = raws.first()?.kids.iter().rposition(|kid| foremost(&raws[*kid as usize]))?;
+    let mut listed = kids(&raws[0]);
+    listed.truncate(last + 1);
     listed.retain(|raw| raw.named && !language.rule(raw.kind).comment);
-    let last = listed.iter().rposition(|raw| foremost(raw))?;
     let text = |raw: &Raw| language.rule(raw.kind).text;
     let is_text = |raw: &Raw| {
         let [only] = kids(raw)[..] else { return false };
@@ -146,8 +148,8 @@ pub(super) fn late(raws: &[Raw], language: &'static Language) -> Option<u32> {
     };
     // Only the first of several texts is there to be read.
     let other = |(at, raw): &(usize, &&Raw)| !(foremost(raw) || *at == 0 && is_text(raw));
-    let (first, _) = listed[..last].iter().enumerate().find(other)?;
-    listed[first..=last].iter().find(|raw| foremost(raw)).map(|raw| raw.span.start)
+    let (first, _) = listed.iter().enumerate().find(other)?;
+    listed[first..].iter().find(|raw| foremost(raw)).map(|raw| raw.span.start)
 }
 
 /// Where a node goes out of something that is not around it.
