@@ -12,7 +12,7 @@ use super::{Edit, View};
 use crate::grammar::{self, before_quotes, find_word, is_word, words};
 use crate::layout::Page;
 use crate::line;
-use crate::merging::{Sorts, Used, Withdrawn, renamed, withdrawn_from};
+use crate::merging::{Gone, Sorts, Used, Withdrawn, renamed, standing, withdrawn_from};
 use crate::once;
 use crate::syntax::{NodeId, Span, Tree};
 use crate::{Side, Version, Versions};
@@ -144,8 +144,9 @@ struct Word {
     /// How often it took it out, and how often it put it in.
     out: u32,
     put: u32,
-    /// Whether it has it more often than base in one of its edits.
+    /// Whether it has it more often than base in one of its edits, and less often in one.
     risen: bool,
+    fallen: bool,
     /// Whether a statement that it took out, or moved, names it.
     named: bool,
 }
@@ -170,8 +171,10 @@ impl<'s> Changed<'s> {
                     all.entry(word).or_default().put += 1;
                     *here.entry(word).or_default() += 1;
                 }
-                for (word, _) in here.drain().filter(|(_, more)| *more > 0) {
-                    all.entry(word).or_default().risen = true;
+                for (word, more) in here.drain() {
+                    let known = all.entry(word).or_default();
+                    known.risen |= more > 0;
+                    known.fallen |= more < 0;
                 }
             }
             all
@@ -206,13 +209,11 @@ impl<'s> Changed<'s> {
         pairs
     }
 
-    /// Those that the side took out, or of which it moved the statement that they name, and that the other side has more
-    /// often than base in one of its edits; if the side put them in somewhere too, in all of its edits together.
+    /// Those that the side has less often than base, in one of its edits at least, or of which it moved the statement that
+    /// they name, and that the other side has more often than base in one of its edits.
     fn traded(&self, side: Side) -> HashSet<&'s [u8]> {
-        let lost = |own: &Word| own.out > own.put || own.out == own.put && own.named;
-        let traded = self
-            .crossing(side)
-            .filter(|(_, own, other)| lost(own) && other.risen && (own.put == 0 || other.put > other.out));
+        let moved = |own: &Word, other: &Word| own.named && own.out == own.put && other.put > other.out;
+        let traded = self.crossing(side).filter(|(_, own, other)| other.risen && (own.fallen || moved(own, other)));
         traded.map(|(word, ..)| word).collect()
     }
 }
@@ -298,19 +299,28 @@ fn inside(view: &View<'_, '_>, edits: &[Edit], words: &[HashSet<&[u8]>; 2], foun
             let indent = tree.source[..definition.start].iter().rev().take_while(|b| matches!(b, b' ' | b'\t')).count();
             definition.start - indent <= at.start && at.end <= definition.end + 1
         };
-        for (gone_from, name) in withdrawn_from(view.trees, nodes, &names) {
+        let gone = withdrawn_from(view.trees, nodes, &names);
+        if gone.is_empty() {
+            continue;
+        }
+        let searched = gone.iter().map(|gone| &gone.name[..]).collect();
+        let places = Versions::each(|v| standing(view.trees.get(v), *nodes.get(v), &searched));
+        let inside = || (0..edits.len()).filter(|edit| Version::ALL.into_iter().any(|v| within(edit, v)));
+        for Gone { from: gone_from, name, used_more } in &gone {
             let user = gone_from.other();
-            let often = |edit: usize, version: Version| {
-                let text = &view.trees.get(version).source[view.edits.get(version)[edit].clone()];
-                find_word(text, &name).count()
+            let often = |edit: usize, v: Version| {
+                let places = places.get(v).get(&name[..]).into_iter().flatten();
+                places.filter(|at| view.edits.get(v)[edit].contains(at)).count()
             };
-            let inside = || (0..edits.len()).filter(|edit| Version::ALL.into_iter().any(|v| within(edit, v)));
             let uses = |edit: &usize| {
                 edits[*edit].by() == Some(user) && often(*edit, user.into()) > often(*edit, Version::Base)
             };
-            let used = inside().filter(uses).map(|edit| Used { edit, gone_from, name: name.clone() });
+            let used: Vec<usize> = inside().filter(uses).collect();
+            if *used_more || !used.is_empty() {
+                found.around_mut().extend(inside());
+            }
+            let used = used.into_iter().map(|edit| Used { edit, gone_from: *gone_from, name: name.clone() });
             found.used_mut().extend(used);
-            found.around_mut().extend(inside());
         }
     }
 }

@@ -41,8 +41,8 @@ mod withdrawn;
 use nodes::Disagree;
 pub use pieces::{Content, Edges, Item, Merged, Piece, TextPart};
 pub(crate) use renamed::{Renamed, renamed};
+pub(crate) use withdrawn::{Gone, Used, standing, withdrawn_from};
 pub use withdrawn::{Sorts, Withdrawn};
-pub(crate) use withdrawn::{Used, withdrawn_from};
 
 use std::cell::{OnceCell, RefCell};
 

@@ -236,10 +236,16 @@ impl<'s> Merger<'_, 's> {
         let within: HashSet<&[u8]> = within.iter().map(|name| tree.text(*name)).collect();
         let names: HashSet<&[u8]> = direct.filter(|name| within.contains(name)).collect();
         let found = withdrawn_from(self.trees, Versions { base, ours, theirs }, &names);
+        // What the side used before is used without it only if nothing in the merge declares the name.
+        let mut left = Vec::new();
+        if found.iter().any(|gone| !gone.used_more) {
+            self.declared(piece, &mut left);
+        }
+        let lacks = |gone: &Gone| gone.used_more || !left.contains(&&gone.name[..]);
         let mut withdrawn = None;
-        for (side, name) in found {
+        for Gone { from, name, .. } in found.into_iter().filter(lacks) {
             let all = withdrawn.get_or_insert_with(|| around.clone());
-            all.by_mut(side).entry(name).or_insert(Sorts { alone: true, member: false });
+            all.by_mut(from).entry(name).or_insert(Sorts { alone: true, member: false });
         }
         withdrawn
     }
@@ -302,19 +308,24 @@ impl<'s> Merger<'_, 's> {
     }
 }
 
-/// Those of some names, which base declares in a node, that one side has nowhere in its own any more, and the other has
-/// more often than base, without declaring them anew; or it declares them anew for no more than what base uses them in.
-pub(crate) fn withdrawn_from(
-    trees: &Versions<Tree<'_>>,
-    nodes: Versions<NodeId>,
-    names: &HashSet<&[u8]>,
-) -> Vec<(Side, Vec<u8>)> {
+/// A name that a side withdrew from a node while the other still uses it there.
+pub(crate) struct Gone {
+    /// Who withdrew it.
+    pub from: Side,
+    pub name: Vec<u8>,
+    /// Whether the other side uses it more often than base, so that some use is new.
+    pub used_more: bool,
+}
+
+/// Those of some names, which base declares in a node, that one side has nowhere in its own any more, and the other
+/// has, without declaring them anew; or it declares them anew for no more than what base uses them in.
+pub(crate) fn withdrawn_from(trees: &Versions<Tree<'_>>, nodes: Versions<NodeId>, names: &HashSet<&[u8]>) -> Vec<Gone> {
     let mut withdrawn = Vec::new();
     if names.is_empty() {
         return withdrawn;
     }
-    let counts = Versions::each(|v| standing(trees.get(v), *nodes.get(v), names));
-    let often = |v: Version, name: &[u8]| counts.get(v).get(name).copied().unwrap_or(0);
+    let standing = Versions::each(|v| standing(trees.get(v), *nodes.get(v), names));
+    let often = |v: Version, name: &[u8]| standing.get(v).get(name).map_or(0, Vec::len);
     let declares = |v: Version, name: &[u8]| {
         let tree = trees.get(v);
         let declared = tree.declared(*nodes.get(v)).into_iter().filter(|n| tree.text(*n) == name).count();
@@ -324,10 +335,15 @@ pub(crate) fn withdrawn_from(
         let user = Version::from(side.other());
         let found = names.iter().filter(|name| {
             often(side.into(), name) == 0
-                && often(user, name) > often(Version::Base, name)
+                && often(user, name) > 0
                 && (declares(user, name) <= declares(Version::Base, name) || bound_anew(trees, nodes, user, name))
         });
-        withdrawn.extend(found.map(|name| (side, name.to_vec())));
+        let gone = |name: &&[u8]| Gone {
+            from: side,
+            name: name.to_vec(),
+            used_more: often(user, name) > often(Version::Base, name),
+        };
+        withdrawn.extend(found.map(gone));
     }
     withdrawn
 }
@@ -377,27 +393,41 @@ fn out_of_itself(tree: &Tree<'_>, node: NodeId, name: &[u8]) -> usize {
     tree.inside(node).filter(local).filter(takes).count()
 }
 
-/// How often names stand in a node as what they are, in the code of texts too, and not as members of something.
-fn standing<'n>(tree: &Tree<'_>, node: NodeId, names: &HashSet<&'n [u8]>) -> HashMap<&'n [u8], usize> {
-    let mut found: HashMap<&[u8], usize> = HashMap::default();
-    for id in tree.inside(node).filter(|id| tree.is_leaf(*id)) {
-        let rule = tree.language.rule(tree.node(id).kind);
-        if rule.comment {
+/// Where names stand in a node as what they are, in the code of texts too, and not as members of something. What an
+/// owner of members defines is not known in the definitions in it.
+pub(crate) fn standing<'n>(tree: &Tree<'_>, node: NodeId, names: &HashSet<&'n [u8]>) -> HashMap<&'n [u8], Vec<usize>> {
+    let mut found: HashMap<&[u8], Vec<usize>> = HashMap::default();
+    let owner = tree.language.rule(tree.core_kind(node)).owner;
+    let mut known_from = node;
+    for id in tree.inside(node) {
+        if id < known_from {
             continue;
         }
+        if owner && id > node && tree.is_definition(id) {
+            known_from = tree.node(id).end;
+            continue;
+        }
+        let rule = tree.language.rule(tree.node(id).kind);
+        if rule.comment || !tree.is_leaf(id) {
+            continue;
+        }
+        let start = tree.node(id).span.start as usize;
         if tree.is_whole(id) {
             // Not looked into, and the same in all versions: what stands right behind a quote or a dot is no name.
             let text = tree.node_text(id);
             for name in names {
                 let named = |at: &usize| !text[..*at].last().is_some_and(|b| matches!(b, b'.' | b'"' | b'\''));
-                *found.entry(name).or_default() += find_word(text, name).filter(named).count();
+                let places = find_word(text, name).filter(named).map(|at| start + at);
+                found.entry(name).or_default().extend(places);
             }
         } else if rule.text {
-            for name in tree.names(id).filter_map(|name| names.get(tree.text(name))) {
-                *found.entry(name).or_default() += 1;
+            for span in tree.names(id) {
+                if let Some(name) = names.get(tree.text(span)) {
+                    found.entry(name).or_default().push(span.start as usize);
+                }
             }
         } else if let Some(name) = names.get(tree.node_text(id)).filter(|_| !tree.is_member(id)) {
-            *found.entry(name).or_default() += 1;
+            found.entry(name).or_default().push(start);
         }
     }
     found

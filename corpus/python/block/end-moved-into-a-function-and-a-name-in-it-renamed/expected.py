@@ -1,15 +1,17 @@
+<<<<<<< ours
 def rest_of(station, offset, level):
+=======
+def forecast(station, hours):
+    level = station.level
+    amount = hours * 2
+>>>>>>> theirs
     with held("level"):
         note("level", station.sum(level))
-<<<<<<< ours
-        offset += level
-=======
         amount += level
->>>>>>> theirs
     return station
 
 
 def forecast(station, hours):
     level = station.level
-    amount = hours * 2
+    offset = hours * 2
     return rest_of(station, offset, level)

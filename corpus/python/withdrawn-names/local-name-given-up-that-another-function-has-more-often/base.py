@@ -1,0 +1,19 @@
+class Store:
+    def load(self, rows):
+        for row in rows:
+            reading = self.readings[row.key]
+            reading.files.append(row.name)
+
+    def add(self, key, station, height, files, notes, pilot=None):
+        self.readings[key] = reading = Reading(
+            key=key,
+            station=station,
+            height=height,
+            tide=tide,
+            source=source,
+            category=category,
+            branch=branch)
+        reading.files = files
+        reading.notes = notes
+
+        return key
