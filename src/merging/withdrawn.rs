@@ -403,16 +403,13 @@ pub(crate) fn standing<'n>(tree: &Tree<'_>, node: NodeId, names: &HashSet<&'n [u
         if id < known_from {
             continue;
         }
-        if owner && id > node && tree.is_definition(id) {
-            known_from = tree.node(id).end;
-            continue;
-        }
-        let rule = tree.language.rule(tree.node(id).kind);
-        if rule.comment || !tree.is_leaf(id) {
-            continue;
-        }
         let start = tree.node(id).span.start as usize;
-        if tree.is_whole(id) {
+        let spans: Vec<Span> = if owner && id > node && tree.is_definition(id) {
+            known_from = tree.node(id).end;
+            tree.key_parts(id).map(|name| tree.node(name).span).collect()
+        } else if !tree.is_leaf(id) || tree.is_member(id) || tree.language.rule(tree.node(id).kind).comment {
+            continue;
+        } else if tree.is_whole(id) {
             // Not looked into, and the same in all versions: what stands right behind a quote or a dot is no name.
             let text = tree.node_text(id);
             for name in names {
@@ -420,14 +417,14 @@ pub(crate) fn standing<'n>(tree: &Tree<'_>, node: NodeId, names: &HashSet<&'n [u
                 let places = find_word(text, name).filter(named).map(|at| start + at);
                 found.entry(name).or_default().extend(places);
             }
-        } else if rule.text {
-            for span in tree.names(id) {
-                if let Some(name) = names.get(tree.text(span)) {
-                    found.entry(name).or_default().push(span.start as usize);
-                }
+            continue;
+        } else {
+            tree.names(id).collect()
+        };
+        for span in spans {
+            if let Some(name) = names.get(tree.text(span)) {
+                found.entry(name).or_default().push(span.start as usize);
             }
-        } else if let Some(name) = names.get(tree.node_text(id)).filter(|_| !tree.is_member(id)) {
-            found.entry(name).or_default().push(start);
         }
     }
     found
