@@ -9,7 +9,7 @@ use gix::bstr::ByteSlice;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet, FxHasher};
 
 use super::{Edit, View};
-use crate::grammar::{self, before_quotes, find_word, is_word, words};
+use crate::grammar::{self, find_name, find_word, is_word, words};
 use crate::layout::Page;
 use crate::line;
 use crate::merging::{Gone, Sorts, Used, Withdrawn, renamed, standing, withdrawn_from};
@@ -75,7 +75,7 @@ fn from_file(
 ) {
     let user = Version::from(side.other());
     let (base, own, other) = (&trees.base, trees.get(Version::from(side)), trees.get(user));
-    let count = |version: Version, word: &[u8]| find_word(versions.get(version), word).count();
+    let count = |version: Version, word: &[u8]| find_name(versions.get(version), word).count();
     let used_more = |word: &&[u8]| count(user, word) > count(Version::Base, word);
     let mut names: HashSet<&[u8]> = words.iter().copied().filter(used_more).collect();
     let (members, new_members) = (Names::members(base, &names), Names::members(other, &names));
@@ -116,7 +116,7 @@ fn from_file(
 /// The words that base has nowhere, and that a side put in each of its edits as often as base has a name there: the
 /// name that a member has now. If there is none, its users do without it, which says nothing of the member itself.
 fn instead_of<'s>(name: &[u8], side: Side, versions: Versions<&'s [u8]>, edits: &[Edit]) -> HashSet<&'s [u8]> {
-    let count = |text: &[u8], word: &[u8]| find_word(text, word).count();
+    let count = |text: &[u8], word: &[u8]| find_name(text, word).count();
     let mut instead: Option<HashSet<&[u8]>> = None;
     for edit in edits.iter().filter(|edit| edit.changed_by(side)) {
         let [old, new] = [Version::Base, side.into()].map(|v| &versions.get(v)[edit.at(v)]);
@@ -263,15 +263,11 @@ fn mentioned<'w>(tree: &Tree<'_>, searched: &HashSet<&'w [u8]>) -> HashMap<&'w [
         let (id, node) = (at, tree.node(at));
         at = NodeId(at.0 + 1);
         let (rule, text) = (tree.language.rule(node.kind), tree.node_text(id));
-        let others = |names: &[&[u8]]| words(text).filter(|word| !names.contains(word)).collect::<Vec<_>>();
+        let others = |names: &[&[u8]]| grammar::names(text).filter(|word| !names.contains(word)).collect::<Vec<_>>();
         let mentioned = if tree.is_import(id) {
             at = node.end;
             others(&tree.declared(id).into_iter().map(|name| tree.text(name)).collect::<Vec<_>>())
-        } else if !tree.is_leaf(id) {
-            continue;
-        } else if tree.is_whole(id) {
-            before_quotes(text).collect()
-        } else if rule.comment || rule.text {
+        } else if tree.is_leaf(id) && !tree.is_whole(id) && (rule.comment || rule.text) {
             others(&tree.names(id).map(|name| tree.text(name)).collect::<Vec<_>>())
         } else {
             continue;

@@ -13,7 +13,7 @@ use bind::Bound;
 pub use descriptor::{Defines, Descriptor, Outline, Signs, Spelling};
 pub use rules::{EntryRule, KeyPath, Kind, KindRule, LeavesRule, ListRule, PathRules, Step};
 pub(crate) use words::{
-    before_quotes, continued, find_word, has_mark, is_word, marked, names, names_in_braces, outer_name, stands_alone,
+    continued, find_name, find_word, has_mark, is_word, marked, names, names_in_braces, outer_name, stands_alone,
     unquoted, words,
 };
 

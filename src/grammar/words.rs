@@ -132,6 +132,11 @@ pub(crate) fn find_word<'t>(text: &'t [u8], word: &'t [u8]) -> impl Iterator<Ite
     text.find_iter(word).filter(move |at| stands_alone(text, *at..at + word.len()))
 }
 
+/// Where a word stands in a text that may be a name there: as [`find_word`], but not right before a quote.
+pub(crate) fn find_name<'t>(text: &'t [u8], word: &'t [u8]) -> impl Iterator<Item = usize> + 't {
+    find_word(text, word).filter(|at| !matches!(text.get(at + word.len()), Some(b'"' | b'\'')))
+}
+
 /// The words in a text, and numbers.
 pub(crate) fn words(text: &[u8]) -> impl Iterator<Item = &[u8]> + Clone {
     text.split(|b| !is_word(*b)).filter(|word| !word.is_empty())
@@ -140,22 +145,12 @@ pub(crate) fn words(text: &[u8]) -> impl Iterator<Item = &[u8]> + Clone {
 /// The words in a text that may be names: no numbers, and not what stands right before a quote. That is the last word in
 /// a text, or tells what kind of text follows.
 pub(crate) fn names(text: &[u8]) -> impl Iterator<Item = &[u8]> {
-    let names = words_and_quotes(text).filter(|(word, quoted)| !quoted && !word[0].is_ascii_digit());
-    names.map(|(word, _)| word)
-}
-
-/// The words in a text that stand right before a quote: not the last word of a text, they tell what kind of text follows.
-pub(crate) fn before_quotes(text: &[u8]) -> impl Iterator<Item = &[u8]> {
-    words_and_quotes(text).filter(|(_, quoted)| *quoted).map(|(word, _)| word)
-}
-
-/// The words in a text, and numbers, and whether each stands right before a quote.
-fn words_and_quotes(text: &[u8]) -> impl Iterator<Item = (&[u8], bool)> {
-    let parts = text.split_inclusive(|b| !is_word(*b)).map(|part| match part.split_last() {
-        Some((last, word)) if !is_word(*last) => (word, matches!(last, b'"' | b'\'')),
-        _ => (part, false),
+    let parts = text.split_inclusive(|b| !is_word(*b)).filter_map(|part| match part.split_last() {
+        Some((b'"' | b'\'', _)) => None,
+        Some((last, word)) if !is_word(*last) => Some(word),
+        _ => Some(part),
     });
-    parts.filter(|(word, _)| !word.is_empty())
+    parts.filter(|word| word.first().is_some_and(|b| !b.is_ascii_digit()))
 }
 
 /// The last name in a type before what it is made of: of `&'t std::Vec<u8>`, it is `Vec`. Nothing, if it has none.

@@ -5,7 +5,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::Merger;
 use super::Renamed;
 use super::pieces::{Content, Item, Merged, Piece};
-use crate::grammar::{find_word, words};
+use crate::grammar::{find_name, words};
 use crate::syntax::{NodeId, Part, Span, Tree};
 use crate::{Side, Version, Versions};
 
@@ -414,7 +414,7 @@ pub(crate) fn standing<'n>(tree: &Tree<'_>, node: NodeId, names: &HashSet<&'n [u
             let text = tree.node_text(id);
             for name in names {
                 let named = |at: &usize| !text[..*at].last().is_some_and(|b| matches!(b, b'.' | b'"' | b'\''));
-                let places = find_word(text, name).filter(named).map(|at| start + at);
+                let places = find_name(text, name).filter(named).map(|at| start + at);
                 found.entry(name).or_default().extend(places);
             }
             continue;
