@@ -1,5 +1,7 @@
 //! Nodes whose parts mean something only together.
 
+use rustc_hash::FxHashMap as HashMap;
+
 use super::lists::Work;
 use super::units::Unit;
 use super::{Merger, Side, Versions};
@@ -32,6 +34,25 @@ impl Merger<'_, '_> {
             }
         }
         loose == [true, true] || shared && (loose[0] || loose[1])
+    }
+
+    /// Whether both sides put one operand in, of an operator that does not mind their order, in the place of different ones:
+    /// it would stand there twice.
+    pub(super) fn one_operand_twice(&self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> bool {
+        let Some(base) = nodes.base else { return false };
+        let kind = self.trees.base.node(base).kind;
+        // Each with the number of those before it.
+        let operands = |tree: &Tree<'_>, node: NodeId| -> HashMap<u64, usize> {
+            let of_kind = |n: NodeId| tree.node(n).kind == kind;
+            let operand = |n: &NodeId| !of_kind(*n) && of_kind(tree.node(*n).parent) && !tree.node(*n).anonymous;
+            tree.inside(node).filter(operand).enumerate().map(|(at, n)| (tree.node(n).hash, at)).collect()
+        };
+        let old = operands(&self.trees.base, base);
+        let other = operands(&self.trees.theirs, theirs);
+        let elsewhere = |(operand, at): (&u64, &usize)| {
+            !old.contains_key(operand) && other.get(operand).is_some_and(|there| there != at)
+        };
+        operands(&self.trees.ours, ours).iter().any(elsewhere)
     }
 
     /// Whether both sides put a joint expression around something, and one of them changed that thing too: what they made

@@ -85,6 +85,7 @@ impl Merger<'_, '_> {
             Kind::RUN => self.run_dispute(nodes, ours, theirs),
             _ => {
                 rule.joint && self.joint_dispute(nodes, ours, theirs)
+                    || rule.unordered && self.one_operand_twice(nodes, ours, theirs)
                     || !rule.governs.is_empty() && self.governed_dispute(nodes, &rule.governs, ours, theirs)
                     || rule.counts.as_ref().is_some_and(|ways| self.counted_dispute(nodes, ways, ours, theirs))
             }

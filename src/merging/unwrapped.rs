@@ -35,15 +35,16 @@ impl Merger<'_, '_> {
             if !self.changed(other_side, base, wrapper) {
                 return Some(own.iter().filter_map(|n| self.arrival(side, *n)).collect());
             }
-            let inner = self.to_side(other_side, list)?;
-            if !self.same_around(base, list, other_side, wrapper, inner) {
-                let closer = self.bound_to(other_side, inner)?;
-                let bare = matches!(own, [only] if !self.changed(side, first, *only));
-                let around = bare && list == first && self.same_around(base, list, other_side, wrapper, closer);
+            let alone = |inner: &NodeId| self.same_around(base, list, other_side, wrapper, *inner);
+            let inner = self.to_side(other_side, list);
+            let Some(inner) = inner.filter(alone) else {
+                let closer = inner.and_then(|inner| self.bound_to(other_side, inner)).filter(alone);
+                let there = closer.or_else(|| self.in_its_place(base, list, other_side, wrapper).filter(alone))?;
+                let bare = list == first && matches!(own, [only] if !self.changed(side, first, *only));
                 let mut edges = Edges::default();
                 *edges.get_mut(side) = own.first().map(|only| (*only, *only));
-                return around.then(|| vec![Item { edges, ..Item::copy(other_side.into(), closer, work.part) }]);
-            }
+                return bare.then(|| vec![Item { edges, ..Item::copy(other_side.into(), there, work.part) }]);
+            };
             if list == first {
                 return Some(own.iter().filter_map(|n| self.arrival(side, *n)).collect());
             }
@@ -74,8 +75,17 @@ impl Merger<'_, '_> {
         Some(self.sequence(seqs, work.part, work.policy).items)
     }
 
+    /// What a side has in the place of an operand of base, if the operator does not mind their order.
+    fn in_its_place(&self, base: NodeId, operand: NodeId, side: Side, own: NodeId) -> Option<NodeId> {
+        let (b, n) = (&self.trees.base, self.tree(side));
+        let unordered = b.language.rule(b.node(base).kind).unordered && n.node(own).kind == b.node(base).kind;
+        let way: Vec<NodeId> = b.outward(operand).take_while(|at| *at != base && unordered).collect();
+        let down = |at: NodeId, step: &NodeId| n.kids(at).get(b.node(*step).position as usize).copied();
+        way.iter().rev().try_fold(own, down).filter(|_| unordered)
+    }
+
     /// Whether two wrappers are equal but for one part of each; if that is a list, but for its entries.
-    fn same_around(&self, base: NodeId, hole: NodeId, side: Side, own: NodeId, own_hole: NodeId) -> bool {
+    pub(super) fn same_around(&self, base: NodeId, hole: NodeId, side: Side, own: NodeId, own_hole: NodeId) -> bool {
         let (b, n) = (&self.trees.base, self.tree(side));
         let around = |tree: &Tree<'_>, outer: NodeId, hole: NodeId| {
             let (outer, inner) = (tree.node(outer).tokens, tree.node(hole).tokens);
