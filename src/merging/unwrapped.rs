@@ -5,7 +5,7 @@ use super::pieces::{Edges, Item};
 use super::regrafted::Guard;
 use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
-use crate::syntax::{NodeId, Part, Tree};
+use crate::syntax::{NodeId, Part, Token, Tree};
 
 impl Merger<'_, '_> {
     /// What one side took out of a base entry, with the other side's changes inside that entry.
@@ -84,7 +84,8 @@ impl Merger<'_, '_> {
         way.iter().rev().try_fold(own, down).filter(|_| unordered)
     }
 
-    /// Whether two wrappers are equal but for one part of each; if that is a list, but for its entries.
+    /// Whether a side's wrapper is base's but for one part of each; if that is a list, but for its entries. It may lack
+    /// comments: these go with what is taken off.
     pub(super) fn same_around(&self, base: NodeId, hole: NodeId, side: Side, own: NodeId, own_hole: NodeId) -> bool {
         let (b, n) = (&self.trees.base, self.tree(side));
         let around = |tree: &Tree<'_>, outer: NodeId, hole: NodeId| {
@@ -95,8 +96,9 @@ impl Merger<'_, '_> {
             [(outer.0, head), (tail, outer.1)]
         };
         let same = |x: (u32, u32), y: (u32, u32)| {
-            let (x, y) = (&b.tokens[x.0 as usize..x.1 as usize], &n.tokens[y.0 as usize..y.1 as usize]);
-            x.len() == y.len() && x.iter().zip(y).all(|(x, y)| x.hash == y.hash)
+            let mut there = n.tokens[y.0 as usize..y.1 as usize].iter().peekable();
+            let has = |x: &Token| there.next_if(|y| y.hash == x.hash).is_some() || x.comment;
+            b.tokens[x.0 as usize..x.1 as usize].iter().all(has) && there.next().is_none()
         };
         around(b, base, hole).into_iter().zip(around(n, own, own_hole)).all(|(x, y)| same(x, y))
     }
