@@ -133,7 +133,11 @@ impl Merger<'_, '_> {
             let grown = self.grown(nodes, ours, theirs);
             let listed = || self.made_a_list(nodes, ours, theirs);
             let another = grown.or_else(listed).or_else(|| self.in_another(nodes, ours, theirs));
-            return another.or_else(|| self.out_of_brackets(nodes, ours, theirs)).ok_or(Disagree);
+            let brackets = || {
+                let out = self.out_of_brackets(nodes, ours, theirs);
+                out.or_else(|| self.put_in_brackets(nodes, ours, theirs))
+            };
+            return another.or_else(brackets).ok_or(Disagree);
         }
         if base_kind != Some(kinds.0) && !trees.ours.is_leaf(ours) && !trees.theirs.is_leaf(theirs) {
             // What was there, one side put something around, and the other took out.
