@@ -150,6 +150,7 @@ impl Merger<'_, '_> {
                 return false;
             }
             x.hash == y.hash
+                || commented_by_one(trees, o, t)
                 || self.across.to(o) == Some(t)
                 || self.to_base(Side::Ours, o).is_some_and(|b| self.to_base(Side::Theirs, t) == Some(b))
                 || x.key != 0 && self.known_by(Side::Ours, o) == self.known_by(Side::Theirs, t) && kin
@@ -236,6 +237,18 @@ impl Merger<'_, '_> {
 
 /// Whether a node is a list in which only membership means something, and no definitions are: with other fields a type
 /// is another one.
+/// Whether two entries are the same but for comments that one of them has beside it.
+fn commented_by_one(trees: &Versions<Tree<'_>>, ours: NodeId, theirs: NodeId) -> bool {
+    let sides = [(&trees.ours, ours), (&trees.theirs, theirs)];
+    let [own, other] = sides.map(|(tree, entry)| {
+        let beside = |kid: &&NodeId| **kid != tree.node(entry).core;
+        tree.kids(entry).iter().filter(beside).map(|kid| tree.is_comment(*kid)).collect::<Vec<bool>>()
+    });
+    trees.ours.core_hash(ours) == trees.theirs.core_hash(theirs)
+        && (own.is_empty() || other.is_empty())
+        && own.into_iter().chain(other).all(|comment| comment)
+}
+
 fn is_set(tree: &Tree<'_>, node: NodeId) -> bool {
     let defines = |entry: &NodeId| tree.entry_rule(*entry).is_some_and(|rule| rule.unique);
     tree.list_rule(node).is_some_and(|rule| rule.free && !rule.lines)
