@@ -39,7 +39,7 @@ impl Merger<'_, '_> {
         let base = &work.seqs.base[base_range];
         let steps = self.side_by_side(work, ours, theirs);
         if base.is_empty() {
-            return self.united(work, steps);
+            return self.united(work, steps, region.leads(work));
         }
         // What is common at the ends is settled; the rest is one dispute.
         let mut steps: std::collections::VecDeque<Step> = steps.into();
@@ -178,8 +178,8 @@ impl Merger<'_, '_> {
         steps
     }
 
-    /// Unites insertions of both sides at one place of base.
-    fn united(&mut self, work: &Work<'_>, steps: Vec<Step>) -> (Vec<Item>, bool) {
+    /// Unites insertions of both sides at one place of base, those of one side first.
+    fn united(&mut self, work: &Work<'_>, steps: Vec<Step>, first: Side) -> (Vec<Item>, bool) {
         let mut items = Vec::new();
         let mut both = false;
         // What base has nothing of, and one side alone has where places mean something: which items it is, and which
@@ -202,7 +202,9 @@ impl Merger<'_, '_> {
                 }
                 Step::Between(ours, theirs) if self.compatible(work, &ours, &theirs) => {
                     both = true;
-                    self.in_turn(work, ours, theirs, &mut items);
+                    let mut all = [(Side::Ours, ours), (Side::Theirs, theirs)];
+                    all.sort_by_key(|(side, _)| *side != first);
+                    self.in_turn(work, all, &mut items);
                 }
                 Step::Between(ours, theirs) if self.comments_alone(work, &ours, &theirs) => {
                     // A comment says something of what follows, and stays before it; or of the whole file, and goes first.
@@ -235,8 +237,6 @@ impl Merger<'_, '_> {
     }
 }
 
-/// Whether a node is a list in which only membership means something, and no definitions are: with other fields a type
-/// is another one.
 /// Whether two entries are the same but for comments that one of them has beside it.
 fn commented_by_one(trees: &Versions<Tree<'_>>, ours: NodeId, theirs: NodeId) -> bool {
     let sides = [(&trees.ours, ours), (&trees.theirs, theirs)];
@@ -249,6 +249,8 @@ fn commented_by_one(trees: &Versions<Tree<'_>>, ours: NodeId, theirs: NodeId) ->
         && own.into_iter().chain(other).all(|comment| comment)
 }
 
+/// Whether a node is a list in which only membership means something, and no definitions are: with other fields a type
+/// is another one.
 fn is_set(tree: &Tree<'_>, node: NodeId) -> bool {
     let defines = |entry: &NodeId| tree.entry_rule(*entry).is_some_and(|rule| rule.unique);
     tree.list_rule(node).is_some_and(|rule| rule.free && !rule.lines)
