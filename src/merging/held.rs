@@ -127,8 +127,8 @@ impl Merger<'_, '_> {
     }
 
     /// Where one side took what stood alone in brackets of tokens without structure out of these, as it was, and the other
-    /// side changed only what stands in further brackets in there: what the one put in its place, with that as changed. So
-    /// it is if `try!(read(port))` became `read(port)?` (The Rust Reference, "The question mark operator").
+    /// side changed only names, and what stands in further brackets in there: what the one put in its place, with that as
+    /// changed. So it is if `try!(read(port))` became `read(port)?` (The Rust Reference, "The question mark operator").
     pub(super) fn out_of_brackets(
         &self,
         nodes: Versions<Option<NodeId>>,
@@ -146,7 +146,7 @@ impl Merger<'_, '_> {
             // They are in the order of the text, and so of their numbers.
             let one = |x: NodeId, y: NodeId| old.binary_search(&x).is_ok_and(|at| new[at] == y);
             if old.len() != new.len()
-                || old.iter().zip(&new).any(|(x, y)| self.run_changed(other, *x, *y))
+                || old.iter().zip(&new).any(|(x, y)| self.signs_changed(other, *x, *y))
                 || !self.changed_inside(other, base, of(other), &one)
             {
                 return None;

@@ -6,7 +6,7 @@ use super::lists::Work;
 use super::units::Unit;
 use super::{Merger, Side, Versions};
 use crate::grammar::KeyPath;
-use crate::syntax::{NodeId, Part, Tree};
+use crate::syntax::{NodeId, Part, Token, Tree};
 
 impl Merger<'_, '_> {
     /// Whether both sides changed different parts of a joint expression, and neither change is
@@ -134,14 +134,17 @@ impl Merger<'_, '_> {
 
     /// Whether both sides changed the tokens of a run, those in brackets aside: nobody knows how they belong together.
     pub(super) fn run_dispute(&self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> bool {
-        let base = nodes.base.map(|n| run_tokens(&self.trees.base, n));
-        let (ours, theirs) = (run_tokens(&self.trees.ours, ours), run_tokens(&self.trees.theirs, theirs));
+        let said = |tree: &Tree<'_>, run: NodeId| run_tokens(tree, run).map(|t| t.map(|t| t.hash)).collect::<Vec<_>>();
+        let base = nodes.base.map(|n| said(&self.trees.base, n));
+        let (ours, theirs) = (said(&self.trees.ours, ours), said(&self.trees.theirs, theirs));
         ours != theirs && base.is_none_or(|base| base != ours && base != theirs)
     }
 
-    /// Whether a side changed the tokens of a run, those in brackets aside.
-    pub(super) fn run_changed(&self, side: Side, base: NodeId, own: NodeId) -> bool {
-        run_tokens(&self.trees.base, base) != run_tokens(self.tree(side), own)
+    /// Whether a side changed more of a run than names, what stands in brackets aside: its tokens may belong together in
+    /// another way.
+    pub(super) fn signs_changed(&self, side: Side, base: NodeId, own: NodeId) -> bool {
+        let sign = |t: Option<&Token>| t.map(|t| (!t.word).then_some(t.hash));
+        !run_tokens(&self.trees.base, base).map(sign).eq(run_tokens(self.tree(side), own).map(sign))
     }
 
     /// Whether what a side changed below a node makes another thing of what stands beside it.
@@ -163,7 +166,7 @@ impl Merger<'_, '_> {
 }
 
 /// The tokens of a run, with nothing in the place of what stands in brackets.
-fn run_tokens(tree: &Tree<'_>, run: NodeId) -> Vec<u64> {
+fn run_tokens<'t>(tree: &'t Tree<'_>, run: NodeId) -> impl Iterator<Item = Option<&'t Token>> {
     let token = |k: NodeId| tree.is_leaf(k) && tree.language.rule(tree.node(k).kind).lists.is_empty();
-    tree.kids(run).iter().map(|k| if token(*k) { tree.node(*k).hash } else { 0 }).collect()
+    tree.kids(run).iter().map(move |k| tree.tokens(*k).first().filter(|_| token(*k)))
 }
