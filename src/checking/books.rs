@@ -140,7 +140,8 @@ fn changes<'t>(
 }
 
 /// The words and signs of a text. White space, separators and quotes are none: which quotes enclose
-/// a string is layout, and its words count.
+/// a string is layout, and its words count. A letter behind a backslash is a sign: a string may go on
+/// with a word right behind it, or on the next line.
 fn tokens(text: &[u8]) -> impl Iterator<Item = &[u8]> {
     let word = |b: u8| b.is_ascii_alphanumeric() || b == b'_' || b >= 0x80;
     let mut at = 0;
@@ -149,6 +150,10 @@ fn tokens(text: &[u8]) -> impl Iterator<Item = &[u8]> {
             let first = *text.get(at)?;
             let start = at;
             at += 1;
+            if first == b'\\' && text.get(at).is_some_and(u8::is_ascii_alphanumeric) {
+                at += 1;
+                return Some(&text[at - 1..at]);
+            }
             if word(first) {
                 while text.get(at).is_some_and(|b| word(*b)) {
                     at += 1;

@@ -39,7 +39,7 @@ impl Merger<'_, '_> {
         let base = &work.seqs.base[base_range];
         let steps = self.side_by_side(work, ours, theirs);
         if base.is_empty() {
-            return self.united(work, steps);
+            return self.united(work, steps, region.leads(work));
         }
         // What is common at the ends is settled; the rest is one dispute.
         let mut steps: std::collections::VecDeque<Step> = steps.into();
@@ -150,6 +150,7 @@ impl Merger<'_, '_> {
                 return false;
             }
             x.hash == y.hash
+                || commented_by_one(trees, o, t)
                 || self.across.to(o) == Some(t)
                 || self.to_base(Side::Ours, o).is_some_and(|b| self.to_base(Side::Theirs, t) == Some(b))
                 || x.key != 0 && self.known_by(Side::Ours, o) == self.known_by(Side::Theirs, t) && kin
@@ -177,8 +178,8 @@ impl Merger<'_, '_> {
         steps
     }
 
-    /// Unites insertions of both sides at one place of base.
-    fn united(&mut self, work: &Work<'_>, steps: Vec<Step>) -> (Vec<Item>, bool) {
+    /// Unites insertions of both sides at one place of base, those of one side first.
+    fn united(&mut self, work: &Work<'_>, steps: Vec<Step>, first: Side) -> (Vec<Item>, bool) {
         let mut items = Vec::new();
         let mut both = false;
         // What base has nothing of, and one side alone has where places mean something: which items it is, and which
@@ -201,7 +202,9 @@ impl Merger<'_, '_> {
                 }
                 Step::Between(ours, theirs) if self.compatible(work, &ours, &theirs) => {
                     both = true;
-                    self.in_turn(work, ours, theirs, &mut items);
+                    let mut all = [(Side::Ours, ours), (Side::Theirs, theirs)];
+                    all.sort_by_key(|(side, _)| *side != first);
+                    self.in_turn(work, all, &mut items);
                 }
                 Step::Between(ours, theirs) if self.comments_alone(work, &ours, &theirs) => {
                     // A comment says something of what follows, and stays before it; or of the whole file, and goes first.
@@ -232,6 +235,18 @@ impl Merger<'_, '_> {
         }
         (items, both)
     }
+}
+
+/// Whether two entries are the same but for comments that one of them has beside it.
+fn commented_by_one(trees: &Versions<Tree<'_>>, ours: NodeId, theirs: NodeId) -> bool {
+    let sides = [(&trees.ours, ours), (&trees.theirs, theirs)];
+    let [own, other] = sides.map(|(tree, entry)| {
+        let beside = |kid: &&NodeId| **kid != tree.node(entry).core;
+        tree.kids(entry).iter().filter(beside).map(|kid| tree.is_comment(*kid)).collect::<Vec<bool>>()
+    });
+    trees.ours.core_hash(ours) == trees.theirs.core_hash(theirs)
+        && (own.is_empty() || other.is_empty())
+        && own.into_iter().chain(other).all(|comment| comment)
 }
 
 /// Whether a node is a list in which only membership means something, and no definitions are: with other fields a type

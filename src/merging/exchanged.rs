@@ -1,4 +1,5 @@
-//! Arguments, and the like, that one side put into another order, and branches that it exchanged.
+//! Arguments, and the like, that one side put into another order or replaced with what is called, and branches that it
+//! exchanged.
 
 use rustc_hash::FxHashSet as HashSet;
 
@@ -30,6 +31,32 @@ fn listed_among<'t>(tree: &'t Tree<'_>, node: NodeId) -> Option<(&'t [NodeId], u
 }
 
 impl Merger<'_, '_> {
+    /// Whether a side kept no entry of a list, nor what stands before it: another call with other arguments.
+    pub(super) fn is_another(&self, seqs: &Versions<&[NodeId]>, units: &[Unit], hunks: &[Hunk], side: Side) -> bool {
+        let (Some(base), Some(own)) = (seqs.base.first(), seqs.get(side).first()) else { return false };
+        let (b, n) = (&self.trees.base, self.tree(side));
+        let all_lost = hunks.iter().any(|h| h.side == side && h.units == (0..units.len()));
+        let (list, own_list) = (b.node(*base).parent, n.node(*own).parent);
+        let (x, y) = (b.node(list), n.node(own_list));
+        let before = |tree: &Tree<'_>, parent: NodeId, at: u32| -> Vec<u64> {
+            tree.kids(parent)[..at as usize].iter().map(|k| tree.node(*k).hash).collect()
+        };
+        all_lost && before(b, x.parent, x.position) != before(n, y.parent, y.position)
+    }
+
+    /// Whether what stands before a side's list stood in the list: it is another one, that the side took out of the old one.
+    pub(super) fn drew_out_its_head(&self, seqs: &Versions<&[NodeId]>, side: Side) -> bool {
+        let (Some(base), Some(own)) = (seqs.base.first(), seqs.get(side).first()) else { return false };
+        let (b, n) = (&self.trees.base, self.tree(side));
+        let list = n.node(n.node(*own).parent);
+        let stood_there = |head: &NodeId| {
+            let mut inside = b.inside(b.node(*base).parent);
+            inside.any(|old| b.node(old).hash == n.node(*head).hash)
+        };
+        let heads = &n.kids(list.parent)[..list.position as usize];
+        !heads.is_empty() && heads.iter().all(stood_there)
+    }
+
     /// Whether a side put entries that are known by their places alone into another order, and the other side did more
     /// than to change some of them: put others in, took some out, or one into another's place.
     pub(super) fn is_exchanged(&self, seqs: &Versions<&[NodeId]>, units: &[Unit], hunks: &[Hunk], side: Side) -> bool {

@@ -97,10 +97,10 @@ impl Merger<'_, '_> {
         };
         let piece = if let Some(grown) = bare.then(grown).flatten() {
             grown
+        } else if closer([both[1], both[0]]) || self.operands_go_together(both) && self.stands_last(both[0]) {
+            self.graft(both[0], both[1])?
         } else if self.operands_go_together(both) || closer(both) {
             self.graft(both[1], both[0])?
-        } else if closer([both[1], both[0]]) {
-            self.graft(both[0], both[1])?
         } else {
             let [ours, theirs] = both;
             let (list, holder) = if self.may_hold(theirs, ours) { (ours, theirs) } else { (theirs, ours) };
@@ -112,7 +112,13 @@ impl Merger<'_, '_> {
         Some(Item { edges: self.edges(work, unit), part: work.part, content: Content::Piece(piece) })
     }
 
-    /// Whether both sides only put operands behind one, of an operator that does not mind their order.
+    /// Whether what a side put around a node ends with that: what the other side put around it comes behind that.
+    fn stands_last(&self, Around { side, outer, inner }: Around) -> bool {
+        let end = |node: NodeId| self.tree(side).node(node).span.end;
+        end(outer) == end(inner)
+    }
+
+    /// Whether both sides only put operands beside one, of an operator that does not mind their order.
     fn operands_go_together(&self, both: [Around; 2]) -> bool {
         let [Some((kind, ours)), Some((other, theirs))] = both.map(|around| self.operands(around)) else {
             return false;
@@ -120,19 +126,20 @@ impl Merger<'_, '_> {
         kind == other && !ours.iter().any(|operand| theirs.contains(operand))
     }
 
-    /// The operator and the operands that a side put behind a node, if that does not mind their order.
+    /// The operator and the operands that a side put beside a node, if that does not mind their order.
     fn operands(&self, Around { side, outer, inner }: Around) -> Option<(Kind, Vec<u64>)> {
         let tree = self.tree(side);
         let kind = tree.core_kind(outer);
         let mut operands = Vec::new();
         let mut at = tree.node(outer).core;
         while at != tree.node(inner).core {
-            let (first, rest) = tree.kids(at).split_first()?;
+            let (held, beside): (Vec<NodeId>, Vec<NodeId>) =
+                tree.kids(at).iter().partition(|kid| tree.contains(**kid, tree.node(inner).core));
             if tree.node(at).kind != kind || !tree.language.rule(kind).unordered {
                 return None;
             }
-            operands.extend(rest.iter().filter(|kid| !tree.node(**kid).anonymous).map(|kid| tree.node(*kid).hash));
-            at = *first;
+            operands.extend(beside.iter().filter(|kid| !tree.node(**kid).anonymous).map(|kid| tree.node(*kid).hash));
+            at = *held.first()?;
         }
         Some((kind, operands))
     }

@@ -1,6 +1,7 @@
 //! What a side put in the place of something, with a part of that in it which the other side changed.
 
 use std::cell::RefCell;
+use std::ops::Range;
 
 use super::grafted::Around;
 use super::pieces::{Item, Merged, Piece, TextPart};
@@ -126,8 +127,8 @@ impl Merger<'_, '_> {
     }
 
     /// Where one side took what stood alone in brackets of tokens without structure out of these, as it was, and the other
-    /// side changed only what stands in further brackets in there: what the one put in its place, with that as changed. So
-    /// it is if `try!(read(port))` became `read(port)?` (The Rust Reference, "The question mark operator").
+    /// side changed only names, and what stands in further brackets in there: what the one put in its place, with that as
+    /// changed. So it is if `try!(read(port))` became `read(port)?` (The Rust Reference, "The question mark operator").
     pub(super) fn out_of_brackets(
         &self,
         nodes: Versions<Option<NodeId>>,
@@ -145,19 +146,47 @@ impl Merger<'_, '_> {
             // They are in the order of the text, and so of their numbers.
             let one = |x: NodeId, y: NodeId| old.binary_search(&x).is_ok_and(|at| new[at] == y);
             if old.len() != new.len()
-                || old.iter().zip(&new).any(|(x, y)| self.run_changed(other, *x, *y))
+                || old.iter().zip(&new).any(|(x, y)| self.signs_changed(other, *x, *y))
                 || !self.changed_inside(other, base, of(other), &one)
             {
                 return None;
             }
-            let (first, last) = (b.node(*old.first()?).tokens.0, b.node(*old.last()?).tokens.1);
             // What is two signs here may be one there, and the other way, as in `Vec<Vec<Tide>>`.
-            let wanted = &b.tokens[first as usize..last as usize];
+            let (wanted, _) = stretch(b, &old)?;
             let size = |n: &NodeId| *n != own && tree.tokens(*n).len() >= wanted.len() && tree.node(*n).core == *n;
             let inner = tree.inside(own).filter(size).find(|n| said(tree, tree.tokens(*n)).eq(said(b, wanted)))?;
-            let span = there.node(*new.first()?).span.start as usize..there.node(*new.last()?).span.end as usize;
+            let (_, span) = stretch(there, &new)?;
             let put = Piece::Text(vec![TextPart::Plain(there.source[span].to_vec())]);
             self.graft_piece(Around { side, outer: own, inner }, put)
+        };
+        Side::BOTH.into_iter().find_map(piece)
+    }
+
+    /// The other way: where one side put what stood there, as it was, alone into brackets of tokens without structure, and
+    /// the other side changed nothing else: what the one put in its place, with that as changed. So it is if `read(port)?`
+    /// became `try!(read(port))`.
+    pub(super) fn put_in_brackets(
+        &self,
+        nodes: Versions<Option<NodeId>>,
+        ours: NodeId,
+        theirs: NodeId,
+    ) -> Option<Piece> {
+        let base = nodes.base?;
+        let of = |side: Side| if side == Side::Ours { ours } else { theirs };
+        let b = &self.trees.base;
+        let piece = |side: Side| {
+            let (own, other) = (of(side), side.other());
+            let (tree, there) = (self.tree(side), self.tree(other));
+            let (wanted, span) = stretch(tree, &bracketed(tree, own)?)?;
+            let mut held = b.inside(base).filter(|n| !b.is_leaf(*n) && b.node(*n).core == *n);
+            let held = held.find(|n| said(b, b.tokens(*n)).eq(said(tree, wanted)))?;
+            let changed = self.to_side(other, held).filter(|n| there.node(*n).kind == b.node(held).kind)?;
+            let around = there.contains(of(other), changed) && self.same_around(base, held, other, of(other), changed);
+            let list = *tree.kids(own).last()?;
+            let brackets = tree.node(list).span.range();
+            let [open, close] = [brackets.start..span.start, span.end..brackets.end].map(|at| &tree.source[at]);
+            let put = Piece::Text(vec![TextPart::Plain([open, there.node_text(changed), close].concat())]);
+            around.then(|| self.graft_piece(Around { side, outer: own, inner: list }, put)).flatten()
         };
         Side::BOTH.into_iter().find_map(piece)
     }
@@ -166,6 +195,13 @@ impl Merger<'_, '_> {
 /// The text of some tokens, without the white space between them.
 fn said<'t>(tree: &'t Tree<'_>, tokens: &'t [Token]) -> impl Iterator<Item = &'t u8> {
     tokens.iter().flat_map(|token| tree.text(token.span))
+}
+
+/// The tokens from the first to the last of some nodes, and where they stand.
+fn stretch<'t>(tree: &'t Tree<'_>, nodes: &[NodeId]) -> Option<(&'t [Token], Range<usize>)> {
+    let (first, last) = (tree.node(*nodes.first()?), tree.node(*nodes.last()?));
+    let tokens = first.tokens.0 as usize..last.tokens.1 as usize;
+    Some((&tree.tokens[tokens], first.span.start as usize..last.span.end as usize))
 }
 
 /// The runs of tokens in the brackets that a node ends with; nothing, if it ends with none, or more than a run stands in an

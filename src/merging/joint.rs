@@ -1,10 +1,12 @@
 //! Nodes whose parts mean something only together.
 
+use rustc_hash::FxHashMap as HashMap;
+
 use super::lists::Work;
 use super::units::Unit;
 use super::{Merger, Side, Versions};
 use crate::grammar::KeyPath;
-use crate::syntax::{NodeId, Part, Tree};
+use crate::syntax::{NodeId, Part, Token, Tree};
 
 impl Merger<'_, '_> {
     /// Whether both sides changed different parts of a joint expression, and neither change is
@@ -32,6 +34,25 @@ impl Merger<'_, '_> {
             }
         }
         loose == [true, true] || shared && (loose[0] || loose[1])
+    }
+
+    /// Whether both sides put one operand in, of an operator that does not mind their order, in the place of different ones:
+    /// it would stand there twice.
+    pub(super) fn one_operand_twice(&self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> bool {
+        let Some(base) = nodes.base else { return false };
+        let kind = self.trees.base.node(base).kind;
+        // Each with the number of those before it.
+        let operands = |tree: &Tree<'_>, node: NodeId| -> HashMap<u64, usize> {
+            let of_kind = |n: NodeId| tree.node(n).kind == kind;
+            let operand = |n: &NodeId| !of_kind(*n) && of_kind(tree.node(*n).parent) && !tree.node(*n).anonymous;
+            tree.inside(node).filter(operand).enumerate().map(|(at, n)| (tree.node(n).hash, at)).collect()
+        };
+        let old = operands(&self.trees.base, base);
+        let other = operands(&self.trees.theirs, theirs);
+        let elsewhere = |(operand, at): (&u64, &usize)| {
+            !old.contains_key(operand) && other.get(operand).is_some_and(|there| there != at)
+        };
+        operands(&self.trees.ours, ours).iter().any(elsewhere)
     }
 
     /// Whether both sides put a joint expression around something, and one of them changed that thing too: what they made
@@ -113,14 +134,17 @@ impl Merger<'_, '_> {
 
     /// Whether both sides changed the tokens of a run, those in brackets aside: nobody knows how they belong together.
     pub(super) fn run_dispute(&self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> bool {
-        let base = nodes.base.map(|n| run_tokens(&self.trees.base, n));
-        let (ours, theirs) = (run_tokens(&self.trees.ours, ours), run_tokens(&self.trees.theirs, theirs));
+        let said = |tree: &Tree<'_>, run: NodeId| run_tokens(tree, run).map(|t| t.map(|t| t.hash)).collect::<Vec<_>>();
+        let base = nodes.base.map(|n| said(&self.trees.base, n));
+        let (ours, theirs) = (said(&self.trees.ours, ours), said(&self.trees.theirs, theirs));
         ours != theirs && base.is_none_or(|base| base != ours && base != theirs)
     }
 
-    /// Whether a side changed the tokens of a run, those in brackets aside.
-    pub(super) fn run_changed(&self, side: Side, base: NodeId, own: NodeId) -> bool {
-        run_tokens(&self.trees.base, base) != run_tokens(self.tree(side), own)
+    /// Whether a side changed more of a run than names, what stands in brackets aside: its tokens may belong together in
+    /// another way.
+    pub(super) fn signs_changed(&self, side: Side, base: NodeId, own: NodeId) -> bool {
+        let sign = |t: Option<&Token>| t.map(|t| (!t.word).then_some(t.hash));
+        !run_tokens(&self.trees.base, base).map(sign).eq(run_tokens(self.tree(side), own).map(sign))
     }
 
     /// Whether what a side changed below a node makes another thing of what stands beside it.
@@ -142,7 +166,7 @@ impl Merger<'_, '_> {
 }
 
 /// The tokens of a run, with nothing in the place of what stands in brackets.
-fn run_tokens(tree: &Tree<'_>, run: NodeId) -> Vec<u64> {
+fn run_tokens<'t>(tree: &'t Tree<'_>, run: NodeId) -> impl Iterator<Item = Option<&'t Token>> {
     let token = |k: NodeId| tree.is_leaf(k) && tree.language.rule(tree.node(k).kind).lists.is_empty();
-    tree.kids(run).iter().map(|k| if token(*k) { tree.node(*k).hash } else { 0 }).collect()
+    tree.kids(run).iter().map(move |k| tree.tokens(*k).first().filter(|_| token(*k)))
 }

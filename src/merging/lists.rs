@@ -75,13 +75,15 @@ impl Merger<'_, '_> {
         }
         let mut hunks = self.parted(hunks, &units, &seqs, policy);
         hunks.sort_by_key(|h| (h.units.start, h.units.end, h.side));
-        let hashes = |s: Side| -> Vec<u64> { seqs.get(s).iter().map(|n| self.tree(s).node(*n).hash).collect() };
+        let hashes = |v: Version| -> Vec<u64> { seqs.get(v).iter().map(|n| self.trees.get(v).node(*n).hash).collect() };
         let both = Side::BOTH.iter().all(|s| hunks.iter().any(|h| h.side == *s));
+        let edited = |s: Side| hashes(s.into()) != hashes(Version::Base);
         let placed = part == Part::Entry && policy.is_some_and(|p| !p.lines && !p.free);
         let another = placed
-            && hashes(Side::Ours) != hashes(Side::Theirs)
+            && hashes(Version::Ours) != hashes(Version::Theirs)
             && Side::BOTH.iter().any(|s| {
-                both && self.is_another(&seqs, &units, &hunks, *s)
+                self.is_another(&seqs, &units, &hunks, *s)
+                    && (both || edited(s.other()) && self.drew_out_its_head(&seqs, *s))
                     || self.is_exchanged(&seqs, &units, &hunks, *s)
                     || self.put_in_where_all_left(&seqs, &units, &hunks, *s, policy)
             });
@@ -157,19 +159,6 @@ impl Merger<'_, '_> {
             u += 1;
         }
         Sequence { items, combined: touched == [true; 2], another: false }
-    }
-
-    /// Whether a side kept no entry of a list, nor what stands before it: another call with other arguments.
-    fn is_another(&self, seqs: &Versions<&[NodeId]>, units: &[Unit], hunks: &[Hunk], side: Side) -> bool {
-        let (Some(base), Some(own)) = (seqs.base.first(), seqs.get(side).first()) else { return false };
-        let (b, n) = (&self.trees.base, self.tree(side));
-        let all_lost = hunks.iter().any(|h| h.side == side && h.units == (0..units.len()));
-        let (list, own_list) = (b.node(*base).parent, n.node(*own).parent);
-        let (x, y) = (b.node(list), n.node(own_list));
-        let before = |tree: &Tree<'_>, parent: NodeId, at: u32| -> Vec<u64> {
-            tree.kids(parent)[..at as usize].iter().map(|k| tree.node(*k).hash).collect()
-        };
-        all_lost && before(b, x.parent, x.position) != before(n, y.parent, y.position)
     }
 
     /// One entry that a side put in: with its twin, at the place of the one that leads.

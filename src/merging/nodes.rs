@@ -85,6 +85,7 @@ impl Merger<'_, '_> {
             Kind::RUN => self.run_dispute(nodes, ours, theirs),
             _ => {
                 rule.joint && self.joint_dispute(nodes, ours, theirs)
+                    || rule.unordered && self.one_operand_twice(nodes, ours, theirs)
                     || !rule.governs.is_empty() && self.governed_dispute(nodes, &rule.governs, ours, theirs)
                     || rule.counts.as_ref().is_some_and(|ways| self.counted_dispute(nodes, ways, ours, theirs))
             }
@@ -132,7 +133,11 @@ impl Merger<'_, '_> {
             let grown = self.grown(nodes, ours, theirs);
             let listed = || self.made_a_list(nodes, ours, theirs);
             let another = grown.or_else(listed).or_else(|| self.in_another(nodes, ours, theirs));
-            return another.or_else(|| self.out_of_brackets(nodes, ours, theirs)).ok_or(Disagree);
+            let brackets = || {
+                let out = self.out_of_brackets(nodes, ours, theirs);
+                out.or_else(|| self.put_in_brackets(nodes, ours, theirs))
+            };
+            return another.or_else(brackets).ok_or(Disagree);
         }
         if base_kind != Some(kinds.0) && !trees.ours.is_leaf(ours) && !trees.theirs.is_leaf(theirs) {
             // What was there, one side put something around, and the other took out.

@@ -9,10 +9,10 @@ use crate::syntax::{NodeId, Tree};
 
 impl Merger<'_, '_> {
     /// Lays insertions of both sides one after the other: by rank, then sorted if the list is, else
-    /// ours first.
-    pub(super) fn in_turn(&mut self, work: &Work<'_>, ours: Vec<NodeId>, theirs: Vec<NodeId>, items: &mut Vec<Item>) {
-        let mut all: Vec<(Side, NodeId)> =
-            ours.into_iter().map(|n| (Side::Ours, n)).chain(theirs.into_iter().map(|n| (Side::Theirs, n))).collect();
+    /// as they are given.
+    pub(super) fn in_turn(&mut self, work: &Work<'_>, sides: [(Side, Vec<NodeId>); 2], items: &mut Vec<Item>) {
+        let of = |(side, nodes): (Side, Vec<NodeId>)| nodes.into_iter().map(move |n| (side, n));
+        let mut all: Vec<(Side, NodeId)> = sides.into_iter().flat_map(of).collect();
         if work.policy.is_none() {
             // What was left behind there stood there first.
             all.sort_by_key(|(side, node)| !self.is_left_behind(*side, *node));

@@ -6,7 +6,7 @@ use super::hunks::Hunk;
 use super::imports::only_imports;
 use super::lists::Work;
 use super::twins::Twin;
-use super::units::Form;
+use super::units::{Form, Unit};
 use super::{Merger, Side};
 use crate::syntax::{NodeId, Part};
 
@@ -21,6 +21,16 @@ pub(super) struct Region {
 impl Region {
     pub(super) fn holds(&self, hunk: &Hunk) -> bool {
         self.hunks.iter().any(|h| h.side == hunk.side && h.units == hunk.units && h.put_in == hunk.put_in)
+    }
+
+    /// Whose insertions at one place go first: ours, but that a side alone put some in the place of what stood right before.
+    pub(super) fn leads(&self, work: &Work<'_>) -> Side {
+        let instead = |side: Side| {
+            let gone = |unit: &Unit| unit.sides[side as usize].is_none() && !unit.moved[side as usize];
+            let mut own = self.hunks.iter().filter(|h| h.side == side);
+            own.any(|h| h.units.start.checked_sub(1).is_some_and(|before| gone(&work.units[before])))
+        };
+        if instead(Side::Theirs) && !instead(Side::Ours) { Side::Theirs } else { Side::Ours }
     }
 }
 

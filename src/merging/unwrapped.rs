@@ -5,7 +5,7 @@ use super::pieces::{Edges, Item};
 use super::regrafted::Guard;
 use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
-use crate::syntax::{NodeId, Part, Tree};
+use crate::syntax::{NodeId, Part, Token, Tree};
 
 impl Merger<'_, '_> {
     /// What one side took out of a base entry, with the other side's changes inside that entry.
@@ -35,15 +35,16 @@ impl Merger<'_, '_> {
             if !self.changed(other_side, base, wrapper) {
                 return Some(own.iter().filter_map(|n| self.arrival(side, *n)).collect());
             }
-            let inner = self.to_side(other_side, list)?;
-            if !self.same_around(base, list, other_side, wrapper, inner) {
-                let closer = self.bound_to(other_side, inner)?;
-                let bare = matches!(own, [only] if !self.changed(side, first, *only));
-                let around = bare && list == first && self.same_around(base, list, other_side, wrapper, closer);
+            let alone = |inner: &NodeId| self.same_around(base, list, other_side, wrapper, *inner);
+            let inner = self.to_side(other_side, list);
+            let Some(inner) = inner.filter(alone) else {
+                let closer = inner.and_then(|inner| self.bound_to(other_side, inner)).filter(alone);
+                let there = closer.or_else(|| self.in_its_place(base, list, other_side, wrapper).filter(alone))?;
+                let bare = list == first && matches!(own, [only] if !self.changed(side, first, *only));
                 let mut edges = Edges::default();
                 *edges.get_mut(side) = own.first().map(|only| (*only, *only));
-                return around.then(|| vec![Item { edges, ..Item::copy(other_side.into(), closer, work.part) }]);
-            }
+                return bare.then(|| vec![Item { edges, ..Item::copy(other_side.into(), there, work.part) }]);
+            };
             if list == first {
                 return Some(own.iter().filter_map(|n| self.arrival(side, *n)).collect());
             }
@@ -74,8 +75,18 @@ impl Merger<'_, '_> {
         Some(self.sequence(seqs, work.part, work.policy).items)
     }
 
-    /// Whether two wrappers are equal but for one part of each; if that is a list, but for its entries.
-    fn same_around(&self, base: NodeId, hole: NodeId, side: Side, own: NodeId, own_hole: NodeId) -> bool {
+    /// What a side has in the place of an operand of base, if the operator does not mind their order.
+    fn in_its_place(&self, base: NodeId, operand: NodeId, side: Side, own: NodeId) -> Option<NodeId> {
+        let (b, n) = (&self.trees.base, self.tree(side));
+        let unordered = b.language.rule(b.node(base).kind).unordered && n.node(own).kind == b.node(base).kind;
+        let way: Vec<NodeId> = b.outward(operand).take_while(|at| *at != base && unordered).collect();
+        let down = |at: NodeId, step: &NodeId| n.kids(at).get(b.node(*step).position as usize).copied();
+        way.iter().rev().try_fold(own, down).filter(|_| unordered)
+    }
+
+    /// Whether a side's wrapper is base's but for one part of each; if that is a list, but for its entries. It may lack
+    /// comments: these go with what is taken off.
+    pub(super) fn same_around(&self, base: NodeId, hole: NodeId, side: Side, own: NodeId, own_hole: NodeId) -> bool {
         let (b, n) = (&self.trees.base, self.tree(side));
         let around = |tree: &Tree<'_>, outer: NodeId, hole: NodeId| {
             let (outer, inner) = (tree.node(outer).tokens, tree.node(hole).tokens);
@@ -85,8 +96,9 @@ impl Merger<'_, '_> {
             [(outer.0, head), (tail, outer.1)]
         };
         let same = |x: (u32, u32), y: (u32, u32)| {
-            let (x, y) = (&b.tokens[x.0 as usize..x.1 as usize], &n.tokens[y.0 as usize..y.1 as usize]);
-            x.len() == y.len() && x.iter().zip(y).all(|(x, y)| x.hash == y.hash)
+            let mut there = n.tokens[y.0 as usize..y.1 as usize].iter().peekable();
+            let has = |x: &Token| there.next_if(|y| y.hash == x.hash).is_some() || x.comment;
+            b.tokens[x.0 as usize..x.1 as usize].iter().all(has) && there.next().is_none()
         };
         around(b, base, hole).into_iter().zip(around(n, own, own_hole)).all(|(x, y)| same(x, y))
     }

@@ -1,6 +1,6 @@
 from gauges import \
-     oak,\
      fir,\
      gorse,\
      ivy,\
+     oak,\
      ash

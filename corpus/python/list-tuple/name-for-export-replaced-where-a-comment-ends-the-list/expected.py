@@ -1,8 +1,7 @@
 __all__ = [
-    'charts', 'feeds', 'ports', 'api',
+    'charts', 'feeds', 'ports', 'api', 'statistics',
     'station',
     'gauge',  # deprecated, use 'station' instead
-    'statistics',
 ]
 
 charts = load('charts')

@@ -1,6 +1,6 @@
 //! Tide feeds of the dashboard.
-use std::net;
 use tide::wire;
 use tide::wharf;
+use std::net;
 
 fn feed() {}

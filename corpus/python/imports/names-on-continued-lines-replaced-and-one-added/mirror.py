@@ -1,6 +1,0 @@
-from gauges import \
-     fir,\
-     gorse,\
-     ivy,\
-     oak,\
-     ash

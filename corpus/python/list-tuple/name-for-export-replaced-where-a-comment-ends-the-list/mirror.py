@@ -1,7 +1,0 @@
-__all__ = [
-    'charts', 'feeds', 'ports', 'api', 'statistics',
-    'station',
-    'gauge',  # deprecated, use 'station' instead
-]
-
-charts = load('charts')

@@ -1,0 +1,6 @@
+fn levels(port: &Port) -> Vec<Level> {
+    port.readings()
+        .filter(|reading| reading.is_valid())
+        .map(|reading| reading.in_metres())
+        .collect()
+}

@@ -1,0 +1,3 @@
+fn model(port: &Port) -> Model {
+    with_datum(read(6))
+}

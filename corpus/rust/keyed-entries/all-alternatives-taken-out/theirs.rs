@@ -1,0 +1,6 @@
+fn label(level: Level) -> &'static str {
+    match level {
+        Level::Storm => "rough",
+        _ => "calm",
+    }
+}

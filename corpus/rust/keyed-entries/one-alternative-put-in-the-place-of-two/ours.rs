@@ -1,0 +1,6 @@
+fn label(level: Level) -> &'static str {
+    match level {
+        Level::Gale | Level::Storm | Level::Surge => "rough",
+        _ => "calm",
+    }
+}

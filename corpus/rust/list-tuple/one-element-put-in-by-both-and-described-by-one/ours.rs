@@ -1,0 +1,5 @@
+const PORTS: &[&str] = &[
+    "north-quay",
+    "south-lock",
+    "west-mole",
+];

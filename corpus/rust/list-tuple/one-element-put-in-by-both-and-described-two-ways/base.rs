@@ -1,0 +1,4 @@
+const PORTS: &[&str] = &[
+    "north-quay",
+    "west-mole",
+];

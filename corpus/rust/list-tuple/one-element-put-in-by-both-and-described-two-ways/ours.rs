@@ -1,0 +1,6 @@
+const PORTS: &[&str] = &[
+    "north-quay",
+    // Dries out.
+    "south-lock",
+    "west-mole",
+];

@@ -1,0 +1,1 @@
+fn subscribe(&self, listener: Box<Listener<Tide> + 'static>) -> Handle;

@@ -1,0 +1,1 @@
+fn subscribe(&self, listener: Box<dyn Listener<Tide> + 'static>) -> Handle;

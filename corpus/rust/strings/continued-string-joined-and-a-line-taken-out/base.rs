@@ -1,0 +1,7 @@
+fn check(report: &Report) {
+    assert_eq!(report.text(),
+        "reading north-quay\n\
+         reading south-lock\n\
+         reading west-mole\n",
+    );
+}

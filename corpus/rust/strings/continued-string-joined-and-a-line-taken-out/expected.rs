@@ -1,0 +1,4 @@
+fn check(report: &Report) {
+    assert_eq!(report.text(), "reading north-quay\n\
+         reading west-mole\n");
+}

@@ -1,0 +1,3 @@
+fn check(report: &Report) {
+    assert_eq!(report.text(), "reading north-quay\nreading south-lock\nreading east-mole\n");
+}
