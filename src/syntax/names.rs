@@ -34,13 +34,19 @@ impl<'s> Tree<'s> {
 
     /// Whether an entry brings names into scope, and just those that one of another tree does.
     pub fn binds_as(&self, entry: NodeId, other: &Tree<'_>, counterpart: NodeId) -> bool {
-        fn names<'s>(tree: &Tree<'s>, entry: NodeId) -> Vec<&'s [u8]> {
-            let mut names: Vec<&[u8]> = tree.bound_names(entry).into_iter().map(|n| tree.node_text(n)).collect();
-            names.sort_unstable();
-            names
-        }
-        let own = names(self, entry);
-        !own.is_empty() && own == names(other, counterpart)
+        let own = self.brought(entry);
+        !own.is_empty() && own == other.brought(counterpart)
+    }
+
+    /// The names that an entry brings into scope, in their order: of an import, all that it declares.
+    fn brought(&self, entry: NodeId) -> Vec<&'s [u8]> {
+        let spans = match self.is_import(entry) {
+            true => self.declared(entry),
+            false => self.bound_names(entry).into_iter().map(|name| self.node(name).span).collect(),
+        };
+        let mut names: Vec<&[u8]> = spans.into_iter().map(|span| self.text(span)).collect();
+        names.sort_unstable();
+        names
     }
 
     /// The names that definitions and imports in a node declare, each as often as it is declared.
