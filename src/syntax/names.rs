@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use super::mix;
 use super::tree::{NodeId, Span, Tree};
 use crate::grammar::{Kind, has_mark, is_word, names_in_braces, words};
 
@@ -152,6 +153,12 @@ impl<'s> Tree<'s> {
     /// The definition that a node is in, itself aside.
     pub(crate) fn definition_around(&self, id: NodeId) -> Option<NodeId> {
         self.outward(id).skip(1).find(|outer| self.is_definition(*outer))
+    }
+
+    /// A hash of the keys of a definition and of those around it.
+    pub(crate) fn definition_path(&self, id: NodeId) -> u64 {
+        let around = self.outward(id).filter(|outer| self.is_definition(*outer));
+        around.fold(0, |path, outer| mix(path, self.node(outer).key))
     }
 
     /// Whether a node names something in what stands beside it.
