@@ -177,6 +177,7 @@ impl<'t, 's> Merger<'t, 's> {
             several,
             branched: HashSet::default(),
         };
+        merger.pair_renamed_values();
         merger.branched = merger.copied_into_branches();
         merger.unsettled = merger.restated();
         merger

@@ -6,7 +6,8 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::{Merger, Side, Versions};
 use crate::Version;
-use crate::syntax::{NodeId, Tree};
+use crate::matching::match_pair;
+use crate::syntax::{NodeId, Part, Tree, mix};
 
 /// Names, each with the one that stands for it now: the paths of the definitions in which it does.
 pub type Renamed = HashMap<(Vec<u8>, Vec<u8>), HashSet<u64>>;
@@ -50,6 +51,28 @@ impl<'s> Merger<'_, 's> {
             renamed_in.any(|definition| self.said_in(side, *definition).of(old).often == 0)
         };
         self.changed_inside(side, base, own, &inside)
+    }
+
+    /// Takes what a side listed under another name, with the value of an entry that it took out, for that entry, if the other
+    /// side only renamed variables in there: the value means what it meant, and goes under that name.
+    pub(super) fn pair_renamed_values(&mut self) {
+        let base = &self.trees.base;
+        for side in Side::BOTH.into_iter().filter(|side| !self.renamed[*side as usize].is_empty()) {
+            let other = side.other();
+            let taken_out = |id: &NodeId| is_named(base, *id) && self.to_side(other, *id).is_none();
+            let same = |id: &NodeId| self.to_side(side, *id).is_some_and(|own| self.only_renamed(side, *id, own));
+            let entries: Vec<NodeId> = base.inside(NodeId::ROOT).filter(taken_out).filter(same).collect();
+            let tree = self.tree(other);
+            for entry in entries {
+                let Some(list) = self.to_side(other, base.node(entry).parent) else { continue };
+                let new = |n: &NodeId| is_named(tree, *n) && self.to_base(other, *n).is_none();
+                let of_value = |n: &NodeId| value(tree, *n) == value(base, entry);
+                let found: Vec<NodeId> =
+                    tree.part(list, Part::Entry).iter().copied().filter(new).filter(of_value).collect();
+                let [found] = found[..] else { continue };
+                match_pair(base, entry, tree, found, &mut self.matched[other as usize]);
+            }
+        }
     }
 
     /// What a definition of a side says of names.
@@ -136,6 +159,19 @@ impl<'s> InDefinition<'s> {
         let Some((_, outer)) = open.last_mut() else { return };
         inner.0.into_iter().filter(|(_, said)| !said.declared).for_each(|(name, said)| outer.add(name, said));
     }
+}
+
+/// Whether an entry has a name that no other of its list may have, and is no statement.
+fn is_named(tree: &Tree<'_>, id: NodeId) -> bool {
+    let unique = || tree.entry_rule(id).is_some_and(|rule| rule.unique);
+    tree.node(id).part == Part::Entry && tree.node(id).key != 0 && !tree.is_statement(id) && unique()
+}
+
+/// A hash of what an entry lists, its name aside.
+fn value(tree: &Tree<'_>, entry: NodeId) -> u64 {
+    let kids = tree.kids(tree.node(entry).core).iter();
+    let beside = kids.filter(|kid| tree.key_parts(entry).all(|key| key != **kid));
+    beside.fold(0, |hash, kid| mix(hash, tree.node(*kid).hash))
 }
 
 /// Whether a node in a definition is what that defines, and no definition in it.
