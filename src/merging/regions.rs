@@ -6,7 +6,7 @@ use super::hunks::Hunk;
 use super::imports::only_imports;
 use super::lists::Work;
 use super::twins::Twin;
-use super::units::Form;
+use super::units::{Form, Unit};
 use super::{Merger, Side};
 use crate::syntax::{NodeId, Part};
 
@@ -44,7 +44,12 @@ impl Merger<'_, '_> {
                 .map(|(k, _)| k)
                 .collect::<Vec<_>>();
             // What is elsewhere now has its edits there.
-            let stays_edited = |u| self.edited(work, u, hunk.side.other()) && !work.units[u].moved[hunk.side as usize];
+            let stays_edited = |u| {
+                let other = hunk.side.other();
+                self.edited(work, u, other)
+                    && !work.units[u].moved[hunk.side as usize]
+                    && !self.went_with_edits(work, u, other)
+            };
             let over_edit = replaces && hunk.units.clone().any(stays_edited);
             if meets.is_empty() && !over_edit {
                 continue;
@@ -126,6 +131,13 @@ impl Merger<'_, '_> {
             self.trees.base.is_remark(entry) || !moved && self.does_without(new.side, put_in, entry)
         };
         lines && beside && arrives && deletes && !gone.units.clone().all(needless) && !self.indifferent(work, new, gone)
+    }
+
+    /// Whether all that a side changed in a unit is in what the other side took out of it, and has elsewhere.
+    fn went_with_edits(&self, work: &Work<'_>, u: usize, side: Side) -> bool {
+        let Unit { form, base, sides, .. } = &work.units[u];
+        let kept = sides[side as usize].as_ref().map(|place| work.seqs.get(side)[place.start]);
+        *form == Form::Single && kept.is_some_and(|kept| self.went_on(side, work.seqs.base[base.start], kept))
     }
 
     /// Whether a side kept a unit but changed it.
