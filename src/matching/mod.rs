@@ -335,8 +335,8 @@ impl<'t, 's> Matcher<'t, 's> {
     fn holds_other(&mut self, a: NodeId, b: NodeId) -> bool {
         let (x, y) = (self.from.node(a), self.to.node(b));
         let listed = x.list.is_some();
-        let large = self.from.size(a).max(self.to.size(b)) > WRAP_TOKENS;
-        if listed && x.kind == y.kind || large || self.from.is_leaf(a) {
+        let long = self.from.size(a).max(self.to.size(b)) > WRAP_TOKENS;
+        if listed && x.kind == y.kind || long || self.from.is_leaf(a) {
             return false;
         }
         let within = |tree: &Tree<'_>, outer: NodeId, hash: u64| {

@@ -42,7 +42,8 @@ pub(super) fn pair_below_comments(trees: &Versions<Tree<'_>>, matched: &mut [Mat
 }
 
 /// Takes a comment that stands above something else on one side for the one that base has above another thing, if the other
-/// side edited that: it went there, and what it says now it says there. Of texts that stand twice nobody knows.
+/// side edited that: it went there, and what it says now it says there. Of texts that stand twice nobody knows, and a
+/// comment that has more or fewer lines now is not to be torn apart.
 pub(super) fn pair_moved_comments(trees: &Versions<Tree<'_>>, matched: &mut [Matching; 2]) {
     let comments = |tree: &Tree<'_>, left: &dyn Fn(NodeId) -> bool| {
         let all = (1..tree.len() as u32).map(NodeId).filter(|id| is_telling_comment(tree, *id) && left(*id));
@@ -51,9 +52,13 @@ pub(super) fn pair_moved_comments(trees: &Versions<Tree<'_>>, matched: &mut [Mat
     for side in Side::BOTH {
         let (own, base, there) = (side as usize, &trees.base, trees.get(side.other()));
         let gone = comments(base, &|id| matched[own].to(id).is_none());
+        let lines = |tree: &Tree<'_>, comment: NodeId| {
+            let beside = tree.kids(tree.node(comment).parent).iter();
+            beside.filter(|kid| tree.is_comment(**kid)).count()
+        };
         let edited = |id: &NodeId| {
-            let other = matched[1 - own].to(*id);
-            other.is_some_and(|other| there.node(other).hash != base.node(*id).hash)
+            let other = matched[1 - own].to(*id).filter(|other| there.node(*other).hash != base.node(*id).hash);
+            other.is_some_and(|other| lines(there, other) == lines(base, *id))
         };
         let edited: Vec<(u64, NodeId)> =
             gone.into_iter().filter_map(|(hash, id)| Some((hash, id.filter(edited)?))).collect();
