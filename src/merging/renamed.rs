@@ -5,9 +5,9 @@ use std::rc::Rc;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::{Merger, Side, Versions};
-use crate::Version;
 use crate::matching::match_pair;
 use crate::syntax::{NodeId, Part, Tree, mix};
+use crate::{Version, once};
 
 /// Names, each with the one that stands for it now: the paths of the definitions in which it does.
 pub type Renamed = HashMap<(Vec<u8>, Vec<u8>), HashSet<u64>>;
@@ -21,10 +21,19 @@ struct Said {
     declared: bool,
 }
 
+/// What is read of the definitions in one.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Inner {
+    /// Nothing that hides what is around: of the names that these declare, none.
+    Apart,
+    /// All.
+    Too,
+}
+
 /// The names in definitions that were asked for.
 pub(super) type Names<'s> = HashMap<NodeId, Rc<InDefinition<'s>>>;
 
-/// What one definition says of each name in it, but for those that a definition in it hides.
+/// What one definition says of each name in it.
 #[derive(Default)]
 pub(super) struct InDefinition<'s>(HashMap<&'s [u8], Said>);
 
@@ -62,15 +71,18 @@ impl<'s> Merger<'_, 's> {
             let taken_out = |id: &NodeId| is_named(base, *id) && self.to_side(other, *id).is_none();
             let same = |id: &NodeId| self.to_side(side, *id).is_some_and(|own| self.only_renamed(side, *id, own));
             let entries: Vec<NodeId> = base.inside(NodeId::ROOT).filter(taken_out).filter(same).collect();
+            if entries.is_empty() {
+                continue;
+            }
             let tree = self.tree(other);
+            let new = |n: &NodeId| is_named(tree, *n) && self.to_base(other, *n).is_none();
+            let new = tree.inside(NodeId::ROOT).filter(new);
+            let new = once::by_key(new.map(|n| ((tree.node(n).parent, value(tree, n)), n)));
             for entry in entries {
                 let Some(list) = self.to_side(other, base.node(entry).parent) else { continue };
-                let new = |n: &NodeId| is_named(tree, *n) && self.to_base(other, *n).is_none();
-                let of_value = |n: &NodeId| value(tree, *n) == value(base, entry);
-                let found: Vec<NodeId> =
-                    tree.part(list, Part::Entry).iter().copied().filter(new).filter(of_value).collect();
-                let [found] = found[..] else { continue };
-                match_pair(base, entry, tree, found, &mut self.matched[other as usize]);
+                if let Some(found) = new.get(&(list, value(base, entry))).copied().flatten() {
+                    match_pair(base, entry, tree, found, &mut self.matched[other as usize]);
+                }
             }
         }
     }
@@ -78,7 +90,7 @@ impl<'s> Merger<'_, 's> {
     /// What a definition of a side says of names.
     fn said_in(&self, side: Side, definition: NodeId) -> Rc<InDefinition<'s>> {
         let mut names = self.names[side as usize].borrow_mut();
-        let read = || Rc::new(InDefinition::read(self.tree(side), definition));
+        let read = || Rc::new(InDefinition::read(self.tree(side), definition, Inner::Apart));
         names.entry(definition).or_insert_with(read).clone()
     }
 }
@@ -93,8 +105,11 @@ pub(crate) fn renamed(
 ) -> Renamed {
     let mut found = Renamed::default();
     for nodes in definitions {
-        let said = Versions::each(|v| InDefinition::read(trees.get(v), *nodes.get(v)));
-        for (old, new) in pairs.iter().filter(|(old, new)| is_renamed(&said, side, old, new)) {
+        // What is in it has its own variables, but may have another name in one version, and be no definition of all.
+        let read = |inner| Versions::each(|v| InDefinition::read(trees.get(v), *nodes.get(v), inner));
+        let said = [Inner::Apart, Inner::Too].map(read);
+        let here = |(old, new): &&(&[u8], &[u8])| said.iter().any(|said| is_renamed(said, side, old, new));
+        for (old, new) in pairs.iter().filter(here) {
             let path = trees.base.definition_path(nodes.base);
             found.entry((old.to_vec(), new.to_vec())).or_default().insert(path);
         }
@@ -120,14 +135,15 @@ impl<'s> InDefinition<'s> {
         self.0.get(name).copied().unwrap_or_default()
     }
 
-    fn read(tree: &Tree<'s>, definition: NodeId) -> InDefinition<'s> {
+    fn read(tree: &Tree<'s>, definition: NodeId, inner: Inner) -> InDefinition<'s> {
         // What is read, from the definition inward: where each ends, and its names.
         let mut open = vec![(tree.node(definition).end, InDefinition::default())];
         for id in tree.inside(definition) {
             while open.len() > 1 && open.last().is_some_and(|(end, _)| *end <= id) {
                 InDefinition::close(&mut open);
             }
-            if tree.language.rule(tree.node(id).kind).hides && id > definition && !is_own(tree, definition, id) {
+            let hides = inner == Inner::Apart && tree.language.rule(tree.node(id).kind).hides;
+            if hides && !is_own(tree, definition, id) {
                 open.push((tree.node(id).end, InDefinition::default()));
             }
             if !tree.is_leaf(id) || tree.node(id).anonymous || tree.is_member(id) {
@@ -176,5 +192,5 @@ fn value(tree: &Tree<'_>, entry: NodeId) -> u64 {
 
 /// Whether a node in a definition is what that defines, and no definition in it.
 fn is_own(tree: &Tree<'_>, definition: NodeId, id: NodeId) -> bool {
-    !tree.outward(id).skip(1).take_while(|outer| *outer != definition).any(|outer| tree.is_block(outer))
+    id == definition || !tree.outward(id).skip(1).take_while(|o| *o != definition).any(|outer| tree.is_block(outer))
 }
