@@ -2,11 +2,10 @@
 //!
 //! Lines and trees that are each right may then make a program that is not: it uses what nothing in it declares.
 
-use std::hash::Hasher;
 use std::ops::Range;
 
 use gix::bstr::ByteSlice;
-use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet, FxHasher};
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::{Edit, View};
 use crate::grammar::{self, find_name, find_word, is_word, words};
@@ -338,11 +337,7 @@ fn in_all(trees: &Versions<Tree<'_>>) -> Vec<Versions<NodeId>> {
 /// apart.
 fn definitions(tree: &Tree<'_>) -> HashMap<u64, Option<NodeId>> {
     let definition = |node: &NodeId| tree.is_definition(*node);
-    let known_by = |node: NodeId| {
-        let mut path = FxHasher::default();
-        tree.outward(node).filter(definition).for_each(|n| path.write_u64(tree.node(n).key));
-        (path.finish(), node)
-    };
+    let known_by = |node: NodeId| (tree.definition_path(node), node);
     once::by_key((1..tree.len() as u32).map(NodeId).filter(definition).map(known_by))
 }
 

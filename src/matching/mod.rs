@@ -334,7 +334,9 @@ impl<'t, 's> Matcher<'t, 's> {
     /// Whether one of two expressions of a kind stands whole in the other.
     fn holds_other(&mut self, a: NodeId, b: NodeId) -> bool {
         let (x, y) = (self.from.node(a), self.to.node(b));
-        if x.list.is_some() || self.from.size(a).max(self.to.size(b)) > WRAP_TOKENS || self.from.is_leaf(a) {
+        let listed = x.list.is_some();
+        let long = self.from.size(a).max(self.to.size(b)) > WRAP_TOKENS;
+        if listed && x.kind == y.kind || long || self.from.is_leaf(a) {
             return false;
         }
         let within = |tree: &Tree<'_>, outer: NodeId, hash: u64| {
@@ -343,6 +345,10 @@ impl<'t, 's> Matcher<'t, 's> {
         let (small, large) = (self.from.size(a), self.to.size(b));
         if if small < large { within(self.to, b, x.hash) } else { within(self.from, a, y.hash) } {
             return true;
+        }
+        // Of two forms of a list, the one that is not in the other whole is that one with other entries.
+        if listed {
+            return false;
         }
         let (from, to) = (self.from, self.to);
         if wraps::linked_part(from, a, to, b).or_else(|| wraps::linked_part(to, b, from, a)).is_some() {

@@ -1,7 +1,8 @@
-//! Statements in the place of which one side put others, below comments that the other side edited.
+//! Comments that one side edited, where the other put other statements below them, or has them above something else.
 
 use rustc_hash::FxHashMap as HashMap;
 
+use super::stranded::is_telling_comment;
 use crate::matching::Matching;
 use crate::syntax::{NodeId, Tree, mix};
 use crate::{Side, Versions, once};
@@ -35,6 +36,39 @@ pub(super) fn pair_below_comments(trees: &Versions<Tree<'_>>, matched: &mut [Mat
             let Some(found) = list.and_then(|list| below.get(&(list, above)).copied().flatten()) else { continue };
             if between(&matched[own], base, id, tree, found) {
                 pair(&mut matched[own], base, id, tree, found);
+            }
+        }
+    }
+}
+
+/// Takes a comment that stands above something else on one side for the one that base has above another thing, if the other
+/// side edited that: it went there, and what it says now it says there. Of texts that stand twice nobody knows, and a
+/// comment that has more or fewer lines now is not to be torn apart.
+pub(super) fn pair_moved_comments(trees: &Versions<Tree<'_>>, matched: &mut [Matching; 2]) {
+    let comments = |tree: &Tree<'_>, left: &dyn Fn(NodeId) -> bool| {
+        let all = (1..tree.len() as u32).map(NodeId).filter(|id| is_telling_comment(tree, *id) && left(*id));
+        once::by_key(all.map(|id| (tree.node(id).hash, id)))
+    };
+    for side in Side::BOTH {
+        let (own, base, there) = (side as usize, &trees.base, trees.get(side.other()));
+        let gone = comments(base, &|id| matched[own].to(id).is_none());
+        let lines = |tree: &Tree<'_>, comment: NodeId| {
+            let beside = tree.kids(tree.node(comment).parent).iter();
+            beside.filter(|kid| tree.is_comment(**kid)).count()
+        };
+        let edited = |id: &NodeId| {
+            let other = matched[1 - own].to(*id).filter(|other| there.node(*other).hash != base.node(*id).hash);
+            other.is_some_and(|other| lines(there, other) == lines(base, *id))
+        };
+        let edited: Vec<(u64, NodeId)> =
+            gone.into_iter().filter_map(|(hash, id)| Some((hash, id.filter(edited)?))).collect();
+        if edited.is_empty() {
+            continue;
+        }
+        let new = comments(trees.get(side), &|id| matched[own].from(id).is_none());
+        for (hash, old) in edited {
+            if let Some(new) = new.get(&hash).copied().flatten() {
+                matched[own].pair(old, new);
             }
         }
     }

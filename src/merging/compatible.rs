@@ -7,7 +7,7 @@ use super::{Merger, Side, Versions};
 use rustc_hash::FxHashSet as HashSet;
 
 use crate::grammar::{Kind, find_word};
-use crate::syntax::{NodeId, Part, Tree};
+use crate::syntax::{NodeId, Part, Span, Tree};
 
 impl Merger<'_, '_> {
     /// Whether an entry that a side put in means the same wherever it is, or is there in both: what only names
@@ -125,10 +125,6 @@ impl Merger<'_, '_> {
         };
         let one_value = literal(o, ours).is_some_and(|value| literal(t, theirs) == Some(value));
         // A definition only names something; what is given a name beside it may do more.
-        let defines = |tree: &Tree<'_>, entry| {
-            tree.entry_rule(entry).is_some_and(|r| r.free && r.unique && r.variant.is_none())
-                && tree.is_statement(entry)
-        };
         let names = |tree: &Tree<'_>, entry| {
             let rule = tree.entry_rule(entry).filter(|_| tree.node(entry).key != 0);
             rule.is_some_and(|r| !r.plain.is_empty())
@@ -138,6 +134,23 @@ impl Merger<'_, '_> {
             || names(o, ours) && defines(t, theirs))
             && !uses(o, ours, t, theirs)
             && !uses(t, theirs, o, ours)
+    }
+
+    /// Whether statements that a side put in do without an entry of base: it does nothing but give names to something, a
+    /// value, what it defines or what it brings in, and they say none of these. Nobody knows what a comment alone is about.
+    pub(super) fn does_without(&self, side: Side, put_in: &[NodeId], entry: NodeId) -> bool {
+        let (base, tree) = (&self.trees.base, self.tree(side));
+        let only_names = is_plain(base, entry) || defines(base, entry) || base.is_import(entry);
+        if !only_names || put_in.iter().all(|n| tree.is_comment(*n)) {
+            return false;
+        }
+        // Of a member, the name is the last one.
+        let last = |key: NodeId| base.inside(key).rfind(|id| base.is_leaf(*id)).map(|id| base.node(id).span);
+        let mut given = base.declared(entry);
+        given.extend(base.key_parts(entry).filter(|_| !base.is_import(entry)).filter_map(last));
+        let said =
+            |name: &Span| put_in.iter().any(|n| find_word(tree.node_text(*n), base.text(*name)).next().is_some());
+        !given.is_empty() && !given.iter().any(said)
     }
 
     /// Whether one side gives by name what the other gives by position: a call may not do both (The Python
@@ -170,6 +183,11 @@ impl Merger<'_, '_> {
                 own > 0 && theirs.iter().map(|t| place(Side::Theirs, *t)).all(|other| other > 0 && own != other)
             })
     }
+}
+
+/// Whether a statement does nothing but define something by a name.
+fn defines(tree: &Tree<'_>, entry: NodeId) -> bool {
+    tree.entry_rule(entry).is_some_and(|r| r.free && r.unique && r.variant.is_none()) && tree.is_statement(entry)
 }
 
 /// Whether an entry does nothing but name a value.

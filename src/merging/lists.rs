@@ -9,6 +9,7 @@ use rustc_hash::FxHashSet as HashSet;
 use super::hunks::{Hunk, hunks_of};
 use super::pieces::{Content, Edges, Item};
 use super::regrafted::Guard;
+use super::stranded::is_telling_comment;
 use super::twins::{Twin, Twins};
 use super::units::{Form, Unit};
 use super::unwrapped::take_for_head;
@@ -301,12 +302,12 @@ impl Merger<'_, '_> {
         old != new || !has.iter().all(|comment| had.any(|old| old == comment))
     }
 
-    /// Whether all that a side changed in a base entry is in statements that the other side took out of the entry, and
-    /// has elsewhere: there they are merged.
-    fn went_on(&self, side: Side, base: NodeId, kept: NodeId) -> bool {
+    /// Whether all that a side changed in a base entry is in statements and comments that the other side took out of the
+    /// entry, and has elsewhere: there they are merged.
+    pub(super) fn went_on(&self, side: Side, base: NodeId, kept: NodeId) -> bool {
         let elsewhere = |x: NodeId, y: NodeId| {
             x != base
-                && self.trees.base.is_statement(x)
+                && (self.trees.base.is_statement(x) || is_telling_comment(&self.trees.base, x))
                 && self.to_side(side, x) == Some(y)
                 && self.to_side(side.other(), x).is_some_and(|n| self.to_base(side.other(), n) == Some(x))
         };

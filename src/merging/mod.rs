@@ -153,6 +153,7 @@ impl<'t, 's> Merger<'t, 's> {
             part_drawn(trees, &mut matched, side);
         }
         commented::pair_below_comments(trees, &mut matched);
+        commented::pair_moved_comments(trees, &mut matched);
         let entangled = Side::BOTH.map(|s| entangled(trees, &matched, s));
         let across = nothing(&trees.ours, &trees.theirs);
         let (taken_in, joined) = (HashMap::default(), HashMap::default());
@@ -177,6 +178,7 @@ impl<'t, 's> Merger<'t, 's> {
             several,
             branched: HashSet::default(),
         };
+        merger.pair_renamed_values();
         merger.branched = merger.copied_into_branches();
         merger.unsettled = merger.restated();
         merger

@@ -54,7 +54,12 @@ impl Merger<'_, '_> {
                 .map(|(k, _)| k)
                 .collect::<Vec<_>>();
             // What is elsewhere now has its edits there.
-            let stays_edited = |u| self.edited(work, u, hunk.side.other()) && !work.units[u].moved[hunk.side as usize];
+            let stays_edited = |u| {
+                let other = hunk.side.other();
+                self.edited(work, u, other)
+                    && !work.units[u].moved[hunk.side as usize]
+                    && !self.went_with_edits(work, u, other)
+            };
             let over_edit = replaces && hunk.units.clone().any(stays_edited);
             if meets.is_empty() && !over_edit {
                 continue;
@@ -122,19 +127,27 @@ impl Merger<'_, '_> {
             && below.is_some_and(|start| node.span.start == 0 || parted(node.span.end, start))
     }
 
-    /// Whether one hunk only puts in, right beside what the other took out: it may need what is gone.
+    /// Whether one hunk only puts in, right beside what the other took out: it may need what is gone. It does not need what
+    /// did nothing, or only gave something a name that it does not say.
     fn leans_on(&self, work: &Work<'_>, new: &Hunk, gone: &Hunk) -> bool {
         let beside = new.units.start == gone.units.start || new.units.start == gone.units.end;
         let arrives = new.units.is_empty() && !new.put_in.is_empty();
         let deletes = !gone.units.is_empty() && gone.put_in.is_empty();
         let lines = work.part == Part::Entry && work.policy.is_some_and(|p| p.lines);
-        let does_nothing = |u: usize| self.trees.base.is_remark(work.seqs.base[work.units[u].base.start]);
-        lines
-            && beside
-            && arrives
-            && deletes
-            && !gone.units.clone().all(does_nothing)
-            && !self.indifferent(work, new, gone)
+        let put_in = &work.seqs.get(new.side)[new.put_in.clone()];
+        let needless = |u: usize| {
+            let entry = work.seqs.base[work.units[u].base.start];
+            let moved = work.units[u].moved[gone.side as usize];
+            self.trees.base.is_remark(entry) || !moved && self.does_without(new.side, put_in, entry)
+        };
+        lines && beside && arrives && deletes && !gone.units.clone().all(needless) && !self.indifferent(work, new, gone)
+    }
+
+    /// Whether all that a side changed in a unit is in what the other side took out of it, and has elsewhere.
+    fn went_with_edits(&self, work: &Work<'_>, u: usize, side: Side) -> bool {
+        let Unit { form, base, sides, .. } = &work.units[u];
+        let kept = sides[side as usize].as_ref().map(|place| work.seqs.get(side)[place.start]);
+        *form == Form::Single && kept.is_some_and(|kept| self.went_on(side, work.seqs.base[base.start], kept))
     }
 
     /// Whether a side kept a unit but changed it.

@@ -279,7 +279,7 @@ fn is_apart(tree: &Tree<'_>, id: NodeId) -> bool {
 }
 
 /// Whether a node is a comment beside what it describes, and says something.
-fn is_telling_comment(tree: &Tree<'_>, id: NodeId) -> bool {
+pub(super) fn is_telling_comment(tree: &Tree<'_>, id: NodeId) -> bool {
     tree.is_leaf(id) && tree.is_comment(id) && telling(tree.node_text(id))
 }
 

@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use super::mix;
 use super::tree::{NodeId, Span, Tree};
 use crate::grammar::{Kind, has_mark, is_word, names_in_braces, words};
 
@@ -34,13 +35,19 @@ impl<'s> Tree<'s> {
 
     /// Whether an entry brings names into scope, and just those that one of another tree does.
     pub fn binds_as(&self, entry: NodeId, other: &Tree<'_>, counterpart: NodeId) -> bool {
-        fn names<'s>(tree: &Tree<'s>, entry: NodeId) -> Vec<&'s [u8]> {
-            let mut names: Vec<&[u8]> = tree.bound_names(entry).into_iter().map(|n| tree.node_text(n)).collect();
-            names.sort_unstable();
-            names
-        }
-        let own = names(self, entry);
-        !own.is_empty() && own == names(other, counterpart)
+        let own = self.brought(entry);
+        !own.is_empty() && own == other.brought(counterpart)
+    }
+
+    /// The names that an entry brings into scope, in their order: of an import, all that it declares.
+    fn brought(&self, entry: NodeId) -> Vec<&'s [u8]> {
+        let spans = match self.is_import(entry) {
+            true => self.declared(entry),
+            false => self.bound_names(entry).into_iter().map(|name| self.node(name).span).collect(),
+        };
+        let mut names: Vec<&[u8]> = spans.into_iter().map(|span| self.text(span)).collect();
+        names.sort_unstable();
+        names
     }
 
     /// The names that definitions and imports in a node declare, each as often as it is declared.
@@ -146,6 +153,12 @@ impl<'s> Tree<'s> {
     /// The definition that a node is in, itself aside.
     pub(crate) fn definition_around(&self, id: NodeId) -> Option<NodeId> {
         self.outward(id).skip(1).find(|outer| self.is_definition(*outer))
+    }
+
+    /// A hash of the keys of a definition and of those around it.
+    pub(crate) fn definition_path(&self, id: NodeId) -> u64 {
+        let around = self.outward(id).filter(|outer| self.is_definition(*outer));
+        around.fold(0, |path, outer| mix(path, self.node(outer).key))
     }
 
     /// Whether a node names something in what stands beside it.

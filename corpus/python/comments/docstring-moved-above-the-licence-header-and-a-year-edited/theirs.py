@@ -1,0 +1,5 @@
+# encoding: utf-8
+#    Copyright (C) 2021-2026 by
+#    the tideboard authors
+"""Readings of a gauge."""
+import tides

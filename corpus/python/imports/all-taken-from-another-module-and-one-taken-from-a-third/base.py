@@ -1,0 +1,7 @@
+from tideboard.feeds import Gauge
+from tideboard.feeds import Station
+from tideboard.feeds import read_all
+
+
+def start():
+    return read_all(Gauge(), Station())

@@ -1,0 +1,3 @@
+def read(page):
+    rows = [parse(page)]
+    return [rows, page.title]

@@ -1,0 +1,7 @@
+def read(page):
+    rows = [parse(page)]
+<<<<<<< ours
+    return [rows, page.title]
+=======
+    return ([rows, page.title], page.unit)
+>>>>>>> theirs

@@ -1,0 +1,9 @@
+class Board:
+    def dim(self, light):
+        if not light or light not in self.lamps:
+            return None
+        self.lamps.remove(light)
+        return light
+
+    def count(self, light):
+        return self.lamps.count(light)

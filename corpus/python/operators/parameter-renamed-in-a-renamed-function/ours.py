@@ -1,0 +1,6 @@
+class Board:
+    def rows_at(self, harbour):
+        return [row for row in self.rows if harbour in row.ports]
+
+    def count(self):
+        return len(self.rows)

@@ -1,0 +1,5 @@
+class Board:
+    def __init__(self, station):
+        self.station = station
+        self.station.connect(retries=3)
+        self.refresh()

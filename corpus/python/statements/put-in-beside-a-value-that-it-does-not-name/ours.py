@@ -1,0 +1,4 @@
+class Board:
+    def __init__(self, station):
+        self.station = station
+        self.refresh()

@@ -1,0 +1,5 @@
+class Board:
+    def __init__(self, station):
+        self.station = station
+        self.lamp = None
+        self.refresh()

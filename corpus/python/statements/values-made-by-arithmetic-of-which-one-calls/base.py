@@ -1,0 +1,5 @@
+class Board:
+    title = "Tides"
+
+    def show(self):
+        return self.title

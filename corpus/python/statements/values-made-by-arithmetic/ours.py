@@ -1,0 +1,6 @@
+class Board:
+    title = "Tides"
+    scale = 2 * UNIT
+
+    def show(self):
+        return self.title
