@@ -2,7 +2,7 @@
 //!
 //! Lines and trees that are each right may then make a program that is not: it uses what nothing in it declares.
 
-use std::ops::Range;
+use std::ops::{Range, RangeInclusive};
 
 use gix::bstr::ByteSlice;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
@@ -44,7 +44,7 @@ pub(crate) fn withdrawn<'t, 's: 't>(
     for side in Side::BOTH {
         withdrawn.perhaps_mut().extend(changed.crossing(side).map(|(word, ..)| word.to_vec()));
     }
-    let rarer = Side::BOTH.map(|side| changed.traded(side));
+    let rarer = Side::BOTH.map(|side| changed.traded(side, versions, edits, naming));
     let exchanged = Side::BOTH.map(|side| changed.exchanged(side, versions, edits));
     if rarer.iter().all(HashSet::is_empty) && exchanged.iter().all(Vec::is_empty) {
         return withdrawn;
@@ -131,7 +131,7 @@ fn instead_of<'s>(name: &[u8], side: Side, versions: Versions<&'s [u8]>, edits: 
 /// Whether there may be such names, for all that words tell.
 pub(crate) fn perhaps(versions: Versions<&[u8]>, edits: &[Edit], naming: &[String]) -> bool {
     let changed = Changed::of(versions, edits, naming);
-    Side::BOTH.into_iter().any(|side| !changed.traded(side).is_empty())
+    Side::BOTH.into_iter().any(|side| !changed.traded(side, versions, edits, naming).is_empty())
 }
 
 /// What each side did to the words in what it changed.
@@ -208,13 +208,68 @@ impl<'s> Changed<'s> {
         pairs
     }
 
-    /// Those that the side has less often than base, in one of its edits at least, or of which it moved the statement that
-    /// they name, and that the other side has more often than base in one of its edits.
-    fn traded(&self, side: Side) -> HashSet<&'s [u8]> {
-        let moved = |own: &Word, other: &Word| own.named && own.out == own.put && other.put > other.out;
-        let traded = self.crossing(side).filter(|(_, own, other)| other.risen && (own.fallen || moved(own, other)));
-        traded.map(|(word, ..)| word).collect()
+    /// Those that the side took out, or of which it moved the statement that they name, and that the other side has more
+    /// often than base in one of its edits; if the side put them in somewhere too, in all of its edits together, or near
+    /// where the side has them less often.
+    fn traded(&self, side: Side, versions: Versions<&'s [u8]>, edits: &[Edit], naming: &[String]) -> HashSet<&'s [u8]> {
+        let lost = |own: &Word| own.out > own.put || own.out == own.put && own.named;
+        let gone = |own: &Word, other: &Word| lost(own) && (own.put == 0 || other.put > other.out);
+        let (all, some): (Vec<_>, Vec<_>) =
+            self.crossing(side).filter(|(_, _, other)| other.risen).partition(|(_, own, other)| gone(own, other));
+        let fallen = some.into_iter().filter(|(_, own, _)| own.fallen).map(|(word, ..)| word).collect();
+        let near = traded_near(side, &fallen, versions, edits, naming);
+        all.into_iter().map(|(word, ..)| word).chain(near).collect()
     }
+}
+
+/// Those of some words that a side has less often in an edit, and the other more often in one that no line parts from it
+/// which begins with the words before what a statement names: as far as words tell, both are in one definition.
+fn traded_near<'s>(
+    side: Side,
+    words: &HashSet<&'s [u8]>,
+    versions: Versions<&'s [u8]>,
+    edits: &[Edit],
+    naming: &[String],
+) -> Vec<&'s [u8]> {
+    if words.is_empty() {
+        return Vec::new();
+    }
+    let names =
+        |line: &[u8]| grammar::words(line).next().is_some_and(|word| naming.iter().any(|n| n.as_bytes() == word));
+    let mut at = 0;
+    let heads = line::lines(versions.base).into_iter().filter_map(|line| {
+        at += line.len();
+        names(line).then_some(at)
+    });
+    let heads: Vec<usize> = heads.collect();
+    let section = |offset: usize| heads.partition_point(|head| *head <= offset);
+    let mut fallen: HashMap<&[u8], Vec<RangeInclusive<usize>>> = HashMap::default();
+    let mut risen = Vec::new();
+    let mut more: HashMap<&[u8], i32> = HashMap::default();
+    for edit in edits {
+        let base = edit.at(Version::Base);
+        let sections = section(base.start)..=section(base.end);
+        for by in Side::BOTH.into_iter().filter(|by| edit.changed_by(*by)) {
+            for (version, step) in [(Version::Base, -1), (by.into(), 1)] {
+                for word in grammar::names(&versions.get(version)[edit.at(version)]).filter(|word| words.contains(word))
+                {
+                    *more.entry(word).or_default() += step;
+                }
+            }
+            for (word, more) in more.drain() {
+                if more < 0 && by == side {
+                    fallen.entry(word).or_default().push(sections.clone());
+                } else if more > 0 && by != side {
+                    risen.push((word, sections.clone()));
+                }
+            }
+        }
+    }
+    let meets = |x: &RangeInclusive<usize>, y: &RangeInclusive<usize>| x.start() <= y.end() && y.start() <= x.end();
+    let near = |(word, sections): &(&[u8], RangeInclusive<usize>)| {
+        fallen.get(word).is_some_and(|fallen| fallen.iter().any(|other| meets(sections, other)))
+    };
+    risen.into_iter().filter(near).map(|(word, _)| word).collect()
 }
 
 /// The words that a side put in the place of others, each in a line in which it changed nothing else.
