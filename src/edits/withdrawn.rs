@@ -222,8 +222,9 @@ impl<'s> Changed<'s> {
     }
 }
 
-/// Those of some words that a side has less often in an edit, and the other more often in one that no line parts from it
-/// which begins with the words before what a statement names: as far as words tell, both are in one definition.
+/// Those of some words that a side has no more in what an edit of it is in, and the other more often in an edit that no
+/// line parts from it which begins with a word before what a statement names: as far as words tell, both are in one
+/// definition.
 fn traded_near<'s>(
     side: Side,
     words: &HashSet<&'s [u8]>,
@@ -234,16 +235,15 @@ fn traded_near<'s>(
     if words.is_empty() {
         return Vec::new();
     }
-    let names =
-        |line: &[u8]| grammar::words(line).next().is_some_and(|word| naming.iter().any(|n| n.as_bytes() == word));
-    let mut at = 0;
-    let heads = line::lines(versions.base).into_iter().filter_map(|line| {
-        at += line.len();
-        names(line).then_some(at)
-    });
-    let heads: Vec<usize> = heads.collect();
+    let (heads, own_heads) = (heads(versions.base, naming), heads(versions.get(side), naming));
+    let left = |edit: &Edit, word: &[u8]| {
+        let (text, at) = (versions.get(side), edit.at(side.into()));
+        let above = own_heads.partition_point(|head| *head <= at.start).checked_sub(1).map_or(0, |i| own_heads[i]);
+        let below = own_heads.get(own_heads.partition_point(|head| *head < at.end)).copied().unwrap_or(text.len());
+        find_name(&text[above..below.max(at.end)], word).next().is_some()
+    };
     let section = |offset: usize| heads.partition_point(|head| *head <= offset);
-    let mut fallen: HashMap<&[u8], Vec<RangeInclusive<usize>>> = HashMap::default();
+    let mut gone: HashMap<&[u8], Vec<RangeInclusive<usize>>> = HashMap::default();
     let mut risen = Vec::new();
     let mut more: HashMap<&[u8], i32> = HashMap::default();
     for edit in edits {
@@ -251,14 +251,12 @@ fn traded_near<'s>(
         let sections = section(base.start)..=section(base.end);
         for by in Side::BOTH.into_iter().filter(|by| edit.changed_by(*by)) {
             for (version, step) in [(Version::Base, -1), (by.into(), 1)] {
-                for word in grammar::names(&versions.get(version)[edit.at(version)]).filter(|word| words.contains(word))
-                {
-                    *more.entry(word).or_default() += step;
-                }
+                let names = grammar::names(&versions.get(version)[edit.at(version)]);
+                names.filter(|word| words.contains(word)).for_each(|word| *more.entry(word).or_default() += step);
             }
             for (word, more) in more.drain() {
-                if more < 0 && by == side {
-                    fallen.entry(word).or_default().push(sections.clone());
+                if more < 0 && by == side && !left(edit, word) {
+                    gone.entry(word).or_default().push(sections.clone());
                 } else if more > 0 && by != side {
                     risen.push((word, sections.clone()));
                 }
@@ -267,9 +265,20 @@ fn traded_near<'s>(
     }
     let meets = |x: &RangeInclusive<usize>, y: &RangeInclusive<usize>| x.start() <= y.end() && y.start() <= x.end();
     let near = |(word, sections): &(&[u8], RangeInclusive<usize>)| {
-        fallen.get(word).is_some_and(|fallen| fallen.iter().any(|other| meets(sections, other)))
+        gone.get(word).is_some_and(|gone| gone.iter().any(|other| meets(sections, other)))
     };
     risen.into_iter().filter(near).map(|(word, _)| word).collect()
+}
+
+/// Where the lines begin that begin with a word before what a statement names.
+fn heads(text: &[u8], naming: &[String]) -> Vec<usize> {
+    let named = |line: &[u8]| words(line).next().is_some_and(|word| naming.iter().any(|n| n.as_bytes() == word));
+    let mut end = 0;
+    let lines = line::lines(text).into_iter().filter_map(|line| {
+        end += line.len();
+        named(line).then_some(end - line.len())
+    });
+    lines.collect()
 }
 
 /// The words that a side put in the place of others, each in a line in which it changed nothing else.
