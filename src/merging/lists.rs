@@ -304,10 +304,20 @@ impl Merger<'_, '_> {
 
     /// Whether all that a side changed in a base entry is in statements and comments that the other side took out of the
     /// entry, and has elsewhere: there they are merged.
-    pub(super) fn went_on(&self, side: Side, base: NodeId, kept: NodeId) -> bool {
+    fn went_on(&self, side: Side, base: NodeId, kept: NodeId) -> bool {
+        let tree = &self.trees.base;
+        self.went_on_in(side, base, kept, &|x| tree.is_statement(x) || is_telling_comment(tree, x))
+    }
+
+    /// So with comments alone.
+    pub(super) fn comments_went_on(&self, side: Side, base: NodeId, kept: NodeId) -> bool {
+        self.went_on_in(side, base, kept, &|x| is_telling_comment(&self.trees.base, x))
+    }
+
+    fn went_on_in(&self, side: Side, base: NodeId, kept: NodeId, parts: &dyn Fn(NodeId) -> bool) -> bool {
         let elsewhere = |x: NodeId, y: NodeId| {
             x != base
-                && (self.trees.base.is_statement(x) || is_telling_comment(&self.trees.base, x))
+                && parts(x)
                 && self.to_side(side, x) == Some(y)
                 && self.to_side(side.other(), x).is_some_and(|n| self.to_base(side.other(), n) == Some(x))
         };

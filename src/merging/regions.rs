@@ -58,7 +58,7 @@ impl Merger<'_, '_> {
                 let other = hunk.side.other();
                 self.edited(work, u, other)
                     && !work.units[u].moved[hunk.side as usize]
-                    && !self.went_with_edits(work, u, other)
+                    && !self.went_with_comments(work, u, other)
             };
             let over_edit = replaces && hunk.units.clone().any(stays_edited);
             if meets.is_empty() && !over_edit {
@@ -143,11 +143,11 @@ impl Merger<'_, '_> {
         lines && beside && arrives && deletes && !gone.units.clone().all(needless) && !self.indifferent(work, new, gone)
     }
 
-    /// Whether all that a side changed in a unit is in what the other side took out of it, and has elsewhere.
-    fn went_with_edits(&self, work: &Work<'_>, u: usize, side: Side) -> bool {
+    /// Whether all that a side changed in a unit is comments that the other side took out of it, and has elsewhere.
+    fn went_with_comments(&self, work: &Work<'_>, u: usize, side: Side) -> bool {
         let Unit { form, base, sides, .. } = &work.units[u];
         let kept = sides[side as usize].as_ref().map(|place| work.seqs.get(side)[place.start]);
-        *form == Form::Single && kept.is_some_and(|kept| self.went_on(side, work.seqs.base[base.start], kept))
+        *form == Form::Single && kept.is_some_and(|kept| self.comments_went_on(side, work.seqs.base[base.start], kept))
     }
 
     /// Whether a side kept a unit but changed it.
