@@ -444,16 +444,18 @@ pub(crate) fn warnings(withdrawn: &Withdrawn, text: &[u8], versions: Versions<&[
     told(found)
 }
 
-/// Why some statements of a page are in dispute although they stand alone there: one line for each name that a side
-/// took out of the code around them. Of those that it took out of the whole file, [`warnings`] tell.
+/// Why some statements of a page are in dispute although they stand alone there, and what to mind in others: one line for
+/// each name in them that a side took out of the code around. Of those that it took out of the whole file, [`warnings`]
+/// tell.
 pub(crate) fn reasons(page: &Page, withdrawn: &Withdrawn, marker_size: usize) -> Vec<String> {
     let lines = line::lines(&page.text);
     let blocks = line::blocks(&lines, marker_size);
     let disputed = |line: &usize| blocks.iter().any(|block| block.lines.contains(&(line - 1)));
-    let in_file = page.gone.iter().filter(|(side, name)| !withdrawn.by(*side).contains_key(name));
-    let found = in_file.filter_map(|(side, name)| {
+    let used = withdrawn.used().iter().map(|used| (used.gone_from, &used.name));
+    let names = page.gone.iter().map(|(side, name)| (*side, name)).chain(used);
+    let found = names.filter(|(side, name)| !withdrawn.by(*side).contains_key(*name)).filter_map(|(side, name)| {
         let at = uses(&lines, &page.text, name).find(disputed)?;
-        Some(warning(at, name, *side, "the code around"))
+        Some(warning(at, name, side, "the code around"))
     });
     told(found.collect())
 }

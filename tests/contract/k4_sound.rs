@@ -356,16 +356,28 @@ fn a_statement_that_uses_what_one_side_took_out_of_its_function_is_in_dispute_an
     assert_eq!((kept.conflicts, kept.notes), (0, Vec::new()));
 }
 
+/// The answer to a case of the corpus.
+fn of_withdrawn_names(case: &str) -> pleach::Answer {
+    let read = |version: &str| {
+        let path = format!("{}/corpus/python/withdrawn-names/{case}/{version}.py", env!("CARGO_MANIFEST_DIR"));
+        std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{path}: {e}"))
+    };
+    python(&read("base"), &read("ours"), &read("theirs"))
+}
+
+/// The half of ours stands in dispute for another reason, and taken whole it would use what is not there.
+#[test]
+fn a_dispute_with_a_statement_that_uses_what_the_other_side_took_out_of_its_function_says_so() {
+    let answer = of_withdrawn_names("local-name-given-up-that-another-function-has-more-often");
+    assert_eq!((answer.conflicts, answer.way), (1, Way::Trees));
+    assert_eq!(answer.notes, ["`reading` at line 24: theirs took it out of the code around, ours uses it anew"]);
+}
+
 /// Each conflict merged by itself would be clean here, and not show that lines put an edit into a function that lacks
 /// its parameter ("Resolution of names").
 #[test]
 fn what_lines_put_into_another_function_is_told_where_lines_leave_less_in_dispute() {
-    const CASE: &str = "corpus/python/withdrawn-names/parameter-used-in-what-lines-put-into-another-function";
-    let read = |version: &str| {
-        let path = format!("{}/{CASE}/{version}.py", env!("CARGO_MANIFEST_DIR"));
-        std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{path}: {e}"))
-    };
-    let answer = python(&read("base"), &read("ours"), &read("theirs"));
+    let answer = of_withdrawn_names("parameter-used-in-what-lines-put-into-another-function");
     assert_eq!((answer.conflicts, answer.way), (2, Way::Lines));
     let [note] = answer.notes.as_slice() else { panic!("{:?}", answer.notes) };
     assert!(note.ends_with("; ours uses `datum` anew in code that theirs took it out of"), "{note}");
