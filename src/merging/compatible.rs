@@ -6,8 +6,8 @@ use super::lists::Work;
 use super::{Merger, Side, Versions};
 use rustc_hash::FxHashSet as HashSet;
 
-use crate::grammar::{Kind, find_word};
-use crate::syntax::{NodeId, Part, Span, Tree};
+use crate::grammar::{Kind, find_word, words};
+use crate::syntax::{NodeId, Part, Span, Token, Tree};
 
 impl Merger<'_, '_> {
     /// Whether an entry that a side put in means the same wherever it is, or is there in both: what only names
@@ -119,7 +119,8 @@ impl Merger<'_, '_> {
         let (o, t) = (&self.trees.ours, &self.trees.theirs);
         // Two names of one number, or of one text, may be one name too many: in an enumeration they are one member.
         let literal = |tree: &Tree<'_>, entry: NodeId| {
-            let value = *tree.tokens(entry).last()?;
+            let bracket = |token: &&Token| tree.text(token.span) == b")";
+            let value = *tree.tokens(entry).iter().rev().find(|token| !bracket(token))?;
             let first = tree.text(value.span).first()?;
             (first.is_ascii_digit() || matches!(first, b'"' | b'\'')).then_some(value.hash)
         };
@@ -134,23 +135,6 @@ impl Merger<'_, '_> {
             || names(o, ours) && defines(t, theirs))
             && !uses(o, ours, t, theirs)
             && !uses(t, theirs, o, ours)
-    }
-
-    /// Whether statements that a side put in do without an entry of base: it does nothing but give names to something, a
-    /// value, what it defines or what it brings in, and they say none of these. Nobody knows what a comment alone is about.
-    pub(super) fn does_without(&self, side: Side, put_in: &[NodeId], entry: NodeId) -> bool {
-        let (base, tree) = (&self.trees.base, self.tree(side));
-        let only_names = is_plain(base, entry) || defines(base, entry) || base.is_import(entry);
-        if !only_names || put_in.iter().all(|n| tree.is_comment(*n)) {
-            return false;
-        }
-        // Of a member, the name is the last one.
-        let last = |key: NodeId| base.inside(key).rfind(|id| base.is_leaf(*id)).map(|id| base.node(id).span);
-        let mut given = base.declared(entry);
-        given.extend(base.key_parts(entry).filter(|_| !base.is_import(entry)).filter_map(last));
-        let said =
-            |name: &Span| put_in.iter().any(|n| find_word(tree.node_text(*n), base.text(*name)).next().is_some());
-        !given.is_empty() && !given.iter().any(said)
     }
 
     /// Whether one side gives by name what the other gives by position: a call may not do both (The Python
@@ -183,6 +167,50 @@ impl Merger<'_, '_> {
                 own > 0 && theirs.iter().map(|t| place(Side::Theirs, *t)).all(|other| other > 0 && own != other)
             })
     }
+}
+
+/// Statements that a side put in, by what they say.
+pub(super) struct PutIn<'t> {
+    words: HashSet<&'t [u8]>,
+    /// Hashes of what they use whole, not just for one thing in it: what is called there may use any other, too.
+    whole: HashSet<u64>,
+    /// Whether they are nothing but comments.
+    comments: bool,
+}
+
+impl<'t> PutIn<'t> {
+    pub(super) fn of(tree: &'t Tree<'_>, entries: &[NodeId]) -> PutIn<'t> {
+        let behind = |id: NodeId| tree.kids(tree.node(id).parent).get(tree.node(id).position as usize + 1).copied();
+        let called = |id: NodeId| behind(id).is_some_and(|next| tree.list_rule(next).is_some());
+        let for_a_member = |id: &NodeId| {
+            let around = tree.node(*id).parent;
+            tree.kids(around).last().is_some_and(|last| last != id && tree.is_member(*last)) && !called(around)
+        };
+        let inside = entries.iter().flat_map(|n| tree.inside(*n));
+        PutIn {
+            words: entries.iter().flat_map(|n| words(tree.node_text(*n))).collect(),
+            whole: inside.filter(|id| !for_a_member(id)).map(|id| tree.node(id).hash).collect(),
+            comments: entries.iter().all(|n| tree.is_comment(*n)),
+        }
+    }
+}
+
+/// Whether statements that a side put in do without an entry of base: it does nothing but give names to something, a
+/// value, what it defines or what it brings in, and they say none of these, nor use whole what a name is a member of.
+/// Nobody knows what a comment alone is about.
+pub(super) fn does_without(put_in: &PutIn<'_>, base: &Tree<'_>, entry: NodeId) -> bool {
+    if put_in.comments || !(is_plain(base, entry) || defines(base, entry) || base.is_import(entry)) {
+        return false;
+    }
+    let keys = || base.key_parts(entry).filter(|_| !base.is_import(entry));
+    // Of a member, the name is the last one.
+    let last = |key: NodeId| base.inside(key).rfind(|id| base.is_leaf(*id)).map(|id| base.node(id).span);
+    let mut given = base.declared(entry);
+    given.extend(keys().filter_map(last));
+    let said = |name: &Span| words(base.text(*name)).any(|word| put_in.words.contains(word));
+    let owner = |id: &NodeId| !base.node(*id).anonymous && !base.is_member(*id);
+    let mut owners = keys().flat_map(|key| base.inside(key).skip(1)).filter(owner);
+    !given.is_empty() && !given.iter().any(said) && !owners.any(|id| put_in.whole.contains(&base.node(id).hash))
 }
 
 /// Whether a statement does nothing but define something by a name.

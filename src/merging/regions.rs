@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use super::compatible::{PutIn, does_without};
 use super::hunks::Hunk;
 use super::imports::only_imports;
 use super::lists::Work;
@@ -134,13 +135,16 @@ impl Merger<'_, '_> {
         let arrives = new.units.is_empty() && !new.put_in.is_empty();
         let deletes = !gone.units.is_empty() && gone.put_in.is_empty();
         let lines = work.part == Part::Entry && work.policy.is_some_and(|p| p.lines);
-        let put_in = &work.seqs.get(new.side)[new.put_in.clone()];
+        if !lines || !beside || !arrives || !deletes {
+            return false;
+        }
+        let put_in = PutIn::of(self.tree(new.side), &work.seqs.get(new.side)[new.put_in.clone()]);
         let needless = |u: usize| {
             let entry = work.seqs.base[work.units[u].base.start];
             let moved = work.units[u].moved[gone.side as usize];
-            self.trees.base.is_remark(entry) || !moved && self.does_without(new.side, put_in, entry)
+            self.trees.base.is_remark(entry) || !moved && does_without(&put_in, &self.trees.base, entry)
         };
-        lines && beside && arrives && deletes && !gone.units.clone().all(needless) && !self.indifferent(work, new, gone)
+        !gone.units.clone().all(needless) && !self.indifferent(work, new, gone)
     }
 
     /// Whether all that a side changed in a unit is comments that the other side took out of it, and has elsewhere.

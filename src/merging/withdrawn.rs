@@ -241,7 +241,8 @@ impl<'s> Merger<'_, 's> {
         if found.iter().any(|gone| !gone.used_more) {
             self.declared(piece, &mut left);
         }
-        let lacks = |gone: &Gone| gone.used_more || !left.contains(&&gone.name[..]);
+        let left: HashSet<&[u8]> = left.into_iter().collect();
+        let lacks = |gone: &Gone| gone.used_more || !left.contains(&gone.name[..]);
         let mut withdrawn = None;
         for Gone { from, name, .. } in found.into_iter().filter(lacks) {
             let all = withdrawn.get_or_insert_with(|| around.clone());
@@ -326,11 +327,8 @@ pub(crate) fn withdrawn_from(trees: &Versions<Tree<'_>>, nodes: Versions<NodeId>
     }
     let standing = Versions::each(|v| standing(trees.get(v), *nodes.get(v), names));
     let often = |v: Version, name: &[u8]| standing.get(v).get(name).map_or(0, Vec::len);
-    let declares = |v: Version, name: &[u8]| {
-        let tree = trees.get(v);
-        let declared = tree.declared(*nodes.get(v)).into_iter().filter(|n| tree.text(*n) == name).count();
-        declared - out_of_itself(tree, *nodes.get(v), name).min(declared)
-    };
+    let declared = Versions::each(|v| declared_anew(trees.get(v), *nodes.get(v), names));
+    let declares = |v: Version, name: &[u8]| declared.get(v).get(name).copied().unwrap_or(0);
     for side in Side::BOTH {
         let user = Version::from(side.other());
         let found = names.iter().filter(|name| {
@@ -380,33 +378,45 @@ fn bound_anew(trees: &Versions<Tree<'_>>, nodes: Versions<NodeId>, user: Version
     false
 }
 
-/// How often a name is declared in a node by what takes it from another declaration of it, around or above.
-fn out_of_itself(tree: &Tree<'_>, node: NodeId, name: &[u8]) -> usize {
-    let inside = |entry: NodeId| tree.inside(entry).filter(|id| tree.is_leaf(*id));
-    let named = |id: &NodeId| tree.node_text(*id) == name && !tree.is_member(*id);
+/// How often names are declared in a node, but for what takes them from another declaration of them, around or above.
+fn declared_anew<'n>(tree: &Tree<'_>, node: NodeId, names: &HashSet<&'n [u8]>) -> HashMap<&'n [u8], usize> {
+    let mut found: HashMap<&[u8], usize> = HashMap::default();
+    for name in tree.declared(node).into_iter().filter_map(|name| names.get(tree.text(name))) {
+        *found.entry(name).or_default() += 1;
+    }
     let local = |entry: &NodeId| tree.entry_rule(*entry).is_some_and(|rule| rule.local);
-    let takes = |entry: &NodeId| {
-        let (declared, used): (Vec<NodeId>, Vec<NodeId>) =
-            inside(*entry).filter(named).partition(|id| tree.is_declaration(*id));
-        !declared.is_empty() && !used.is_empty()
-    };
-    tree.inside(node).filter(local).filter(takes).count()
+    for entry in tree.inside(node).filter(local) {
+        let leaves = tree.inside(entry).filter(|id| tree.is_leaf(*id) && !tree.is_member(*id));
+        let (declared, used): (Vec<NodeId>, Vec<NodeId>) = leaves.partition(|id| tree.is_declaration(*id));
+        let used: HashSet<&[u8]> = used.into_iter().map(|id| tree.node_text(id)).collect();
+        let declared: HashSet<&[u8]> = declared.into_iter().map(|id| tree.node_text(id)).collect();
+        for name in declared.intersection(&used) {
+            if let Some(often) = names.get(*name).and_then(|name| found.get_mut(name)) {
+                *often = often.saturating_sub(1);
+            }
+        }
+    }
+    found
 }
 
 /// Where names stand in a node as what they are, in the code of texts too, and not as members of something. What an
-/// owner of members defines is not known in the definitions in it.
+/// owner of members defines is not known in the blocks of the definitions in it.
 pub(crate) fn standing<'n>(tree: &Tree<'_>, node: NodeId, names: &HashSet<&'n [u8]>) -> HashMap<&'n [u8], Vec<usize>> {
     let mut found: HashMap<&[u8], Vec<usize>> = HashMap::default();
     let owner = tree.language.rule(tree.core_kind(node)).owner;
+    let inner = |id: NodeId| {
+        let around = tree.definition_around(id);
+        around.is_some_and(|around| around > node && tree.node(around).core != tree.node(node).core)
+    };
     let mut known_from = node;
     for id in tree.inside(node) {
         if id < known_from {
             continue;
         }
         let start = tree.node(id).span.start as usize;
-        let spans: Vec<Span> = if owner && id > node && tree.is_definition(id) {
+        let spans: Vec<Span> = if owner && tree.is_block(id) && inner(id) {
             known_from = tree.node(id).end;
-            tree.key_parts(id).map(|name| tree.node(name).span).collect()
+            continue;
         } else if !tree.is_leaf(id) || tree.is_member(id) || tree.language.rule(tree.node(id).kind).comment {
             continue;
         } else if tree.is_whole(id) {

@@ -1,0 +1,4 @@
+class Tide(Flag):
+    LOW = (1 << 0)
+    HIGH = (1 << 1)
+    FLOOD = (1 << 2)

@@ -1,0 +1,3 @@
+def start(station):
+    station.unit = "m"
+    run(station)

@@ -1,0 +1,7 @@
+def start(station):
+<<<<<<< ours
+=======
+    station.unit = "m"
+    station.reload()
+>>>>>>> theirs
+    run(station)

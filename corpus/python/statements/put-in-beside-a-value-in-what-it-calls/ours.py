@@ -1,0 +1,2 @@
+def start(station):
+    run(station)

@@ -1,0 +1,4 @@
+def start(station):
+    station.unit = "m"
+    station.reload()
+    run(station)

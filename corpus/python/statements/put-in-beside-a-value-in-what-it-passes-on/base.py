@@ -1,0 +1,4 @@
+class Board:
+    def start(self):
+        self.lamp = None
+        self.refresh()

@@ -1,0 +1,5 @@
+class Board:
+    def start(self):
+        self.lamp = None
+        show(self)
+        self.refresh()

@@ -1,0 +1,11 @@
+class Quay:
+    RATE = 2
+    ALL = RATE * 2
+
+
+class Station:
+    def poll(self):
+        return self.read()
+
+    async def read(self):
+        return self.level
