@@ -195,21 +195,21 @@ impl<'t> PutIn<'t> {
     }
 }
 
-/// Whether statements that a side put in do without an entry of base: it does nothing but give names to something, a
-/// value, what it defines or what it brings in, and they say none of these, nor use whole what a name is a member of.
-/// Nobody knows what a comment alone is about.
+/// Whether statements that a side put in do without an entry of base: it does nothing but give names to a value or to what
+/// it defines, and they say none of these, nor use whole what a name is a member of. An import may bring in more than it
+/// names, as that of a trait does (The Rust Reference, "Method-call expressions"), and nobody knows what a comment alone is
+/// about.
 pub(super) fn does_without(put_in: &PutIn<'_>, base: &Tree<'_>, entry: NodeId) -> bool {
-    if put_in.comments || !(is_plain(base, entry) || defines(base, entry) || base.is_import(entry)) {
+    if put_in.comments || !(is_plain(base, entry) || defines(base, entry)) {
         return false;
     }
-    let keys = || base.key_parts(entry).filter(|_| !base.is_import(entry));
     // Of a member, the name is the last one.
     let last = |key: NodeId| base.inside(key).rfind(|id| base.is_leaf(*id)).map(|id| base.node(id).span);
     let mut given = base.declared(entry);
-    given.extend(keys().filter_map(last));
+    given.extend(base.key_parts(entry).filter_map(last));
     let said = |name: &Span| words(base.text(*name)).any(|word| put_in.words.contains(word));
     let owner = |id: &NodeId| !base.node(*id).anonymous && !base.is_member(*id);
-    let mut owners = keys().flat_map(|key| base.inside(key).skip(1)).filter(owner);
+    let mut owners = base.key_parts(entry).flat_map(|key| base.inside(key).skip(1)).filter(owner);
     !given.is_empty() && !given.iter().any(said) && !owners.any(|id| put_in.whole.contains(&base.node(id).hash))
 }
 

@@ -1,0 +1,5 @@
+fn publish(out: &mut Board, rows: &[Row]) {
+    for row in rows {
+        draw(out, row);
+    }
+}

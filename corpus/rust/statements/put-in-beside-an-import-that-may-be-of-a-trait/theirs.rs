@@ -1,0 +1,7 @@
+fn publish(out: &mut Board, rows: &[Row]) {
+    use std::io::Write;
+    out.flush();
+    for row in rows {
+        draw(out, row);
+    }
+}
