@@ -31,6 +31,14 @@ impl Side {
             Side::Theirs => Side::Ours,
         }
     }
+
+    /// Of a thing of each side, this one's.
+    pub fn of<T>(self, ours: T, theirs: T) -> T {
+        match self {
+            Side::Ours => ours,
+            Side::Theirs => theirs,
+        }
+    }
 }
 
 impl From<Side> for Version {

@@ -44,8 +44,8 @@ pub(crate) fn withdrawn<'t, 's: 't>(
     for side in Side::BOTH {
         withdrawn.perhaps_mut().extend(changed.crossing(side).map(|(word, ..)| word.to_vec()));
     }
-    let rarer = Side::BOTH.map(|side| changed.traded(side, versions, edits, naming));
-    let exchanged = Side::BOTH.map(|side| changed.exchanged(side, versions, edits));
+    let rarer = Side::BOTH.map(|side| changed.traded(side));
+    let exchanged = Side::BOTH.map(|side| changed.exchanged(side));
     if rarer.iter().all(HashSet::is_empty) && exchanged.iter().all(Vec::is_empty) {
         return withdrawn;
     }
@@ -131,11 +131,17 @@ fn instead_of<'s>(name: &[u8], side: Side, versions: Versions<&'s [u8]>, edits: 
 /// Whether there may be such names, for all that words tell.
 pub(crate) fn perhaps(versions: Versions<&[u8]>, edits: &[Edit], naming: &[String]) -> bool {
     let changed = Changed::of(versions, edits, naming);
-    Side::BOTH.into_iter().any(|side| !changed.traded(side, versions, edits, naming).is_empty())
+    Side::BOTH.into_iter().any(|side| !changed.traded(side).is_empty())
 }
 
 /// What each side did to the words in what it changed.
-struct Changed<'s>([HashMap<&'s [u8], Word>; 2]);
+struct Changed<'s, 'e> {
+    versions: Versions<&'s [u8]>,
+    edits: &'e [Edit],
+    /// The words before what a statement names.
+    naming: &'e [String],
+    words: [HashMap<&'s [u8], Word>; 2],
+}
 
 /// What a side did to one word.
 #[derive(Clone, Copy, Default)]
@@ -143,17 +149,18 @@ struct Word {
     /// How often it took it out, and how often it put it in.
     out: u32,
     put: u32,
-    /// Whether it has it more often than base in one of its edits, and less often in one.
+    /// Whether it has it more often than base in one of its edits.
     risen: bool,
+    /// Whether it has it less often in one.
     fallen: bool,
     /// Whether a statement that it took out, or moved, names it.
     named: bool,
 }
 
-impl<'s> Changed<'s> {
-    fn of(versions: Versions<&'s [u8]>, edits: &[Edit], naming: &[String]) -> Changed<'s> {
-        let names = |word: &[u8]| naming.iter().any(|name| name.as_bytes() == word);
-        Changed(Side::BOTH.map(|side| {
+impl<'s, 'e> Changed<'s, 'e> {
+    fn of(versions: Versions<&'s [u8]>, edits: &'e [Edit], naming: &'e [String]) -> Changed<'s, 'e> {
+        let names = |word: &[u8]| is_one_of(naming, word);
+        let words = Side::BOTH.map(|side| {
             let mut all: HashMap<&[u8], Word> = HashMap::default();
             let mut here: HashMap<&[u8], i32> = HashMap::default();
             for edit in edits.iter().filter(|edit| edit.changed_by(side)) {
@@ -177,22 +184,23 @@ impl<'s> Changed<'s> {
                 }
             }
             all
-        }))
+        });
+        Changed { versions, edits, naming, words }
     }
 
     /// Those that one side took out somewhere and the other put in somewhere, with what each did.
     fn crossing(&self, side: Side) -> impl Iterator<Item = (&'s [u8], Word, Word)> {
-        let [own, other] = [side, side.other()].map(|side| &self.0[side as usize]);
+        let [own, other] = [side, side.other()].map(|side| &self.words[side as usize]);
         let both = own.iter().filter_map(|(word, own)| Some((*word, *own, *other.get(word)?)));
         both.filter(|(_, own, other)| own.out > 0 && other.put > 0)
     }
 
     /// Those that the side has less often than base, each with one that it has as much more often and in its place on some
     /// line, if the other side edited what has the first.
-    fn exchanged(&self, side: Side, versions: Versions<&'s [u8]>, edits: &[Edit]) -> Vec<(&'s [u8], &'s [u8])> {
+    fn exchanged(&self, side: Side) -> Vec<(&'s [u8], &'s [u8])> {
         let edited = self.crossing(side).filter(|(_, own, other)| own.out > own.put && other.out > 0);
         let mut old: Vec<(&[u8], u32)> = edited.map(|(word, own, _)| (word, own.out - own.put)).collect();
-        let put_in = self.0[side as usize].iter().filter(|(_, word)| word.put > word.out);
+        let put_in = self.words[side as usize].iter().filter(|(_, word)| word.put > word.out);
         let mut new: Vec<(&[u8], u32)> = put_in.map(|(word, own)| (*word, own.put - own.out)).collect();
         old.sort_unstable();
         new.sort_unstable();
@@ -202,7 +210,7 @@ impl<'s> Changed<'s> {
         });
         let mut pairs: Vec<(&[u8], &[u8])> = pairs.take(EXCHANGED).collect();
         if !pairs.is_empty() {
-            let in_place = put_in_place(side, versions, edits);
+            let in_place = put_in_place(side, self.versions, self.edits);
             pairs.retain(|pair| in_place.contains(pair));
         }
         pairs
@@ -211,74 +219,73 @@ impl<'s> Changed<'s> {
     /// Those that the side took out, or of which it moved the statement that they name, and that the other side has more
     /// often than base in one of its edits; if the side put them in somewhere too, in all of its edits together, or near
     /// where the side has them less often.
-    fn traded(&self, side: Side, versions: Versions<&'s [u8]>, edits: &[Edit], naming: &[String]) -> HashSet<&'s [u8]> {
+    fn traded(&self, side: Side) -> HashSet<&'s [u8]> {
         let lost = |own: &Word| own.out > own.put || own.out == own.put && own.named;
         let gone = |own: &Word, other: &Word| lost(own) && (own.put == 0 || other.put > other.out);
         let (all, some): (Vec<_>, Vec<_>) =
             self.crossing(side).filter(|(_, _, other)| other.risen).partition(|(_, own, other)| gone(own, other));
         let fallen = some.into_iter().filter(|(_, own, _)| own.fallen).map(|(word, ..)| word).collect();
-        let near = traded_near(side, &fallen, versions, edits, naming);
+        let near = self.traded_near(side, &fallen);
         all.into_iter().map(|(word, ..)| word).chain(near).collect()
     }
-}
 
-/// Those of some words that a side has no more in what an edit of it is in, and the other more often in an edit that no
-/// line parts from it which begins with a word before what a statement names: as far as words tell, both are in one
-/// definition.
-fn traded_near<'s>(
-    side: Side,
-    words: &HashSet<&'s [u8]>,
-    versions: Versions<&'s [u8]>,
-    edits: &[Edit],
-    naming: &[String],
-) -> Vec<&'s [u8]> {
-    if words.is_empty() {
-        return Vec::new();
-    }
-    let (heads, own_heads) = (heads(versions.base, naming), heads(versions.get(side), naming));
-    let left = |edit: &Edit, word: &[u8]| {
-        let (text, at) = (versions.get(side), edit.at(side.into()));
-        let above = own_heads.partition_point(|head| *head <= at.start).checked_sub(1).map_or(0, |i| own_heads[i]);
-        let below = own_heads.get(own_heads.partition_point(|head| *head < at.end)).copied().unwrap_or(text.len());
-        find_name(&text[above..below.max(at.end)], word).next().is_some()
-    };
-    let section = |offset: usize| heads.partition_point(|head| *head <= offset);
-    let mut gone: HashMap<&[u8], Vec<RangeInclusive<usize>>> = HashMap::default();
-    let mut risen = Vec::new();
-    let mut more: HashMap<&[u8], i32> = HashMap::default();
-    for edit in edits {
-        let base = edit.at(Version::Base);
-        let sections = section(base.start)..=section(base.end);
-        for by in Side::BOTH.into_iter().filter(|by| edit.changed_by(*by)) {
-            for (version, step) in [(Version::Base, -1), (by.into(), 1)] {
-                let names = grammar::names(&versions.get(version)[edit.at(version)]);
-                names.filter(|word| words.contains(word)).for_each(|word| *more.entry(word).or_default() += step);
-            }
-            for (word, more) in more.drain() {
-                if more < 0 && by == side && !left(edit, word) {
-                    gone.entry(word).or_default().push(sections.clone());
-                } else if more > 0 && by != side {
-                    risen.push((word, sections.clone()));
+    /// Those of some words that a side has no more in what an edit of it is in, and the other more often in an edit that no
+    /// line parts from it which begins with a word before what a statement names: as far as words tell, both are in one
+    /// definition.
+    fn traded_near(&self, side: Side, words: &HashSet<&'s [u8]>) -> Vec<&'s [u8]> {
+        if words.is_empty() {
+            return Vec::new();
+        }
+        let Changed { versions, edits, naming, .. } = *self;
+        let (heads, own_heads) = (heads(versions.base, naming), heads(versions.get(side), naming));
+        let left = |edit: &Edit, word: &[u8]| {
+            let (text, at) = (versions.get(side), edit.at(side.into()));
+            let above = own_heads.partition_point(|head| *head <= at.start).checked_sub(1).map_or(0, |i| own_heads[i]);
+            let below = own_heads.get(own_heads.partition_point(|head| *head < at.end)).copied().unwrap_or(text.len());
+            find_name(&text[above..below.max(at.end)], word).next().is_some()
+        };
+        let section = |offset: usize| heads.partition_point(|head| *head <= offset);
+        let mut gone: HashMap<&[u8], Vec<RangeInclusive<usize>>> = HashMap::default();
+        let mut risen = Vec::new();
+        let mut more: HashMap<&[u8], i32> = HashMap::default();
+        for edit in edits {
+            let base = edit.at(Version::Base);
+            let sections = section(base.start)..=section(base.end);
+            for by in Side::BOTH.into_iter().filter(|by| edit.changed_by(*by)) {
+                for (version, step) in [(Version::Base, -1), (by.into(), 1)] {
+                    let names = grammar::names(&versions.get(version)[edit.at(version)]);
+                    names.filter(|word| words.contains(word)).for_each(|word| *more.entry(word).or_default() += step);
+                }
+                for (word, more) in more.drain() {
+                    if more < 0 && by == side && !left(edit, word) {
+                        gone.entry(word).or_default().push(sections.clone());
+                    } else if more > 0 && by != side {
+                        risen.push((word, sections.clone()));
+                    }
                 }
             }
         }
+        let meets = |x: &RangeInclusive<usize>, y: &RangeInclusive<usize>| x.start() <= y.end() && y.start() <= x.end();
+        let near = |(word, sections): &(&[u8], RangeInclusive<usize>)| {
+            gone.get(word).is_some_and(|gone| gone.iter().any(|other| meets(sections, other)))
+        };
+        risen.into_iter().filter(near).map(|(word, _)| word).collect()
     }
-    let meets = |x: &RangeInclusive<usize>, y: &RangeInclusive<usize>| x.start() <= y.end() && y.start() <= x.end();
-    let near = |(word, sections): &(&[u8], RangeInclusive<usize>)| {
-        gone.get(word).is_some_and(|gone| gone.iter().any(|other| meets(sections, other)))
-    };
-    risen.into_iter().filter(near).map(|(word, _)| word).collect()
 }
 
 /// Where the lines begin that begin with a word before what a statement names.
 fn heads(text: &[u8], naming: &[String]) -> Vec<usize> {
-    let named = |line: &[u8]| words(line).next().is_some_and(|word| naming.iter().any(|n| n.as_bytes() == word));
+    let named = |line: &[u8]| words(line).next().is_some_and(|word| is_one_of(naming, word));
     let mut end = 0;
     let lines = line::lines(text).into_iter().filter_map(|line| {
         end += line.len();
         named(line).then_some(end - line.len())
     });
     lines.collect()
+}
+
+fn is_one_of(naming: &[String], word: &[u8]) -> bool {
+    naming.iter().any(|name| name.as_bytes() == word)
 }
 
 /// The words that a side put in the place of others, each in a line in which it changed nothing else.

@@ -1,5 +1,6 @@
 //! Resolving a place that both sides changed, by what the entries are.
 
+use super::commented::commented_by_one;
 use super::lists::{Work, copies};
 use super::pieces::{Edges, Item};
 use super::regions::{Region, covered};
@@ -235,18 +236,6 @@ impl Merger<'_, '_> {
         }
         (items, both)
     }
-}
-
-/// Whether two entries are the same but for comments that one of them has beside it.
-fn commented_by_one(trees: &Versions<Tree<'_>>, ours: NodeId, theirs: NodeId) -> bool {
-    let sides = [(&trees.ours, ours), (&trees.theirs, theirs)];
-    let [own, other] = sides.map(|(tree, entry)| {
-        let beside = |kid: &&NodeId| **kid != tree.node(entry).core;
-        tree.kids(entry).iter().filter(beside).map(|kid| tree.is_comment(*kid)).collect::<Vec<bool>>()
-    });
-    trees.ours.core_hash(ours) == trees.theirs.core_hash(theirs)
-        && (own.is_empty() || other.is_empty())
-        && own.into_iter().chain(other).all(|comment| comment)
 }
 
 /// Whether a node is a list in which only membership means something, and no definitions are: with other fields a type

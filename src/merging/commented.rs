@@ -46,7 +46,7 @@ pub(super) fn pair_below_comments(trees: &Versions<Tree<'_>>, matched: &mut [Mat
 /// comment that has more or fewer lines now is not to be torn apart.
 pub(super) fn pair_moved_comments(trees: &Versions<Tree<'_>>, matched: &mut [Matching; 2]) {
     let comments = |tree: &Tree<'_>, left: &dyn Fn(NodeId) -> bool| {
-        let all = (1..tree.len() as u32).map(NodeId).filter(|id| is_telling_comment(tree, *id) && left(*id));
+        let all = (1..tree.len() as u32).map(NodeId).filter(|id| left(*id) && is_telling_comment(tree, *id));
         once::by_key(all.map(|id| (tree.node(id).hash, id)))
     };
     for side in Side::BOTH {
@@ -95,6 +95,13 @@ fn only_comments_differ(base: &Tree<'_>, old: NodeId, tree: &Tree<'_>, new: Node
     base.node(old).hash != tree.node(new).hash
         && base.core_hash(old) == tree.core_hash(new)
         && others(base, old) == others(tree, new)
+}
+
+/// Whether two entries differ in comments alone that one of them has beside what it lists, and the other has nothing there.
+pub(super) fn commented_by_one(trees: &Versions<Tree<'_>>, ours: NodeId, theirs: NodeId) -> bool {
+    let (o, t) = (&trees.ours, &trees.theirs);
+    let bare = |tree: &Tree<'_>, entry: NodeId| beside(tree, entry).next().is_none();
+    only_comments_differ(o, ours, t, theirs) && (bare(o, ours) || bare(t, theirs))
 }
 
 /// A hash of what stands beside what an entry lists; nothing, if there is nothing.

@@ -151,7 +151,7 @@ impl Merger<'_, '_> {
             return false;
         }
         let old = self.trees.base.branches(base);
-        let of = |side: Side| if side == Side::Ours { ours } else { theirs };
+        let of = |side: Side| side.of(ours, theirs);
         if Side::BOTH.into_iter().any(|side| {
             let other = of(side.other());
             self.tree(side.other()).branches(other).len() != old.len() && self.turned_condition(base, side, of(side))

@@ -20,7 +20,7 @@ impl Merger<'_, '_> {
         theirs: NodeId,
     ) -> Option<Piece> {
         let base = nodes.base?;
-        let of = |side: Side| if side == Side::Ours { ours } else { theirs };
+        let of = |side: Side| side.of(ours, theirs);
         // What the other side put in the place of one of these parts goes where that went.
         let replaced = RefCell::new(Vec::new());
         let side = Side::BOTH.into_iter().find(|side| {
@@ -97,7 +97,7 @@ impl Merger<'_, '_> {
         let (old, before) = b.kids(base).split_last()?;
         let kids =
             Versions { base: b.kids(base), ours: self.trees.ours.kids(ours), theirs: self.trees.theirs.kids(theirs) };
-        let of = |side: Side| if side == Side::Ours { ours } else { theirs };
+        let of = |side: Side| side.of(ours, theirs);
         let hash = |side: Side, at: usize| self.tree(side).node(kids.get(side)[at]).hash;
         let unchanged = |side: Side, at: usize| b.node(kids.base[at]).hash == hash(side, at);
         let listed = |side: Side| {
@@ -136,7 +136,7 @@ impl Merger<'_, '_> {
         theirs: NodeId,
     ) -> Option<Piece> {
         let base = nodes.base?;
-        let of = |side: Side| if side == Side::Ours { ours } else { theirs };
+        let of = |side: Side| side.of(ours, theirs);
         let b = &self.trees.base;
         let old = bracketed(b, base)?;
         let piece = |side: Side| {
@@ -172,7 +172,7 @@ impl Merger<'_, '_> {
         theirs: NodeId,
     ) -> Option<Piece> {
         let base = nodes.base?;
-        let of = |side: Side| if side == Side::Ours { ours } else { theirs };
+        let of = |side: Side| side.of(ours, theirs);
         let b = &self.trees.base;
         let piece = |side: Side| {
             let (own, other) = (of(side), side.other());

@@ -81,7 +81,7 @@ impl Merger<'_, '_> {
         theirs: NodeId,
     ) -> bool {
         let Some(base) = nodes.base else { return false };
-        let of = |side: Side| if side == Side::Ours { ours } else { theirs };
+        let of = |side: Side| side.of(ours, theirs);
         let changed = |side: Side, governing: bool| {
             let pairs = self.trees.base.kids(base).iter().zip(self.tree(side).kids(of(side)));
             let mut pairs = pairs.filter(|(kid, _)| governs.contains(&self.trees.base.node(**kid).field) == governing);
@@ -107,7 +107,7 @@ impl Merger<'_, '_> {
         let kids = self.trees.base.kids(base);
         let governed = |kid: &NodeId| self.trees.base.list_rule(*kid).is_some_and(|rule| rule.governed);
         let Some(at) = kids.iter().position(governed).filter(|at| *at > 0) else { return false };
-        let of = |side: Side| self.tree(side).kids(if side == Side::Ours { ours } else { theirs });
+        let of = |side: Side| self.tree(side).kids(side.of(ours, theirs));
         let changed = |side: Side, i: usize| of(side).get(i).is_none_or(|own| self.changed(side, kids[i], *own));
         Side::BOTH.into_iter().any(|side| changed(side, 0) && changed(side.other(), at))
     }

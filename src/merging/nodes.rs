@@ -57,7 +57,7 @@ impl Merger<'_, '_> {
         {
             let base_shape = self.trees.base.node(base).shape;
             for (side, node) in [(Side::Ours, theirs), (Side::Theirs, ours)] {
-                let own = if side == Side::Ours { ours } else { theirs };
+                let own = side.of(ours, theirs);
                 if shape(side, own) == base_shape {
                     return Ok(Piece::Copy { version: side.other().into(), node });
                 }

@@ -4,9 +4,10 @@ use std::rc::Rc;
 
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
+use super::restated::is_listed;
 use super::{Merger, Side, Versions};
 use crate::matching::match_pair;
-use crate::syntax::{NodeId, Part, Tree, mix};
+use crate::syntax::{NodeId, Tree, mix};
 use crate::{Version, once};
 
 /// Names, each with the one that stands for it now: the paths of the definitions in which it does.
@@ -179,8 +180,7 @@ impl<'s> InDefinition<'s> {
 
 /// Whether an entry has a name that no other of its list may have, and is no statement.
 fn is_named(tree: &Tree<'_>, id: NodeId) -> bool {
-    let unique = || tree.entry_rule(id).is_some_and(|rule| rule.unique);
-    tree.node(id).part == Part::Entry && tree.node(id).key != 0 && !tree.is_statement(id) && unique()
+    is_listed(tree, id) && tree.entry_rule(id).is_some_and(|rule| rule.unique)
 }
 
 /// A hash of what an entry lists, its name aside.

@@ -84,7 +84,7 @@ impl Merger<'_, '_> {
 }
 
 /// Whether an entry is known by a name in a list that is none of statements.
-fn is_listed(tree: &Tree<'_>, id: NodeId) -> bool {
+pub(super) fn is_listed(tree: &Tree<'_>, id: NodeId) -> bool {
     tree.node(id).part == Part::Entry && tree.node(id).key != 0 && !tree.is_statement(id)
 }
 
