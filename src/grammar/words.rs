@@ -153,6 +153,14 @@ pub(crate) fn names(text: &[u8]) -> impl Iterator<Item = &[u8]> {
     parts.filter(|word| word.first().is_some_and(|b| !b.is_ascii_digit()))
 }
 
+/// Where those words stand.
+pub(crate) fn names_in(text: &[u8]) -> impl Iterator<Item = Range<usize>> {
+    names(text).map(|name| {
+        let start = name.as_ptr() as usize - text.as_ptr() as usize;
+        start..start + name.len()
+    })
+}
+
 /// The last name in a type before what it is made of: of `&'t std::Vec<u8>`, it is `Vec`. Nothing, if it has none.
 pub(crate) fn outer_name(text: &[u8]) -> Option<&[u8]> {
     let end = text.iter().position(|b| b"<([{".contains(b)).unwrap_or(text.len());

@@ -60,7 +60,7 @@ impl Merger<'_, '_> {
                 && dice(&said(&self.trees.base, base), &said(tree, copy)) >= SAME_STATEMENT
         };
         let block = tree.node(node).parent;
-        let statement = tree.outward(block).skip(1).find(|n| tree.branches(*n).len() > 1);
+        let statement = tree.outward(block).skip(1).find(|n| !tree.is_block(*n) && tree.branches(*n).len() > 1);
         let branches: Vec<NodeId> =
             statement.into_iter().flat_map(|n| tree.branches(n)).map(|(_, block)| block).collect();
         let is_new = |block: NodeId| self.to_base(side, block).is_none();

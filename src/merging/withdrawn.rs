@@ -5,7 +5,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::Merger;
 use super::Renamed;
 use super::pieces::{Content, Item, Merged, Piece};
-use crate::grammar::{find_name, words};
+use crate::grammar::{names_in, words};
 use crate::syntax::{NodeId, Part, Span, Tree};
 use crate::{Side, Version, Versions};
 
@@ -422,10 +422,11 @@ pub(crate) fn standing<'n>(tree: &Tree<'_>, node: NodeId, names: &HashSet<&'n [u
         } else if tree.is_whole(id) {
             // Not looked into, and the same in all versions: what stands right behind a quote or a dot is no name.
             let text = tree.node_text(id);
-            for name in names {
-                let named = |at: &usize| !text[..*at].last().is_some_and(|b| matches!(b, b'.' | b'"' | b'\''));
-                let places = find_name(text, name).filter(named).map(|at| start + at);
-                found.entry(name).or_default().extend(places);
+            let named = |at: usize| !text[..at].last().is_some_and(|b| matches!(b, b'.' | b'"' | b'\''));
+            for at in names_in(text).filter(|at| named(at.start)) {
+                if let Some(name) = names.get(&text[at.clone()]) {
+                    found.entry(name).or_default().push(start + at.start);
+                }
             }
             continue;
         } else {

@@ -36,8 +36,8 @@ impl Span {
     }
 }
 
-/// Which part of a list node a child belongs to.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+/// Which part of a list node a child belongs to, in the order of the text.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Part {
     /// The parent is no list.
     Plain,
@@ -171,9 +171,9 @@ impl<'s> Tree<'s> {
     /// The children of one part of a list node.
     pub fn part(&self, id: NodeId, part: Part) -> &[NodeId] {
         let kids = self.kids(id);
-        let start = kids.iter().position(|k| self.node(*k).part == part).unwrap_or(kids.len());
-        let len = kids[start..].iter().take_while(|k| self.node(**k).part == part).count();
-        &kids[start..start + len]
+        let start = kids.partition_point(|k| self.node(*k).part < part);
+        let end = kids.partition_point(|k| self.node(*k).part <= part);
+        &kids[start..end]
     }
 
     /// The bytes of a span.
