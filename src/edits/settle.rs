@@ -55,7 +55,7 @@ pub(crate) fn settle<'t, 's: 't>(
     let strayed = Strays::of(versions, edits, leads, view).touched;
     let changes = Changes::of(versions, edits);
     let mut open = changes.open(versions, edits, withdrawn, &strayed);
-    open_with_their_blocks(versions.base, edits, &changes.shifts, strings, &mut open);
+    changes.open_with_neighbours(versions.base, edits, strings, &mut open);
     let tied = changes.tied(edits);
     let mut settled = Settled::default();
     let mut done = 0;
@@ -237,6 +237,31 @@ impl<'v> Changes<'v> {
         }
         shut.crosses(&left) || !shut.put.is_disjoint(&left.put)
     }
+
+    /// Opens what stands beside something open, blank lines and those of one text of several aside, if either moves lines
+    /// further in or out: where a block begins and ends must be the same in both. And with blank lines alone between, if
+    /// each side put in the same: it may be one thing.
+    fn open_with_neighbours(&self, base: &[u8], edits: &[Edit], strings: &[String], open: &mut [bool]) {
+        if open.windows(2).all(|pair| pair[0] == pair[1]) {
+            return;
+        }
+        let between = |(above, below): (&Edit, &Edit)| &base[above.at.base.end..below.at.base.start];
+        let mut together = Vec::with_capacity(edits.len());
+        for (at, pair) in edits.iter().zip(edits.iter().skip(1)).enumerate() {
+            let blank = between(pair).trim_ascii().is_empty();
+            let beside = blank || in_a_text(&base[pair.0.at.base.clone()], strings);
+            let shifted = self.shifts[at..=at + 1].iter().flatten().any(|lines| !lines.is_empty());
+            let put = |at: usize, side: Side| &self.moves[at][side as usize].put;
+            let alike = |side: Side| !put(at, side).is_disjoint(put(at + 1, side.other()));
+            if beside && shifted || blank && Side::BOTH.into_iter().any(alike) {
+                together.push(at);
+            }
+        }
+        for at in together.iter().copied().chain(together.iter().copied().rev()) {
+            let either = open[at] || open[at + 1];
+            (open[at], open[at + 1]) = (either, either);
+        }
+    }
 }
 
 /// Whether a text of several lines begins in some lines, or ends, and goes on behind them.
@@ -254,30 +279,4 @@ fn root(first: &mut [usize], mut at: usize) -> usize {
         at = first[at];
     }
     at
-}
-
-/// Opens what stands beside something open, blank lines and those of one text of several aside, if either moves lines
-/// further in or out: where a block begins and ends must be the same in both.
-fn open_with_their_blocks(
-    base: &[u8],
-    edits: &[Edit],
-    shifts: &[[Vec<&[u8]>; 2]],
-    strings: &[String],
-    open: &mut [bool],
-) {
-    if open.windows(2).all(|pair| pair[0] == pair[1]) {
-        return;
-    }
-    let between = |(above, below): (&Edit, &Edit)| &base[above.at.base.end..below.at.base.start];
-    let mut together = Vec::with_capacity(edits.len());
-    for (at, pair) in edits.iter().zip(edits.iter().skip(1)).enumerate() {
-        let beside = between(pair).trim_ascii().is_empty() || in_a_text(&base[pair.0.at.base.clone()], strings);
-        if beside && shifts[at..=at + 1].iter().flatten().any(|lines| !lines.is_empty()) {
-            together.push(at);
-        }
-    }
-    for at in together.iter().copied().chain(together.iter().copied().rev()) {
-        let either = open[at] || open[at + 1];
-        (open[at], open[at + 1]) = (either, either);
-    }
 }

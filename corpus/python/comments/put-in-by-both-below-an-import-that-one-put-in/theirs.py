@@ -1,0 +1,6 @@
+import tideboard
+
+# Functions to test forecast levels
+
+def test_forecast_levels():
+    assert tideboard.levels() == [1, 2]
