@@ -131,6 +131,11 @@ impl Renderer<'_, '_> {
                     return self.placed(frame, right, *v, *e, *e, g);
                 }
             }
+            // Imports stand together where nothing tells otherwise.
+            let import = |(v, n): &(Version, NodeId)| self.tree(*v).is_import(*n);
+            if lefts.iter().any(import) && rights.iter().any(import) {
+                return self.new_line(frame);
+            }
         }
         for (v, l) in &lefts {
             if let Some(g) = after(self.tree(*v), *l) {
