@@ -134,7 +134,11 @@ impl Index<'_> {
         tables.after.shrink(lines.after, &following.after, &region.after, &part.after, |_| {});
         self.region = part;
         let mut once = Vec::new();
-        for line in rarer.into_iter().map(Line::index).filter(|line| self.tables.before.counts[*line] == 1) {
+        let mut rarer: Vec<usize> = rarer.into_iter().map(Line::index).collect();
+        rarer.retain(|line| self.tables.before.counts[*line] == 1);
+        rarer.sort_unstable();
+        rarer.dedup();
+        for line in rarer {
             let before = self.tables.before.first[line] as usize;
             let mut left = self.tables.after.counts[line];
             let mut after = self.tables.after.first[line];

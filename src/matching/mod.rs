@@ -25,7 +25,7 @@ pub(crate) use score::continues;
 pub(crate) use similarity::{Bags, dice, words};
 
 /// A one-to-one relation between the nodes of two trees.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub struct Matching {
     forward: Vec<Option<NodeId>>,
     backward: Vec<Option<NodeId>>,
@@ -114,7 +114,7 @@ impl Matching {
 
 /// Matches all of two trees of one language, root to root.
 pub fn match_trees(from: &Tree<'_>, to: &Tree<'_>) -> Matching {
-    let mut matcher = Matcher::new(from, to);
+    let mut matcher = Matcher::new(from, to, Matching::new(from, to));
     matcher.pair(NodeId::ROOT, NodeId::ROOT);
     matcher.slid();
     matcher.moves();
@@ -143,11 +143,10 @@ pub fn match_pair(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId, matching
 /// Adds two nodes, and what is below them, to a matching of trees of which neither, if they are `siblings`, was made
 /// from the other.
 fn match_below(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId, matching: &mut Matching, siblings: bool) {
-    let mut matcher = Matcher::new(from, to);
-    std::mem::swap(&mut matcher.matching, matching);
+    let mut matcher = Matcher::new(from, to, std::mem::take(matching));
     matcher.siblings = siblings;
     matcher.pair(a, b);
-    std::mem::swap(&mut matcher.matching, matching);
+    *matching = matcher.matching;
 }
 
 /// An empty matching between two trees.
@@ -198,12 +197,11 @@ fn crossed(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) -> bool {
     let holds =
         |tree: &Tree<'_>, clause: NodeId, hash: u64| tree.kids(clause).iter().any(|k| tree.node(*k).hash == hash);
     from.kids(a).iter().filter(|part| from.node(**part).field != 0 && from.size(**part) > 1).any(|part| {
-        let hash = from.node(*part).hash;
-        let (own, others): (Vec<NodeId>, Vec<NodeId>) =
-            to.kids(b).iter().partition(|kid| to.node(**kid).field == from.node(*part).field);
-        let stays = own.iter().any(|kid| to.node(*kid).hash == hash);
+        let (hash, field) = (from.node(*part).hash, from.node(*part).field);
+        let stays = to.kids(b).iter().any(|kid| to.node(*kid).field == field && to.node(*kid).hash == hash);
+        let others = || to.kids(b).iter().filter(|kid| to.node(**kid).field != field);
         let went = || new.iter().any(|n| holds(to, *n, hash)) && !old.iter().any(|n| holds(from, *n, hash));
-        !stays && (others.into_iter().any(|kid| stands_in(to, kid, *part)) && !stood_in(*part) || went())
+        !stays && (others().any(|kid| stands_in(to, *kid, *part)) && !stood_in(*part) || went())
     })
 }
 
@@ -257,7 +255,7 @@ struct Matcher<'t, 's> {
 }
 
 impl<'t, 's> Matcher<'t, 's> {
-    fn new(from: &'t Tree<'s>, to: &'t Tree<'s>) -> Self {
+    fn new(from: &'t Tree<'s>, to: &'t Tree<'s>, matching: Matching) -> Self {
         Matcher {
             from,
             to,
@@ -266,7 +264,7 @@ impl<'t, 's> Matcher<'t, 's> {
             heads: None,
             from_bags: Bags::default(),
             to_bags: Bags::default(),
-            matching: Matching::new(from, to),
+            matching,
             siblings: false,
         }
     }

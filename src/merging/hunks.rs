@@ -3,7 +3,7 @@
 use std::ops::Range;
 use std::rc::Rc;
 
-use rustc_hash::FxHashMap as HashMap;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
@@ -15,11 +15,18 @@ use crate::syntax::{NodeId, Span, Token, Tree};
 const ALIKE: f32 = 0.5;
 
 /// One side's edit: units lost and entries put in where they were.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub(super) struct Hunk {
     pub side: Side,
     pub units: Range<usize>,
     pub put_in: Range<usize>,
+}
+
+impl Hunk {
+    /// Where it stands among others, of both sides.
+    pub(super) fn place(&self) -> (usize, usize, Side, usize) {
+        (self.units.start, self.units.end, self.side, self.put_in.start)
+    }
 }
 
 impl Merger<'_, '_> {
@@ -99,7 +106,7 @@ impl Merger<'_, '_> {
                 && (is_bare(base, old)
                     || binds(base, old) && binds(own, new)
                     || continues(base, old, own, new)
-                    || self.holds_the_same(old, *side, new))
+                    || Held::default().the_same(base, old, own, new))
         };
         if lost.len() != put_in.len() || !lost.clone().zip(put_in.clone()).all(named_anew) {
             return vec![hunk];
@@ -121,6 +128,11 @@ impl Merger<'_, '_> {
     ) -> Option<usize> {
         let (lone, side) = (hunk.units.len() == 1, hunk.side);
         let (own, there) = (&seqs.get(side)[hunk.put_in.clone()], seqs.get(side.other()));
+        let others = others.map_or(&[][..], |others| &there[others.clone()]);
+        let known = |tree: &Tree<'_>, n: NodeId| Some(tree.node(n).key).filter(|key| *key != 0);
+        let names: HashSet<u64> = others.iter().filter_map(|n| known(self.tree(side.other()), *n)).collect();
+        let same_name = |new: NodeId| known(self.tree(side), new).is_some_and(|key| names.contains(&key));
+        let mut held = Held::default();
         units[hunk.units.clone()].iter().find_map(|unit| {
             let base = seqs.base[unit.base.start];
             let of_kind = |new: &NodeId| self.trees.base.core_kind(base) == self.tree(side).core_kind(*new);
@@ -138,9 +150,6 @@ impl Merger<'_, '_> {
                     renamed.then_some(0)
                 }
                 None if unit.moved == [false; 2] => own.iter().position(|new| {
-                    let key = self.tree(side).node(*new).key;
-                    let same_name = |n: &NodeId| key != 0 && self.tree(side.other()).node(*n).key == key;
-                    let others = others.map_or(&[][..], |others| &there[others.clone()]);
                     // With nothing to hold, what holds nothing either, or has the same body, is it; else one definition
                     // in its place is, or there are some on both sides: which is it now?
                     let bare = || {
@@ -154,8 +163,8 @@ impl Merger<'_, '_> {
                             && (holds_none(new) || !own.iter().any(holds_none) && (alone || !others.is_empty()))
                     };
                     of_kind(new)
-                        && !others.iter().any(same_name)
-                        && (self.holds_the_same(base, side, *new)
+                        && !same_name(*new)
+                        && (held.the_same(&self.trees.base, base, self.tree(side), *new)
                             || continues(&self.trees.base, base, self.tree(side), *new)
                             || lone && (bare() || self.replaced_by_both(base, side, own, others)))
                 }),
@@ -176,18 +185,27 @@ impl Merger<'_, '_> {
             && !tree.is_import(base)
             && [(side, *own), (side.other(), *other)].into_iter().all(of_kind)
     }
+}
 
+/// What entries of base and of a side hold, worked out once each.
+#[derive(Default)]
+struct Held {
+    old: HashMap<NodeId, Rc<[u64]>>,
+    new: HashMap<(NodeId, bool), Rc<[u64]>>,
+}
+
+impl Held {
     /// Whether two entries of different names are alike in all else. What is known by its text has nothing else:
     /// it is the same, changed, if part of the text stays. Then a third text beside it, or nothing at all, would
     /// leave words of the old one too often or not often enough (contract K5); not so if nothing of it stayed,
     /// for then one was taken out and another put in.
-    fn holds_the_same(&self, base: NodeId, side: Side, new: NodeId) -> bool {
-        let trees = (&self.trees.base, self.tree(side));
-        let by_text = trees.0.list_rule(trees.0.node(base).parent).is_some_and(|r| r.keyed_by_text)
-            && trees.0.entry_rule(base).is_none_or(|r| r.key.is_empty());
+    fn the_same(&mut self, from: &Tree<'_>, base: NodeId, to: &Tree<'_>, new: NodeId) -> bool {
+        let by_text = from.list_rule(from.node(base).parent).is_some_and(|r| r.keyed_by_text)
+            && from.entry_rule(base).is_none_or(|r| r.key.is_empty());
         let words = |tree, entry| if by_text { words_of(tree, entry) } else { beyond_key(tree, entry) };
-        let (old, held) = (words(trees.0, base), words(trees.1, new));
-        !old.is_empty() && dice(&old, &held) >= ALIKE
+        let old = self.old.entry(base).or_insert_with(|| words(from, base));
+        let new = self.new.entry((new, by_text)).or_insert_with(|| words(to, new));
+        !old.is_empty() && dice(old, new) >= ALIKE
     }
 }
 

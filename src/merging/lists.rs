@@ -4,9 +4,12 @@
 //! do not touch the same entries both stand. Those that do are resolved by what the entries are
 //! ([`super::combine`]), or disputed.
 
+use std::cell::OnceCell;
+
 use rustc_hash::FxHashSet as HashSet;
 
 use super::hunks::{Hunk, hunks_of};
+use super::order::Rows;
 use super::pieces::{Content, Edges, Item};
 use super::regrafted::Guard;
 use super::stranded::is_telling_comment;
@@ -43,6 +46,8 @@ pub(super) struct Work<'w> {
     pub twins: Twins,
     /// The early way out of the list that a side put in.
     pub guard: Option<Guard>,
+    /// How the entries of each version go on from one to the next, if that was asked for.
+    pub rows: Versions<OnceCell<Rows>>,
 }
 
 impl Merger<'_, '_> {
@@ -75,7 +80,7 @@ impl Merger<'_, '_> {
             hunks.extend(hunks_of(side, &units, seqs.get(side).len()));
         }
         let mut hunks = self.parted(hunks, &units, &seqs, policy);
-        hunks.sort_by_key(|h| (h.units.start, h.units.end, h.side));
+        hunks.sort_by_key(Hunk::place);
         let hashes = |v: Version| -> Vec<u64> { seqs.get(v).iter().map(|n| self.trees.get(v).node(*n).hash).collect() };
         let both = Side::BOTH.iter().all(|s| hunks.iter().any(|h| h.side == *s));
         let edited = |s: Side| hashes(s.into()) != hashes(Version::Base);
@@ -102,7 +107,7 @@ impl Merger<'_, '_> {
             let moved = units.iter().filter(|u| u.moved[own] && !u.moved[other] && u.sides[other].is_some());
             moved.map(|u| seqs.base[u.base.start]).collect()
         });
-        let work = Work { seqs, part, policy, units, hunks, moved, twins, guard };
+        let work = Work { seqs, part, policy, units, hunks, moved, twins, guard, rows: Versions::default() };
         self.lay_out(&work)
     }
 

@@ -5,6 +5,7 @@ use std::ops::Range;
 use super::lists::Work;
 use super::pieces::Item;
 use super::{Merger, Side};
+use crate::Version;
 use crate::syntax::{NodeId, Tree};
 
 impl Merger<'_, '_> {
@@ -62,10 +63,10 @@ impl Merger<'_, '_> {
     /// Whether insertions of both sides at one place are sorted: the list was, or is on both sides, which two names may
     /// be by chance.
     fn in_order(&self, work: &Work<'_>) -> bool {
-        let sides = || Side::BOTH.into_iter().map(|side| (self.tree(side), work.seqs.get(side)));
+        let rows = || Side::BOTH.into_iter().map(|side| self.rows(work, side.into()));
         work.policy.is_some_and(|p| p.sorted)
-            && (sorted(&self.trees.base, work.seqs.base)
-                || sides().all(|(tree, seq)| sorted(tree, seq)) && sides().any(|(_, seq)| seq.len() > 2))
+            && (self.rows(work, Version::Base).all_in_order()
+                || rows().all(Rows::all_in_order) && Side::BOTH.into_iter().any(|side| work.seqs.get(side).len() > 2))
     }
 
     /// Whether statements of one line and one kind, such as imports, that both sides put in at one place stand in
@@ -73,34 +74,71 @@ impl Merger<'_, '_> {
     fn in_order_here(&self, work: &Work<'_>, all: &[(Side, NodeId)]) -> bool {
         let kind = |(side, node): &(Side, NodeId)| self.tree(*side).core_kind(*node);
         let in_order = |side: Side| {
-            let (tree, seq) = (self.tree(side), work.seqs.get(side));
-            let own = |node: &NodeId| all.contains(&(side, *node));
-            let (Some(first), Some(last)) = (seq.iter().position(own), seq.iter().rposition(own)) else { return false };
-            let run = block(tree, seq, first..last + 1);
-            let one_line = |node: &NodeId| !tree.node_text(*node).contains(&b'\n');
-            run.len() >= last - first + 3 && run.iter().all(one_line) && sorted(tree, run)
+            let own = || all.iter().filter(|(s, _)| *s == side).map(|(_, node)| *node);
+            let place = |node: Option<NodeId>| work.seqs.get(side).binary_search(&node?).ok();
+            let (Some(first), Some(last)) = (place(own().min()), place(own().max())) else { return false };
+            let rows = self.rows(work, side.into());
+            let run = rows.above[first]..rows.below[last] + 1;
+            run.len() >= last - first + 3 && rows.in_order(run)
         };
         work.policy.is_some_and(|p| p.lines)
             && all.windows(2).all(|pair| kind(&pair[0]) == kind(&pair[1]))
             && Side::BOTH.into_iter().all(in_order)
     }
+
+    fn rows<'w>(&self, work: &'w Work<'_>, version: Version) -> &'w Rows {
+        work.rows.get(version).get_or_init(|| Rows::of(self.trees.get(version), work.seqs.get(version)))
+    }
 }
 
-/// Some entries with all before and after them that are of their kind, on the next line each.
-fn block<'n>(tree: &Tree<'_>, seq: &'n [NodeId], own: Range<usize>) -> &'n [NodeId] {
-    let joins = |i: &usize| {
-        let (above, below) = (seq[*i - 1], seq[*i]);
-        let gap = &tree.source[tree.node(above).span.end as usize..tree.node(below).span.start as usize];
-        tree.core_kind(above) == tree.core_kind(below) && gap.iter().filter(|b| **b == b'\n').count() == 1
-    };
-    let before = (1..=own.start).rev().take_while(joins).count();
-    let after = (own.end..seq.len()).take_while(joins).count();
-    &seq[own.start - before..own.end + after]
+/// How the entries of a list go on from one to the next.
+#[derive(Default)]
+pub(super) struct Rows {
+    /// The first and the last of those of its kind that an entry stands among, on the next line each.
+    above: Vec<usize>,
+    below: Vec<usize>,
+    /// How many of so many entries are of several lines, or sorted behind the next one.
+    stray: Vec<[usize; 2]>,
 }
 
-fn sorted(tree: &Tree<'_>, nodes: &[NodeId]) -> bool {
-    let texts: Vec<_> = nodes.iter().map(|n| sort_key(tree.node_text(*n))).collect();
-    texts.len() >= 2 && texts.windows(2).all(|w| w[0] <= w[1])
+impl Rows {
+    fn of(tree: &Tree<'_>, nodes: &[NodeId]) -> Rows {
+        let joins = |i: usize| {
+            let (above, below) = (nodes[i - 1], nodes[i]);
+            let gap = tree.source.get(tree.node(above).span.end as usize..tree.node(below).span.start as usize);
+            let next = gap.is_some_and(|gap| gap.iter().filter(|b| **b == b'\n').count() == 1);
+            next && tree.core_kind(above) == tree.core_kind(below)
+        };
+        let mut rows =
+            Rows { above: (0..nodes.len()).collect(), below: (0..nodes.len()).collect(), stray: vec![[0; 2]] };
+        for i in (1..nodes.len()).filter(|i| joins(*i)) {
+            rows.above[i] = rows.above[i - 1];
+        }
+        for i in (1..nodes.len()).rev().filter(|i| rows.above[*i] < *i) {
+            rows.below[i - 1] = rows.below[i];
+        }
+        let mut next = None;
+        let mut stray = [0; 2];
+        for node in nodes {
+            let key = sort_key(tree.node_text(*node));
+            stray[1] += usize::from(next.is_some_and(|above| above > key));
+            stray[0] += usize::from(tree.node_text(*node).contains(&b'\n'));
+            next = Some(key);
+            rows.stray.push(stray);
+        }
+        rows
+    }
+
+    /// Whether all of some entries are of one line, and sorted.
+    fn in_order(&self, run: Range<usize>) -> bool {
+        let (before, first, last) = (self.stray[run.start], self.stray[run.start + 1], self.stray[run.end]);
+        run.len() >= 2 && before[0] == last[0] && first[1] == last[1]
+    }
+
+    /// Whether all entries are sorted, of how many lines ever.
+    fn all_in_order(&self) -> bool {
+        self.above.len() >= 2 && self.stray.last().is_some_and(|stray| stray[1] == 0)
+    }
 }
 
 /// Names are sorted without regard to case first, as people sort them; common practice, no source.

@@ -2,6 +2,8 @@
 
 use std::ops::Range;
 
+use rustc_hash::FxHashSet as HashSet;
+
 use super::compatible::{PutIn, does_without};
 use super::hunks::Hunk;
 use super::imports::only_imports;
@@ -15,13 +17,13 @@ use crate::syntax::{NodeId, Part};
 #[derive(Clone, Debug)]
 pub(super) struct Region {
     pub units: Range<usize>,
-    /// The hunks that belong to it.
+    /// The hunks that belong to it, in order.
     pub hunks: Vec<Hunk>,
 }
 
 impl Region {
     pub(super) fn holds(&self, hunk: &Hunk) -> bool {
-        self.hunks.iter().any(|h| h.side == hunk.side && h.units == hunk.units && h.put_in == hunk.put_in)
+        self.hunks.binary_search_by_key(&hunk.place(), Hunk::place).is_ok()
     }
 
     /// Whose insertions at one place go first: ours, but that a side alone put some in the place of what stood right before.
@@ -40,19 +42,18 @@ impl Merger<'_, '_> {
     pub(super) fn regions(&self, work: &Work<'_>) -> Vec<Region> {
         let mut regions: Vec<Region> = Vec::new();
         let ordered = work.part == Part::Entry && work.policy.is_some_and(|p| !p.free);
+        let reach = reach(&work.hunks);
         for (i, hunk) in work.hunks.iter().enumerate() {
             let replaces = !hunk.units.is_empty() && !hunk.put_in.is_empty();
-            let meets = work.hunks[..i]
+            let meets = work.hunks[reach.partition_point(|end| *end < hunk.units.start)..i]
                 .iter()
-                .enumerate()
-                .filter(|(_, h)| h.side != hunk.side)
-                .filter(|(_, h)| {
+                .filter(|h| h.side != hunk.side)
+                .filter(|h| {
                     meet(h, hunk) && !self.indifferent(work, h, hunk) && !gone_with(work, h, hunk)
                         || ordered && grows_into(h, hunk)
                         || self.leans_on(work, h, hunk)
                         || self.leans_on(work, hunk, h)
                 })
-                .map(|(k, _)| k)
                 .collect::<Vec<_>>();
             // What is elsewhere now has its edits there.
             let stays_edited = |u| {
@@ -65,14 +66,8 @@ impl Merger<'_, '_> {
             if meets.is_empty() && !over_edit {
                 continue;
             }
-            let mut region = Region { units: hunk.units.clone(), hunks: vec![hunk.clone()] };
-            for k in meets {
-                region.units = join(&region.units, &work.hunks[k].units);
-                if !region.holds(&work.hunks[k]) {
-                    region.hunks.push(work.hunks[k].clone());
-                }
-            }
-            regions.push(region);
+            let units = meets.iter().fold(hunk.units.clone(), |units, h| join(&units, &h.units));
+            regions.push(Region { units, hunks: meets.into_iter().chain([hunk]).cloned().collect() });
         }
         regions.extend(work.hunks.iter().filter_map(|hunk| self.made_two(work, hunk)));
         merge_overlapping(work, regions)
@@ -203,40 +198,56 @@ fn join(a: &Range<usize>, b: &Range<usize>) -> Range<usize> {
     a.start.min(b.start)..a.end.max(b.end)
 }
 
+/// How far hunks reach, in order, up to each of them.
+fn reach(hunks: &[Hunk]) -> Vec<usize> {
+    let mut reach = 0;
+    let so_far = |hunk: &Hunk| {
+        reach = reach.max(hunk.units.end);
+        reach
+    };
+    hunks.iter().map(so_far).collect()
+}
+
 /// Joins regions that share a hunk or a unit, and takes in every hunk over their units.
 fn merge_overlapping(work: &Work<'_>, mut regions: Vec<Region>) -> Vec<Region> {
     regions.sort_by_key(|r| (r.units.start, r.units.end));
     let mut merged: Vec<Region> = Vec::new();
     for region in regions {
         match merged.last_mut() {
+            // Where one ends at which the next begins, both may have what is put in there.
             Some(last)
                 if region.units.start < last.units.end
                     || region.units == last.units
-                    || region.hunks.iter().any(|h| last.holds(h)) =>
+                    || region.units.start == last.units.end && region.hunks.iter().any(|h| last.hunks.contains(h)) =>
             {
                 last.units = join(&last.units, &region.units);
-                for hunk in region.hunks {
-                    if !last.holds(&hunk) {
-                        last.hunks.push(hunk);
-                    }
-                }
+                last.hunks.extend(region.hunks);
             }
             _ => merged.push(region),
         }
     }
-    let held: Vec<bool> = work.hunks.iter().map(|h| merged.iter().any(|region| region.holds(h))).collect();
+    let mut held: HashSet<Hunk> = merged.iter().flat_map(|region| &region.hunks).cloned().collect();
+    let alone: Vec<bool> = work.hunks.iter().map(|hunk| !held.contains(hunk)).collect();
+    let reach = reach(&work.hunks);
     for region in &mut merged {
-        for (hunk, held) in work.hunks.iter().zip(&held) {
+        held.clear();
+        held.extend(region.hunks.iter().cloned());
+        let first = reach.partition_point(|end| *end < region.units.start);
+        for (hunk, alone) in work.hunks.iter().zip(&alone).skip(first) {
+            if hunk.units.start > region.units.end {
+                break;
+            }
             let inside = hunk.units.start < region.units.end && region.units.start < hunk.units.end
                 || hunk.units.is_empty()
                     && region.units.start < hunk.units.start
                     && hunk.units.start < region.units.end;
-            if (inside || !held && shares_an_edge(work, region, hunk)) && !region.holds(hunk) {
+            if (inside || *alone && shares_an_edge(work, region, hunk)) && held.insert(hunk.clone()) {
                 region.units = join(&region.units, &hunk.units);
                 region.hunks.push(hunk.clone());
             }
         }
-        region.hunks.sort_by_key(|h| (h.units.start, h.units.end, h.side));
+        region.hunks.sort_by_key(Hunk::place);
+        region.hunks.dedup();
     }
     merged
 }
