@@ -53,6 +53,8 @@ pub(crate) struct Case<'s> {
     excerpt: OnceCell<Option<Reading<'s>>>,
     /// Whether what an excerpt of all edits would leave out is known to parse.
     rest_parses: Cell<bool>,
+    /// How many bytes were read to merge conflicts one by one.
+    read_again: Cell<usize>,
     left: OnceCell<Option<Versions<Parsed<'s>>>>,
     left_trees: OnceCell<Option<Versions<Tree<'s>>>>,
     parsed: OnceCell<Result<Versions<Parsed<'s>>, String>>,
@@ -77,6 +79,7 @@ impl<'s> Case<'s> {
             made,
             excerpt: OnceCell::new(),
             rest_parses: Cell::new(false),
+            read_again: Cell::new(0),
             left: OnceCell::new(),
             left_trees: OnceCell::new(),
             parsed: OnceCell::new(),

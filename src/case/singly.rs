@@ -12,6 +12,9 @@ use crate::line::{self, Favor, LineMerge, LineSettings};
 use crate::syntax::{Parsed, Tree};
 use crate::{Combined, Side, Version, Versions, checking, layout};
 
+/// So many bytes are read again at most, all conflicts taken together: each wants what is around it.
+const BYTES_READ: usize = 2 << 20;
+
 impl Case<'_> {
     /// Each conflict of the line merge merged by itself, as trees or as lines, whichever leaves less of it. Nothing, if
     /// none is left to the trees: that is the line merge.
@@ -33,7 +36,7 @@ impl Case<'_> {
         let places = self.edits().iter().zip(&settled.edited).enumerate();
         for (number, (edit, place)) in places.filter(|(_, (_, place))| place.open) {
             let open = &place.at;
-            if self.uses_withdrawn(number, edit) {
+            if self.uses_withdrawn(number, edit) || self.read_again.get() > BYTES_READ {
                 return None;
             }
             page.text.extend_from_slice(&settled.texts.ours[at..open.ours.start]);
@@ -133,8 +136,13 @@ impl Case<'_> {
         let own = *self.versions.get(side);
         let spot = Spot::new(own, place, texts);
         let excerpt = self.excerpt_of(spot.texts(), own, &spot.places);
-        let excerpt = excerpt.and_then(|excerpt| self.in_excerpt(&excerpt, &self.reading(&excerpt)?, spot.texts()));
+        let reads = |text: &[u8]| self.read_again.set(self.read_again.get() + text.len());
+        let excerpt = excerpt.and_then(|excerpt| {
+            reads(&excerpt.texts.ours);
+            self.in_excerpt(&excerpt, &self.reading(&excerpt)?, spot.texts())
+        });
         let mut page = excerpt.or_else(|| {
+            reads(own);
             let near = self.parsed().ok()?.get(side);
             let parsed = spot.parsed(near)?;
             self.attempt(spot.texts(), &parsed, &spot.trees(&parsed, self.loose())?, near).ok()

@@ -1,25 +1,30 @@
 //! An import that one side split, or took into others, while the other added names to it.
 
+use std::cell::OnceCell;
+
 use rustc_hash::FxHashMap as HashMap;
 
 use super::joined::{entry, name_list};
 use super::units::{Form, Unit};
 use super::{Merger, Side, TakenIn, Versions};
-use crate::syntax::{NodeId, Part, Tree};
+use crate::syntax::{NodeId, Part, Tree, mix};
 
 impl Merger<'_, '_> {
     /// Finds entries whose names one side lists in several others of the same kind, and to which the other side
     /// added names. These go to where their neighbours went.
     pub(super) fn split(&mut self, seqs: &Versions<&[NodeId]>, units: &mut [Unit]) {
+        let listed = Side::BOTH.map(|_| OnceCell::new());
         for unit in units.iter_mut().filter(|u| u.form == Form::Single) {
-            let Some(side) = Side::BOTH.into_iter().find(|side| self.split_one(seqs, unit, *side)) else { continue };
+            let split = |side: &Side| self.split_one(seqs, unit, *side, &listed[*side as usize]);
+            let Some(side) = Side::BOTH.into_iter().find(split) else { continue };
             unit.sides[side as usize] = None;
             unit.moved[side as usize] = true;
         }
     }
 
     /// Hands the names that the other side added to one entry over to those into which `side` split it, if it did.
-    fn split_one(&mut self, seqs: &Versions<&[NodeId]>, unit: &Unit, side: Side) -> bool {
+    /// What the side lists is in `listed`, when that was first asked for.
+    fn split_one(&mut self, seqs: &Versions<&[NodeId]>, unit: &Unit, side: Side, listed: &OnceCell<ByName>) -> bool {
         let trees = self.trees;
         let (base, own) = (&trees.base, trees.get(side));
         let (other_side, other) = (side.other(), trees.get(side.other()));
@@ -35,29 +40,24 @@ impl Merger<'_, '_> {
             return false;
         }
         let (names, other_names) = (base.part(list, Part::Entry), other.part(other_list, Part::Entry));
-        let wanted: HashMap<u64, NodeId> = names.iter().map(|n| (base.core_hash(*n), *n)).collect();
+        let listed = listed.get_or_init(|| by_name(own, seqs.get(side)));
+        let places = names.iter().filter_map(|n| listed.get(&(of, base.core_hash(*n)))).flatten().copied();
+        let elsewhere = |piece: NodeId| self.to_base(side, piece).is_some_and(|b| b != old);
+        let mut pieces: Vec<(NodeId, NodeId)> = places.filter(|(piece, _)| !elsewhere(*piece)).collect();
+        pieces.sort_unstable();
+        pieces.dedup();
         // Where a name went, by its hash: which of the side's lists, and which name in it.
-        let mut went: HashMap<u64, (NodeId, NodeId)> = HashMap::default();
-        let mut there = Vec::new();
-        let mut pieces = Vec::new();
-        for piece in *seqs.get(side) {
-            let Some(piece_list) = name_list(own, *piece).filter(|l| group(own, *l) == of) else { continue };
-            let held = own.part(piece_list, Part::Entry);
-            there.extend(held.iter().map(|n| own.core_hash(*n)));
-            let kept = self.to_base(side, *piece);
-            if kept.is_some_and(|b| b != old) || !held.iter().any(|n| wanted.contains_key(&own.core_hash(*n))) {
-                continue;
-            }
-            pieces.push((*piece, piece_list));
-            went.extend(held.iter().map(|n| (own.core_hash(*n), (piece_list, *n))));
-        }
+        let held = |list: NodeId| own.part(list, Part::Entry).iter().map(move |n| (own.core_hash(*n), (list, *n)));
+        let went: HashMap<u64, (NodeId, NodeId)> = pieces.iter().flat_map(|(_, list)| held(*list)).collect();
         let whole = match &pieces[..] {
             [] => true,
             [(only, _)] => self.to_base(side, *only).is_some(),
             _ => false,
         };
-        let all_there = names.iter().all(|n| self.to_side(other_side, *n).is_some_and(|t| other_names.contains(&t)));
-        let new = |n: &NodeId| self.to_base(other_side, *n).is_none() && !there.contains(&other.core_hash(*n));
+        let all_there =
+            names.iter().all(|n| self.to_side(other_side, *n).is_some_and(|t| other_names.binary_search(&t).is_ok()));
+        let there = |n: NodeId| listed.contains_key(&(of, other.core_hash(n)));
+        let new = |n: &NodeId| self.to_base(other_side, *n).is_none() && !there(*n);
         if whole || !all_there || !other_names.iter().any(new) {
             return false;
         }
@@ -94,9 +94,24 @@ impl Merger<'_, '_> {
     }
 }
 
-/// What the names in a list are names of: what stands before them, brackets aside.
-fn group(tree: &Tree<'_>, list: NodeId) -> Vec<u64> {
+/// The entries that list a name, and their lists, by what it is a name of, and its hash.
+type ByName = HashMap<(u64, u64), Vec<(NodeId, NodeId)>>;
+
+fn by_name(tree: &Tree<'_>, entries: &[NodeId]) -> ByName {
+    let mut found = ByName::default();
+    for entry in entries {
+        let Some(list) = name_list(tree, *entry) else { continue };
+        let of = group(tree, list);
+        for name in tree.part(list, Part::Entry) {
+            found.entry((of, tree.core_hash(*name))).or_default().push((*entry, list));
+        }
+    }
+    found
+}
+
+/// What the names in a list are names of: a hash of what stands before them, brackets aside.
+fn group(tree: &Tree<'_>, list: NodeId) -> u64 {
     let bracket = |n: &NodeId| matches!(tree.node_text(*n), b"(" | b"[" | b"{");
     let before = tree.part(list, Part::Head).iter().filter(|n| !bracket(n));
-    before.map(|n| tree.node(*n).hash).collect()
+    before.fold(0, |of, n| mix(of, tree.node(*n).hash))
 }

@@ -1,5 +1,7 @@
 //! Statements that use what the other side withdrew.
 
+use std::cell::OnceCell;
+
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Merger;
@@ -329,12 +331,18 @@ pub(crate) fn withdrawn_from(trees: &Versions<Tree<'_>>, nodes: Versions<NodeId>
     let often = |v: Version, name: &[u8]| standing.get(v).get(name).map_or(0, Vec::len);
     let declared = Versions::each(|v| declared_anew(trees.get(v), *nodes.get(v), names));
     let declares = |v: Version, name: &[u8]| declared.get(v).get(name).copied().unwrap_or(0);
+    let leaves = Versions::<OnceCell<HashMap<&[u8], Vec<NodeId>>>>::default();
+    let at = |v: Version, name: &[u8]| -> &[NodeId] {
+        let leaves = leaves.get(v).get_or_init(|| named(trees.get(v), *nodes.get(v), names));
+        leaves.get(name).map_or(&[], Vec::as_slice)
+    };
     for side in Side::BOTH {
         let user = Version::from(side.other());
+        let anew = |name: &[u8]| bound_anew(trees, nodes, user, at(Version::Base, name), at(user, name));
         let found = names.iter().filter(|name| {
             often(side.into(), name) == 0
                 && often(user, name) > 0
-                && (declares(user, name) <= declares(Version::Base, name) || bound_anew(trees, nodes, user, name))
+                && (declares(user, name) <= declares(Version::Base, name) || anew(name))
         });
         let gone = |name: &&[u8]| Gone {
             from: side,
@@ -346,27 +354,38 @@ pub(crate) fn withdrawn_from(trees: &Versions<Tree<'_>>, nodes: Versions<NodeId>
     withdrawn
 }
 
+/// The leaves in a node that are some names, and not members of something.
+fn named<'n>(tree: &Tree<'_>, node: NodeId, names: &HashSet<&'n [u8]>) -> HashMap<&'n [u8], Vec<NodeId>> {
+    let mut found: HashMap<&[u8], Vec<NodeId>> = HashMap::default();
+    let stands_alone = |id: &NodeId| !tree.is_member(*id) && !tree.language.rule(tree.node(*id).kind).text;
+    for id in tree.inside(node).filter(|id| tree.is_leaf(*id)) {
+        if let Some(name) = names.get(tree.node_text(id)).filter(|_| stands_alone(&id)) {
+            found.entry(name).or_default().push(id);
+        }
+    }
+    found
+}
+
 /// Whether a side declares a name in a node anew, out of what it was, or with statements behind that use it which base
-/// has as they are: for them it is the name that base declares.
-fn bound_anew(trees: &Versions<Tree<'_>>, nodes: Versions<NodeId>, user: Version, name: &[u8]) -> bool {
+/// has as they are: for them it is the name that base declares. The name stands in these leaves.
+fn bound_anew(
+    trees: &Versions<Tree<'_>>,
+    nodes: Versions<NodeId>,
+    user: Version,
+    in_base: &[NodeId],
+    leaves: &[NodeId],
+) -> bool {
     let (base, tree) = (&trees.base, trees.get(user));
-    let named = |tree: &Tree<'_>, id: NodeId| {
-        tree.is_leaf(id)
-            && tree.node_text(id) == name
-            && !tree.is_member(id)
-            && !tree.language.rule(tree.node(id).kind).text
-    };
     // A parameter stands in no statement there.
     let statement = |tree: &Tree<'_>, node: NodeId, id: NodeId| {
         tree.outward(id).find(|n| tree.is_statement(*n)).filter(|entry| *entry > node)
     };
-    let of_base = base.inside(nodes.base).filter(|id| named(base, *id));
-    let of_base = of_base.filter_map(|id| statement(base, nodes.base, id));
+    let of_base = in_base.iter().filter_map(|id| statement(base, nodes.base, *id));
     let of_base: HashSet<u64> = of_base.map(|entry| base.core_hash(entry)).collect();
     let node = *nodes.get(user);
     // The first statement that declares it anew.
     let mut anew = None;
-    for id in tree.inside(node).filter(|id| named(tree, *id)) {
+    for id in leaves.iter().copied() {
         let Some(entry) = statement(tree, node, id) else { continue };
         let known = of_base.contains(&tree.core_hash(entry));
         match tree.is_declaration(id) {

@@ -108,13 +108,13 @@ impl<'s> Parsed<'s> {
     /// something else now. They are in order.
     pub(crate) fn to_the_end(&self, ranges: &[Range<usize>]) -> Vec<Range<usize>> {
         let mut found: Vec<Range<usize>> = Vec::with_capacity(ranges.len());
+        let mut cursor = self.tree.walk();
         for range in ranges {
-            let mut node = self.tree.root_node().descendant_for_byte_range(range.end, range.end);
-            let mut end = range.end;
-            while let Some(outer) = node.filter(|node| node.start_byte() >= range.start) {
-                end = end.max(outer.end_byte());
-                node = outer.parent();
-            }
+            cursor.reset(self.tree.root_node());
+            // The outermost node that begins in the range and goes on behind it.
+            while cursor.node().start_byte() < range.start && cursor.goto_first_child_for_byte(range.end).is_some() {}
+            let begins_in_it = range.start <= cursor.node().start_byte() && cursor.node().start_byte() <= range.end;
+            let end = if begins_in_it { cursor.node().end_byte().max(range.end) } else { range.end };
             match found.last_mut().filter(|last| last.end >= range.start) {
                 Some(last) => last.end = last.end.max(end),
                 None => found.push(range.start..end),
