@@ -15,6 +15,8 @@ const SAME_EXPRESSION: f32 = 0.7;
 /// How many parts of an expression are looked for in what took its place, and how large each must be.
 const PARTS_SEARCHED: u32 = 50;
 pub(super) const HELD_TOKENS: u32 = 4;
+/// Among more entries than this, none is looked for that was edited besides.
+const ALIKE_SEARCHED: usize = 64;
 /// How far a chain of calls is followed.
 const LINKS_SEARCHED: usize = 100;
 /// A short number or sign that is found again in something larger may be another one.
@@ -23,6 +25,8 @@ const LITERAL_WRAP_TOKENS: u32 = 8;
 /// Entries side by side, and what they are found again by.
 struct Run {
     entries: Vec<NodeId>,
+    /// What stands before the list of statements in each, if it has one.
+    heads: Vec<Option<Vec<u64>>>,
     /// The hash and the size of what each lists, sorted.
     wanted: Vec<(u64, u32)>,
     total: u32,
@@ -33,7 +37,8 @@ impl Run {
         let mut wanted: Vec<(u64, u32)> = entries.iter().map(|x| (tree.core_hash(*x), tree.size(*x))).collect();
         wanted.sort_unstable();
         let total = wanted.iter().map(|w| w.1).sum();
-        Run { entries, wanted, total }
+        let heads = entries.iter().map(|x| head(tree, *x)).collect();
+        Run { entries, heads, wanted, total }
     }
 }
 
@@ -156,12 +161,14 @@ impl Matcher<'_, '_> {
         if !run_tree.is_block(run_tree.node(first).parent) {
             return None;
         }
-        let Run { entries, wanted, total } = run;
+        let Run { entries, heads, wanted, total } = run;
         let branched = branched(tree, &lists);
+        let alike = alike && wanted.len() <= ALIKE_SEARCHED;
         // What has the wrapper's head is the wrapper, with something else in it.
-        let around = head(tree, wrapper);
-        let kin = |x: &NodeId| head(run_tree, *x).is_none_or(|own| around.as_ref() != Some(&own));
-        let entries: Vec<NodeId> = entries.iter().copied().filter(|x| alike && kin(x)).collect();
+        let around = if alike { head(tree, wrapper) } else { None };
+        let kin = |head: &Option<Vec<u64>>| head.as_ref().is_none_or(|own| around.as_ref() != Some(own));
+        let others = entries.iter().zip(heads).filter(|(_, head)| alike && kin(head));
+        let entries: Vec<NodeId> = others.map(|(entry, _)| *entry).collect();
         let mut best: Option<(u32, NodeId)> = None;
         for list in lists {
             let (mut held, mut all) = (0, 0);
@@ -174,7 +181,7 @@ impl Matcher<'_, '_> {
                 let at = wanted.partition_point(|w| w.0 < hash);
                 if wanted.get(at).is_some_and(|w| w.0 == hash) {
                     held += size;
-                } else if alike && wanted.len() <= 64 {
+                } else if alike {
                     let found = entries.iter().any(|x| {
                         let similarity =
                             if backward { self.similarity(*entry, *x) } else { self.similarity(*x, *entry) };
