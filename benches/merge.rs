@@ -1,12 +1,16 @@
 //! How long a structural merge takes, and how much memory: `cargo bench --bench merge`. With words behind
-//! `--`, only the rows whose names hold them.
+//! `--`, only the rows whose names hold them. With `PLEACH_CASES=/folder`, real merges instead: folders in it that hold
+//! `base`, `ours` and `theirs`, and whose names end with a `-` and the extension.
 //!
 //! Two questions: how a merge compares with one parse of base, and whether its cost is linear in the size
 //! of the file and in the length of a list. For the second, compare the time per byte of the rows of one
 //! name: it should hardly rise.
 
+use std::collections::BTreeMap;
 use std::fs;
 use std::hint::black_box;
+use std::io;
+use std::path::Path;
 use std::time::{Duration, Instant};
 
 use pleach::grammar::{self, Language};
@@ -118,11 +122,11 @@ fn cases() -> Vec<Case> {
     cases
 }
 
-/// The median of repeated runs.
-fn median(mut run: impl FnMut()) -> Duration {
+/// The median of repeated runs, three at least, that take long enough together.
+fn median(enough: Duration, mut run: impl FnMut()) -> Duration {
     let started = Instant::now();
     let mut times = Vec::new();
-    while times.len() < 3 || (started.elapsed() < Duration::from_millis(500) && times.len() < 500) {
+    while times.len() < 3 || (started.elapsed() < enough && times.len() < 500) {
         let start = Instant::now();
         run();
         times.push(start.elapsed());
@@ -152,9 +156,10 @@ fn measure(case: &Case, language: &'static Language) {
         Way::Trees => answer.conflicts.to_string(),
         Way::Lines => format!("lines: {}", answer.notes.join(", ")),
     };
-    let lines = median(|| drop(black_box(line::merge(black_box(versions), &settings.line))));
-    let parse = median(|| drop(black_box(Parsed::new(black_box(versions.base), language))));
-    let whole = median(|| drop(black_box(merge(black_box(versions), Some(language), &settings))));
+    let enough = Duration::from_millis(500);
+    let lines = median(enough, || drop(black_box(line::merge(black_box(versions), &settings.line))));
+    let parse = median(enough, || drop(black_box(Parsed::new(black_box(versions.base), language))));
+    let whole = median(enough, || drop(black_box(merge(black_box(versions), Some(language), &settings))));
     let bytes = versions.base.len();
     let memory = memory.map_or("-".to_owned(), |m| format!("{:.0}", m as f64 / bytes as f64));
     println!(
@@ -165,7 +170,39 @@ fn measure(case: &Case, language: &'static Language) {
     );
 }
 
+/// Times real merges, in parses of their base: the median, and what nine of ten stay below.
+fn measure_real(folder: &Path) -> io::Result<()> {
+    let mut ratios: BTreeMap<String, Vec<f64>> = BTreeMap::new();
+    for entry in fs::read_dir(folder)? {
+        let path = entry?.path();
+        let Some((_, extension)) = path.to_str().and_then(|name| name.rsplit_once('-')) else { continue };
+        let read = |name: &str| fs::read(path.join(name));
+        let versions = Versions { base: read("base")?, ours: read("ours")?, theirs: read("theirs")? };
+        let versions = versions.as_ref().map(Vec::as_slice);
+        let Some(language) = grammar::for_path(format!("a.{extension}").as_bytes(), versions.ours) else { continue };
+        // A parse of next to nothing is no measure.
+        if versions.base.len() < 500 || Parsed::new(versions.base, language).is_err() {
+            continue;
+        }
+        let enough = Duration::from_millis(20);
+        let parse = median(enough, || drop(black_box(Parsed::new(black_box(versions.base), language))));
+        let whole =
+            median(enough, || drop(black_box(merge(black_box(versions), Some(language), &Settings::default()))));
+        ratios.entry(extension.to_owned()).or_default().push(whole.as_secs_f64() / parse.as_secs_f64());
+    }
+    for (extension, mut ratios) in ratios {
+        ratios.sort_by(f64::total_cmp);
+        let (n, at) = (ratios.len(), |share: usize| ratios[ratios.len() * share / 10]);
+        println!("{n} merges of .{extension}: {:.2} parses of base, nine of ten below {:.2}", at(5), at(9));
+    }
+    Ok(())
+}
+
 fn main() {
+    if let Some(folder) = std::env::var_os("PLEACH_CASES") {
+        measure_real(Path::new(&folder)).expect("PLEACH_CASES names a folder of cases");
+        return;
+    }
     let words: Vec<String> = std::env::args().skip(1).filter(|a| !a.starts_with('-')).collect();
     println!(
         "{:<24} {:>9} {:>10} {:>10} {:>10} {:>7} {:>9} {:>8} {:>9}",
