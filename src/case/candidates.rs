@@ -291,7 +291,7 @@ impl<'s> Case<'s> {
                 return Err(format!("the structural answer is unsound: {fault}"));
             }
             if let Some(fault) = checking::unbalanced(versions, &page.text)
-                && !checking::balanced_by_lists(versions, &page.text, self.language)
+                && !(self.may_be_relisted() && checking::balanced_by_lists(versions, &page.text, self.language))
             {
                 return Err(format!("the books do not balance: {fault}"));
             }
@@ -336,10 +336,20 @@ impl<'s> Case<'s> {
         }
     }
 
-    /// Whether a side may have laid out anew, where lines conflict, what is listed by its path: it has to change a line
-    /// on which a statement begins that takes a name from elsewhere.
+    /// Whether a side may have laid out anew, where lines conflict, what is listed by its path.
     fn may_list_anew(&self) -> bool {
-        let Some(outline) = &self.language.descriptor.outline else { return self.language.paths().is_some() };
+        self.language.paths().is_some() && self.lists_anew(edits::Edit::is_conflict)
+    }
+
+    /// Whether edits may be no more than another layout of what is listed.
+    fn may_be_relisted(&self) -> bool {
+        checking::counts_separators(self.language) || self.lists_anew(|_| true)
+    }
+
+    /// Whether such edits may lay out anew what is listed by its path: then they change a line on which a statement begins
+    /// that takes a name from elsewhere.
+    fn lists_anew(&self, such: impl Fn(&edits::Edit) -> bool) -> bool {
+        let Some(outline) = &self.language.descriptor.outline else { return true };
         let imports = |line: &[u8]| {
             let mut words = line.split(|b| !is_word(*b)).filter(|word| !word.is_empty()).take(4);
             words.any(|word| outline.importing.iter().any(|import| import.as_bytes() == word))
@@ -347,7 +357,7 @@ impl<'s> Case<'s> {
         let changed = |edit: &edits::Edit| {
             Version::ALL.into_iter().any(|v| line::lines(&self.versions.get(v)[edit.at(v)]).into_iter().any(imports))
         };
-        self.language.paths().is_some() && self.edits().iter().filter(|edit| edit.is_conflict()).any(changed)
+        self.edits().iter().filter(|edit| such(edit)).any(changed)
     }
 
     /// That what is in dispute on a page can be settled for either side, and parse as that side's version does

@@ -13,6 +13,7 @@ mod unsound;
 use crate::line::is_mark;
 
 pub use books::unbalanced;
+pub(crate) use paths_listed::counts_separators;
 pub use paths_listed::{Listing, balanced_by_lists};
 pub use sound::{PutTogether, plainly_sound};
 pub use unsound::Unsound;

@@ -9,7 +9,7 @@ use super::sound::Sides;
 use super::unsound::Unsound;
 use crate::grammar::Language;
 use crate::once;
-use crate::syntax::{Listed, NodeId, Parsed, Part, Tree, bare_hash, hash_bytes, listed, path_hash};
+use crate::syntax::{Listed, NodeId, Parsed, Part, Tree, bare_hash, hash_bytes, listed, parse_versions, path_hash};
 use crate::{Side, Versions};
 
 /// What a version lists, by what it is.
@@ -254,20 +254,18 @@ fn emptied(tree: &Tree<'_>, sides: &Versions<Tree<'_>>) -> Option<Unsound> {
 /// of the alphabet: how it is laid out is no more than layout. Nor are signs between the entries of a list that are
 /// operators elsewhere.
 pub fn balanced_by_lists(versions: Versions<&[u8]>, answer: &[u8], language: &'static Language) -> bool {
-    let spread = |text: &[u8]| {
-        let parsed = Parsed::new(text, language).ok()?;
-        let tree = parsed.tree();
-        let all = listed(&tree);
-        Some(Listings { spread: spread(&tree, &all), values: values(&tree, &all), counts: counts(&tree, &all) })
-    };
-    if language.paths().is_none() && !language.lists().iter().any(|rule| is_sign(&rule.separator_text)) {
+    if language.paths().is_none() && !counts_separators(language) {
         return false;
     }
-    let (Some(base), Some(ours), Some(theirs), Some(answer)) =
-        (spread(versions.base), spread(versions.ours), spread(versions.theirs), spread(answer))
-    else {
-        return false;
+    let Ok(parsed) = parse_versions(versions, language, None) else { return false };
+    let Ok(answer) = parsed.ours.edited_to(answer) else { return false };
+    let spread = |parsed: &Parsed<'_>| {
+        let tree = parsed.tree();
+        let all = listed(&tree);
+        Listings { spread: spread(&tree, &all), values: values(&tree, &all), counts: counts(&tree, &all) }
     };
+    let Versions { base, ours, theirs } = parsed.as_ref().map(spread);
+    let answer = spread(&answer);
     // In whatever statements: one that a side gave an attribute is still the one that the other took out, and a comment
     // that now stands above another statement is still that comment.
     let often = |of: &Listings, one: &u64| of.counts.get(one).copied().unwrap_or(0);
@@ -282,6 +280,11 @@ pub fn balanced_by_lists(versions: Versions<&[u8]>, answer: &[u8], language: &'s
         unbalanced(Versions { base: text(&base), ours: text(&ours), theirs: text(&theirs) }, text(&answer)).is_none()
     };
     kept && balanced(|of| &of.spread) && balanced(|of| &of.values)
+}
+
+/// Whether the books count what parts the entries of some list of a language.
+pub(crate) fn counts_separators(language: &Language) -> bool {
+    language.lists().iter().any(|rule| is_sign(&rule.separator_text))
 }
 
 /// Whether the books count what parts the entries of a list: they know of the common separators.
