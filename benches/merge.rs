@@ -103,7 +103,9 @@ fn cases() -> Vec<Case> {
             list("statements", "tides.py", length, ["", ""], |n, v| format!("tide_{n} = level({n}, {v})\n")),
             list("equal statements", "tides.py", length, ["", ""], |_, v| format!("draw(tide, {v})\n")),
             list("functions", "tides.py", length, ["", ""], |n, v| format!("def tide_{n}(): return level({v})\n")),
+            list("imports", "tides.py", length, ["", ""], |n, v| format!("from tides.level_{v} import tide_{n}\n")),
             list("TOML keys", "tides.toml", length, ["[tides]\n", ""], |n, v| format!("tide_{n} = [{n}, {v}]\n")),
+            list("use declarations", "tides.rs", length, ["", ""], |n, v| format!("use tides::level_{v}::tide_{n};\n")),
             list("enum variants", "tides.rs", length, ["enum Tide {\n", "}\n"], |n, v| {
                 format!("    Tide{n}(Level<{v}>),\n")
             }),
