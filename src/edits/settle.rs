@@ -7,6 +7,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::moved_lines::{Moves, opening, reindented};
 use super::stray::Strays;
+use super::withdrawn::heads;
 use super::{Edit, Place, View, telling};
 use crate::grammar::Outline;
 use crate::line::{self, ChunkKind};
@@ -52,6 +53,7 @@ pub(crate) fn settle<'t, 's: 't>(
     view: impl FnOnce() -> Option<View<'t, 's>>,
 ) -> Settled {
     let (leads, strings) = outline.map_or((&[][..], &[][..]), |outline| (&outline.leads, &outline.strings));
+    let naming = outline.map_or(&[][..], |outline| &outline.naming);
     let strayed = Strays::of(versions, edits, leads, view).touched;
     let changes = Changes::of(versions, edits);
     let mut open = changes.open(versions, edits, withdrawn, &strayed);
@@ -72,7 +74,7 @@ pub(crate) fn settle<'t, 's: 't>(
             *place.get_mut(version) = start..text.len();
         }
         let (ours, by, tied) = (edit.at(Version::Ours), edit.by(), tied[at]);
-        let moved = changes.hide_moves(at, edit);
+        let moved = changes.hide_moves(at, edit) || changes.cross_a_head(versions, at, edit, naming);
         let parted = edit.is_conflict() && changes.part(at);
         settled.edited.push(Place { at: place, ours, open: *open, by, moved, parted, tied });
     }
@@ -179,6 +181,17 @@ impl<'v> Changes<'v> {
         };
         let hides = |side: Side| away(side) || repeated(side) || spread(side) || drawn(side);
         here || edit.is_conflict() && Side::BOTH.into_iter().any(hides)
+    }
+
+    /// Whether a side moved lines to where the other side begins a definition: what stood below them may stand in that
+    /// now, and they may not.
+    fn cross_a_head(&self, versions: Versions<&[u8]>, at: usize, edit: &Edit, naming: &[String]) -> bool {
+        let begins = |version: Version| !heads(&versions.get(version)[edit.at(version)], naming).is_empty();
+        let crosses = |side: Side| {
+            let moved = !self.moves[at][side as usize].put.is_disjoint(&self.out[side as usize]);
+            moved && begins(side.other().into()) && !begins(Version::Base)
+        };
+        edit.is_conflict() && Side::BOTH.into_iter().any(crosses)
     }
 
     /// Whether both sides took lines out of a stretch that one of them put in elsewhere.

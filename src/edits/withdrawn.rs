@@ -274,7 +274,7 @@ impl<'s, 'e> Changed<'s, 'e> {
 }
 
 /// Where the lines begin that begin with a word before what a statement names.
-fn heads(text: &[u8], naming: &[String]) -> Vec<usize> {
+pub(super) fn heads(text: &[u8], naming: &[String]) -> Vec<usize> {
     let named = |line: &[u8]| words(line).next().is_some_and(|word| is_one_of(naming, word));
     let mut end = 0;
     let lines = line::lines(text).into_iter().filter_map(|line| {

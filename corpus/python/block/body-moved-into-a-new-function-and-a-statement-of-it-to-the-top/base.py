@@ -1,0 +1,10 @@
+def show(station, days):
+    for day in range(days):
+        draw(station, day)
+    levels = forecast(station, days)
+    mark(station, levels)
+    return levels.high
+
+
+def stations():
+    return ["quay", "lock"]
