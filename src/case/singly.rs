@@ -52,7 +52,9 @@ impl Case<'_> {
             };
             let alone = |side: Side| self.alone(texts, side, &edit.at(side.into())).filter(better);
             let hidden = place.moved || place.tied.is_some_and(|first| as_lines.contains(&first));
-            let piece = if hidden { None } else { self.least_disputed(alone) };
+            // An edit that is open for what is elsewhere is by itself as lines have it.
+            let agreed = lines.conflicts == 0;
+            let piece = if hidden || agreed { None } else { self.least_disputed(alone) };
             let open = piece.as_ref().map_or(lines.conflicts, |piece| piece.conflicts) > 0;
             torn.extend(place.tied.filter(|_| open));
             match piece {
@@ -65,7 +67,7 @@ impl Case<'_> {
                     page.conflicts += piece.conflicts;
                     page.gone.extend(piece.gone);
                 }
-                None if self.either_parses(texts, edit) => {
+                None if agreed || self.either_parses(texts, edit) => {
                     page.text.extend(lines.text);
                     page.conflicts += lines.conflicts;
                 }
