@@ -52,8 +52,8 @@ pub(crate) fn settle<'t, 's: 't>(
     outline: Option<&Outline>,
     view: impl FnOnce() -> Option<View<'t, 's>>,
 ) -> Settled {
-    let (leads, strings) = outline.map_or((&[][..], &[][..]), |outline| (&outline.leads, &outline.strings));
-    let naming = outline.map_or(&[][..], |outline| &outline.naming);
+    let (leads, strings, naming) =
+        outline.map_or((&[][..], &[][..], &[][..]), |outline| (&outline.leads, &outline.strings, &outline.naming));
     let strayed = Strays::of(versions, edits, leads, view).touched;
     let changes = Changes::of(versions, edits);
     let mut open = changes.open(versions, edits, withdrawn, &strayed);

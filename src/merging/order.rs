@@ -92,13 +92,14 @@ impl Merger<'_, '_> {
 }
 
 /// How the entries of a list go on from one to the next.
-#[derive(Default)]
 pub(super) struct Rows {
     /// The first and the last of those of its kind that an entry stands among, on the next line each.
     above: Vec<usize>,
     below: Vec<usize>,
-    /// How many of so many entries are of several lines, or sorted behind the next one.
-    stray: Vec<[usize; 2]>,
+    /// How many of so many entries are of several lines.
+    long: Vec<usize>,
+    /// How many of so many entries are sorted before the one above.
+    unsorted: Vec<usize>,
 }
 
 impl Rows {
@@ -109,35 +110,36 @@ impl Rows {
             let next = gap.is_some_and(|gap| gap.iter().filter(|b| **b == b'\n').count() == 1);
             next && tree.core_kind(above) == tree.core_kind(below)
         };
-        let mut rows =
-            Rows { above: (0..nodes.len()).collect(), below: (0..nodes.len()).collect(), stray: vec![[0; 2]] };
+        let places: Vec<usize> = (0..nodes.len()).collect();
+        let mut rows = Rows { above: places.clone(), below: places, long: vec![0], unsorted: vec![0] };
         for i in (1..nodes.len()).filter(|i| joins(*i)) {
             rows.above[i] = rows.above[i - 1];
         }
         for i in (1..nodes.len()).rev().filter(|i| rows.above[*i] < *i) {
             rows.below[i - 1] = rows.below[i];
         }
-        let mut next = None;
-        let mut stray = [0; 2];
-        for node in nodes {
-            let key = sort_key(tree.node_text(*node));
-            stray[1] += usize::from(next.is_some_and(|above| above > key));
-            stray[0] += usize::from(tree.node_text(*node).contains(&b'\n'));
-            next = Some(key);
-            rows.stray.push(stray);
+        let (mut above, mut long, mut unsorted) = (None, 0, 0);
+        for text in nodes.iter().map(|node| tree.node_text(*node)) {
+            let key = sort_key(text);
+            long += usize::from(text.contains(&b'\n'));
+            unsorted += usize::from(above.is_some_and(|above| above > key));
+            above = Some(key);
+            rows.long.push(long);
+            rows.unsorted.push(unsorted);
         }
         rows
     }
 
     /// Whether all of some entries are of one line, and sorted.
     fn in_order(&self, run: Range<usize>) -> bool {
-        let (before, first, last) = (self.stray[run.start], self.stray[run.start + 1], self.stray[run.end]);
-        run.len() >= 2 && before[0] == last[0] && first[1] == last[1]
+        run.len() >= 2
+            && self.long[run.start] == self.long[run.end]
+            && self.unsorted[run.start + 1] == self.unsorted[run.end]
     }
 
     /// Whether all entries are sorted, of how many lines ever.
     fn all_in_order(&self) -> bool {
-        self.above.len() >= 2 && self.stray.last().is_some_and(|stray| stray[1] == 0)
+        self.above.len() >= 2 && self.unsorted.last() == Some(&0)
     }
 }
 

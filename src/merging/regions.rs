@@ -230,7 +230,6 @@ fn merge_overlapping(work: &Work<'_>, mut regions: Vec<Region>) -> Vec<Region> {
     let alone: Vec<bool> = work.hunks.iter().map(|hunk| !held.contains(hunk)).collect();
     let reach = reach(&work.hunks);
     for region in &mut merged {
-        let mut own: HashSet<Hunk> = region.hunks.iter().cloned().collect();
         let first = reach.partition_point(|end| *end < region.units.start);
         for (hunk, alone) in work.hunks.iter().zip(&alone).skip(first) {
             if hunk.units.start > region.units.end {
@@ -240,7 +239,7 @@ fn merge_overlapping(work: &Work<'_>, mut regions: Vec<Region>) -> Vec<Region> {
                 || hunk.units.is_empty()
                     && region.units.start < hunk.units.start
                     && hunk.units.start < region.units.end;
-            if (inside || *alone && shares_an_edge(work, region, hunk)) && own.insert(hunk.clone()) {
+            if inside || *alone && shares_an_edge(work, region, hunk) {
                 region.units = join(&region.units, &hunk.units);
                 region.hunks.push(hunk.clone());
             }
