@@ -22,7 +22,7 @@ use rustc_hash::FxHashMap as HashMap;
 use crate::syntax::{NodeId, Tree};
 pub(crate) use increasing::heaviest_increasing;
 pub(crate) use score::continues;
-pub(crate) use similarity::{Bags, dice, words};
+pub(crate) use similarity::{Bags, dice, exceeds, words};
 
 /// A one-to-one relation between the nodes of two trees.
 #[derive(Debug, Default)]

@@ -94,6 +94,11 @@ pub(crate) fn dice(a: &[u64], b: &[u64]) -> f32 {
     2.0 * common(a, b) as f32 / (a.len() + b.len()) as f32
 }
 
+/// Whether a bag holds another one and more.
+pub(crate) fn exceeds(bag: &[u64], other: &[u64]) -> bool {
+    bag.len() > other.len() && common(bag, other) as usize == other.len()
+}
+
 /// The size of the common part of two sorted bags.
 fn common(a: &[u64], b: &[u64]) -> u32 {
     let (mut i, mut j, mut common) = (0, 0, 0u32);

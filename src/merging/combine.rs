@@ -8,7 +8,7 @@ use super::twins::Twin;
 use super::{Merger, Side, Versions};
 use rustc_hash::FxHashSet as HashSet;
 
-use crate::matching::{Bags, dice};
+use crate::matching::{Bags, dice, exceeds};
 use crate::syntax::{Listed, NodeId, Part, Tree, listed_in};
 
 /// From this similarity on, statements that both sides put in at one place are taken to be one.
@@ -179,13 +179,34 @@ impl Merger<'_, '_> {
         steps
     }
 
+    /// Whether what both sides put in around a list is that of the other side with more in it; or if nothing is.
+    fn holds_more(&self, work: &Work<'_>, side: Side) -> bool {
+        let put_in = |side: Side| {
+            let tree = self.tree(side);
+            let list = tree.node(*work.seqs.get(side).first()?).parent;
+            let new = |node: &NodeId| *node != NodeId::ROOT && self.to_base(side, *node).is_none();
+            let mut around = std::iter::successors(Some(list), |node| Some(tree.node(*node).parent)).take_while(new);
+            let mut outermost = None;
+            let definition = around.find(|node| {
+                outermost = Some(*node);
+                tree.is_definition(*node)
+            });
+            Some(Bags::default().code(tree, definition.or(outermost)?, true))
+        };
+        match (put_in(side), put_in(side.other())) {
+            (Some(own), Some(other)) => exceeds(&own, &other),
+            _ => true,
+        }
+    }
+
     /// Unites insertions of both sides at one place of base, those of one side first.
     fn united(&mut self, work: &Work<'_>, steps: Vec<Step>, first: Side) -> (Vec<Item>, bool) {
         let mut items = Vec::new();
         let mut both = false;
-        // What base has nothing of, and one side alone has where places mean something: which items it is, and which
-        // nodes.
+        // What base has nothing of, and one side alone has where places mean something: whether it means the same at any
+        // other, which items it is, and which nodes.
         let mut alone = Vec::new();
+        let lines = work.policy.is_some_and(|p| p.lines);
         let baseless = work.seqs.base.is_empty() && work.part == Part::Entry && work.policy.is_some_and(|p| !p.free);
         for step in steps {
             match step {
@@ -197,8 +218,10 @@ impl Merger<'_, '_> {
                     for node in nodes {
                         self.put_in_one(work, side, *node, &mut items);
                     }
-                    if baseless && !nodes.iter().all(|n| self.is_loose(work, side, *n)) {
-                        alone.push((side, start..items.len(), Versions { base: Vec::new(), ours, theirs }));
+                    let loose = nodes.iter().all(|n| self.is_loose(work, side, *n));
+                    if baseless && !(loose && lines) {
+                        let nodes = Versions { base: Vec::new(), ours, theirs };
+                        alone.push((side, loose, start..items.len(), nodes));
                     }
                 }
                 Step::Between(ours, theirs) if self.compatible(work, &ours, &theirs) => {
@@ -227,9 +250,14 @@ impl Merger<'_, '_> {
         }
         // If not one side is the other with more in it, nobody can tell whether what stands in one alone belongs into
         // the other.
-        let by = |side: Side| alone.iter().any(|(s, ..)| *s == side);
-        if by(Side::Ours) && by(Side::Theirs) || items.iter().any(Item::disputed) {
-            for (_, range, nodes) in alone.into_iter().rev() {
+        let by = |side: Side| alone.iter().any(|(s, loose, ..)| *s == side && !loose);
+        let open = match Side::BOTH.map(by) {
+            [true, true] => true,
+            [false, false] => false,
+            [ours, _] => !self.holds_more(work, if ours { Side::Ours } else { Side::Theirs }),
+        };
+        if open || items.iter().any(Item::disputed) {
+            for (.., range, nodes) in alone.into_iter().rev().filter(|(_, loose, ..)| open || !loose) {
                 let item = self.at_odds(work, nodes.as_ref().map(Vec::as_slice));
                 items.splice(range, [item]);
             }

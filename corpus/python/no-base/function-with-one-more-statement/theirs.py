@@ -1,0 +1,4 @@
+def low(gauge):
+    rows = gauge.rows()
+    total = sum(rows)
+    return pick(rows, gauge, total)

@@ -1,0 +1,9 @@
+def low(gauge):
+    rows = gauge.rows()
+    rows.sort()
+    total = sum(rows)
+    return pick(rows, gauge, total)
+
+
+def high(gauge):
+    return max(gauge.rows())

@@ -1,0 +1,3 @@
+class Board:
+    def draw(self):
+        return self.rows
