@@ -57,6 +57,7 @@ pub(crate) fn settle<'t, 's: 't>(
     let strayed = Strays::of(versions, edits, leads, view).touched;
     let changes = Changes::of(versions, edits);
     let mut open = changes.open(versions, edits, withdrawn, &strayed);
+    changes.open_twins(versions, edits, naming, &mut open);
     changes.open_with_neighbours(versions.base, edits, strings, &mut open);
     let tied = changes.tied(edits);
     let mut settled = Settled::default();
@@ -153,6 +154,38 @@ impl<'v> Changes<'v> {
                 || moves.iter().zip(&disputed).any(|(here, there)| here.crosses(there))
         };
         edits.iter().enumerate().map(stays_open).collect()
+    }
+
+    /// Opens what puts in a line that the other side put in where the sides disagree, if as far as lines tell both are in
+    /// one definition: it may be one statement, put in at two places.
+    fn open_twins(&self, versions: Versions<&[u8]>, edits: &[Edit], naming: &[String], open: &mut [bool]) {
+        let conflicts = || (0..edits.len()).filter(|at| edits[*at].is_conflict());
+        let lines = |at: usize, side: Side| self.moves[at][side as usize].put.iter().copied();
+        let disputed = Side::BOTH.map(|side| conflicts().flat_map(|at| lines(at, side)).collect::<HashSet<&[u8]>>());
+        let put_by_both = |at: usize| {
+            let side = edits[at].by().filter(|_| !open[at])?;
+            let both = lines(at, side).filter(|line| disputed[side.other() as usize].contains(line));
+            Some((at, side, both.collect::<Vec<_>>())).filter(|(.., both)| !both.is_empty())
+        };
+        let found: Vec<(usize, Side, Vec<&[u8]>)> = (0..edits.len()).filter_map(put_by_both).collect();
+        if found.is_empty() || naming.is_empty() {
+            return;
+        }
+        let all_heads = heads(versions.base, naming);
+        let definition = |at: usize| {
+            let begins = |version: Version| !heads(&versions.get(version)[edits[at].at(version)], naming).is_empty();
+            let within_one = !Version::ALL.into_iter().any(begins);
+            within_one.then(|| all_heads.partition_point(|head| *head <= edits[at].at.base.start))
+        };
+        let places: HashSet<(usize, Side, &[u8])> = conflicts()
+            .filter_map(|at| Some((at, definition(at)?)))
+            .flat_map(|(at, here)| Side::BOTH.map(|side| lines(at, side).map(move |line| (here, side, line))))
+            .flatten()
+            .collect();
+        for (at, side, both) in found {
+            let twin = |here| both.iter().any(|line| places.contains(&(here, side.other(), *line)));
+            open[at] = definition(at).is_some_and(twin);
+        }
     }
 
     /// Whether what each side changed in a stretch of lines is not to be seen there alone, because lines of it moved.

@@ -16,7 +16,8 @@ use crate::once;
 use crate::syntax::{NodeId, Span, Tree};
 use crate::{Side, Version, Versions};
 
-/// From this many uses in base on, a member that is in none of them any more was not left out by chance.
+/// From this many uses in base on, a member that is in none of them any more was not left out by chance. One of fewer was
+/// not if a line that is else as it was has another in its place.
 const OFTEN: usize = 3;
 
 /// So many pairs of names are looked at for those that were renamed.
@@ -80,12 +81,15 @@ fn from_file(
     let (members, new_members) = (Names::members(base, &names), Names::members(other, &names));
     let (left, owned) = (Names::members(own, &names), Names::owned(own, &names));
     let gone = |name: &[u8]| left.often(name) == 0 && new_members.often(name) > members.often(name);
-    let replaced = |name: &&&[u8]| gone(name) && members.often(name) >= OFTEN;
-    for name in names.iter().filter(replaced) {
-        found.members_mut(side).insert(name.to_vec());
+    for name in names.iter().filter(|name| gone(name) && members.often(name) > 1) {
         let instead = instead_of(name, side, versions, edits);
-        if Names::members(own, &instead).0.values().any(|places| places.len() >= members.often(name)) {
+        let as_often = Names::members(own, &instead).0.values().any(|places| places.len() >= members.often(name));
+        let replaced = as_often && (members.often(name) >= OFTEN || renamed_in_place(name, side, versions, edits));
+        if replaced {
             found.by_mut(side).insert(name.to_vec(), Sorts { alone: false, member: true });
+        }
+        if replaced || members.often(name) >= OFTEN {
+            found.members_mut(side).insert(name.to_vec());
         }
     }
 
@@ -210,7 +214,7 @@ impl<'s, 'e> Changed<'s, 'e> {
         });
         let mut pairs: Vec<(&[u8], &[u8])> = pairs.take(EXCHANGED).collect();
         if !pairs.is_empty() {
-            let in_place = put_in_place(side, self.versions, self.edits);
+            let in_place = put_in_place(side, self.versions, self.edits, is_word);
             pairs.retain(|pair| in_place.contains(pair));
         }
         pairs
@@ -288,21 +292,33 @@ fn is_one_of(naming: &[String], word: &[u8]) -> bool {
     naming.iter().any(|name| name.as_bytes() == word)
 }
 
-/// The words that a side put in the place of others, each in a line in which it changed nothing else.
-fn put_in_place<'s>(side: Side, versions: Versions<&'s [u8]>, edits: &[Edit]) -> HashSet<(&'s [u8], &'s [u8])> {
+/// Whether a side has something else in the place of a path to a member, in a line in which it changed nothing else.
+fn renamed_in_place(name: &[u8], side: Side, versions: Versions<&[u8]>, edits: &[Edit]) -> bool {
+    let changed = put_in_place(side, versions, edits, |byte| is_word(byte) || byte == b'.');
+    changed.iter().any(|(old, _)| old.strip_suffix(name).is_some_and(|path| path.ends_with(b".")))
+}
+
+/// What a side put in the place of other words, made of some bytes, each in a line in which it changed nothing else.
+fn put_in_place<'s>(
+    side: Side,
+    versions: Versions<&'s [u8]>,
+    edits: &[Edit],
+    of_word: impl Fn(u8) -> bool,
+) -> HashSet<(&'s [u8], &'s [u8])> {
+    let words = |line: &'s [u8]| line.split(|byte| !of_word(*byte)).filter(|word| !word.is_empty());
     let mut found = HashSet::default();
     for edit in edits.iter().filter(|edit| edit.changed_by(side)) {
         let [base, own] = [Version::Base, side.into()].map(|v| line::lines(&versions.get(v)[edit.at(v)]));
         // By all that is no word.
         let mut alike: HashMap<Vec<u8>, Vec<&[u8]>> = HashMap::default();
         for line in own.into_iter().map(<[u8]>::trim_ascii) {
-            let alike = alike.entry(unworded(line)).or_default();
+            let alike = alike.entry(unworded(line, &of_word)).or_default();
             if alike.len() < ALIKE {
                 alike.push(line);
             }
         }
         for line in base.into_iter().map(<[u8]>::trim_ascii) {
-            let changed = alike.get(&unworded(line)).into_iter().flatten().filter_map(|own| {
+            let changed = alike.get(&unworded(line, &of_word)).into_iter().flatten().filter_map(|own| {
                 let mut different = words(line).zip(words(own)).filter(|(old, new)| old != new);
                 let pair = different.next()?;
                 different.all(|other| other == pair).then_some(pair)
@@ -313,10 +329,10 @@ fn put_in_place<'s>(side: Side, versions: Versions<&'s [u8]>, edits: &[Edit]) ->
     found
 }
 
-/// A line without its words.
-fn unworded(line: &[u8]) -> Vec<u8> {
+/// A line without its words, made of some bytes.
+fn unworded(line: &[u8], of_word: impl Fn(u8) -> bool) -> Vec<u8> {
     let mut bare: Vec<u8> = Vec::with_capacity(line.len() / 2);
-    for byte in line.iter().map(|byte| if is_word(*byte) { b'_' } else { *byte }) {
+    for byte in line.iter().map(|byte| if of_word(*byte) { b'_' } else { *byte }) {
         if byte != b'_' || bare.last() != Some(&b'_') {
             bare.push(byte);
         }
