@@ -44,7 +44,14 @@ impl<'s> Case<'s> {
 
     fn by_trees(&self, merged: &LineMerge) -> Result<Answer, String> {
         let old = checking::dissent(&merged.text, self.settings.marker_size);
-        let mut page = self.page(merged, old);
+        let mut page = match self.done_alike(merged, old) {
+            Some(page) if page.conflicts == 0 => Ok(page),
+            Some(alike) => match self.page(merged, old) {
+                Ok(page) if !self.dissent(&page).worse_than(self.dissent(&alike)) => Ok(page),
+                _ => Ok(alike),
+            },
+            None => self.page(merged, old),
+        };
         let open = page.as_ref().is_ok_and(|page| page.conflicts > 0);
         if (open || page.is_err())
             && let Some(other) = self.relaid()
@@ -94,6 +101,18 @@ impl<'s> Case<'s> {
             page = Ok(pieces);
         }
         page
+    }
+
+    /// The structural merge of the sides and base as it is with all that both did alike where they disagree, if there is
+    /// any such thing.
+    fn done_alike(&self, merged: &LineMerge, old: Dissent) -> Option<Page> {
+        let (base, edits) = edits::done_alike(self.versions, self.edits(), || self.view())?;
+        let versions = Versions { base: &base[..], ..self.versions };
+        let seen = Seen { edits, lines: None };
+        let made = Made::default();
+        let page = Case::new(versions, self.language, self.settings, seen, &made).page(merged, old).ok()?;
+        let balanced = page.conflicts > 0 || checking::unbalanced(self.versions, &page.text).is_none();
+        balanced.then_some(page)
     }
 
     /// The structural merge of the versions as they are when what one side laid out anew is so in all of them, if there

@@ -1,6 +1,7 @@
 //! What lines tell of the edits of both sides: which there are, and which of them lines can settle.
 
 pub(crate) mod account;
+mod alike;
 pub(crate) mod kept;
 mod left_behind;
 mod moved_lines;
@@ -10,6 +11,7 @@ mod settle;
 pub(crate) mod stray;
 pub(crate) mod withdrawn;
 
+pub(crate) use alike::done_alike;
 pub(crate) use left_behind::left_behind;
 pub(crate) use settle::{Settled, settle};
 

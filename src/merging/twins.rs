@@ -163,21 +163,26 @@ impl Merger<'_, '_> {
     /// Takes an entry for a new one and not for base's, changed, where the other side has the same text too, from
     /// elsewhere: else it would stand twice. Where places mean something, not if there it stands for another of base's.
     pub(super) fn part_from_others(&mut self, seqs: &Versions<&[NodeId]>, free: bool) {
-        let told = |side: Side, node: &NodeId| self.tree(side).node(*node).key == 0 && self.tree(side).tells(*node);
         let texts = Side::BOTH.map(|side| {
-            let nodes = seqs.get(side).iter().filter(|n| told(side, n));
-            nodes.map(|n| (self.tree(side).core_hash(*n), *n)).collect::<HashMap<u64, NodeId>>()
+            let tree = self.tree(side);
+            let told = |node: &NodeId| {
+                let says_enough = tree.tells(*node) || tree.is_statement(*node) && tree.size(*node) >= SAME_TOKENS;
+                tree.node(*node).key == 0 && says_enough
+            };
+            let nodes = seqs.get(side).iter().copied().filter(told);
+            once::by_key(nodes.map(|node| (tree.core_hash(node), node)))
         });
         for side in Side::BOTH {
             for (text, node) in &texts[side as usize] {
-                if let Some(base) = self.to_base(side, *node)
+                if let Some(node) = *node
+                    && let Some(base) = self.to_base(side, node)
                     && self.trees.base.core_hash(base) != *text
-                    && let Some(other) = texts[side.other() as usize].get(text)
+                    && let Some(Some(other)) = texts[side.other() as usize].get(text)
                     && self
                         .to_base(side.other(), *other)
                         .is_none_or(|there| there != base && (free || self.trees.base.core_hash(there) == *text))
                 {
-                    self.matched[side as usize].part(&self.trees.base, base, self.trees.get(side), *node);
+                    self.matched[side as usize].part(&self.trees.base, base, self.trees.get(side), node);
                 }
             }
         }

@@ -119,6 +119,7 @@ impl<'s> Merger<'_, 's> {
         names.retain(|name| withdrawn.perhaps.contains(base.text(*name)) || inside(name));
         names.sort_by_key(|name| name.start);
         let mut used = Vec::new();
+        self.open_what_uses(piece, None, &withdrawn);
         self.contest_in(piece, &withdrawn, &names, &mut used);
         used.retain(|(side, name)| !withdrawn.by(*side).contains_key(name));
         used
@@ -182,14 +183,7 @@ impl<'s> Merger<'_, 's> {
         for item in &mut merged.items {
             let brought_by = brought_by(item);
             let Content::Piece(piece) = &mut item.content else { continue };
-            // Of a block that is one side's, not all of it is in dispute.
-            if let Piece::Copy { version, node } = *piece
-                && self.trees.get(version).is_block(node)
-                && self.uses(piece, brought_by, withdrawn).is_some()
-                && let Some(opened) = self.opened(version, node)
-            {
-                *piece = opened;
-            }
+            self.open_what_uses(piece, brought_by, withdrawn);
             self.contest_in(piece, withdrawn, names, used);
             if item.part == Part::Entry
                 && !withdrawn.is_empty()
@@ -201,7 +195,23 @@ impl<'s> Merger<'_, 's> {
         }
     }
 
-    /// A block of one version as what it is made of, if all that base has in it is still right in it.
+    /// Opens a piece that is one side's and uses what the other withdrew, if there are statements in it: not all of it is in
+    /// dispute.
+    fn open_what_uses(&self, piece: &mut Piece, brought_by: Option<Side>, withdrawn: &Withdrawn) {
+        let holds_statements = |version: Version, node: NodeId| {
+            let tree = self.trees.get(version);
+            tree.inside(node).any(|id| tree.is_block(id))
+        };
+        if let Piece::Copy { version, node } = *piece
+            && self.uses(piece, brought_by, withdrawn).is_some()
+            && holds_statements(version, node)
+            && let Some(opened) = self.opened(version, node)
+        {
+            *piece = opened;
+        }
+    }
+
+    /// A node of one version as what it is made of, if all that base has in it is still right in it.
     fn opened(&self, version: Version, node: NodeId) -> Option<Piece> {
         let tree = self.trees.get(version);
         let nodes = self.in_all(version, node);

@@ -295,6 +295,23 @@ impl<'s> Tree<'s> {
         self.language.rule(self.core_kind(id)).comment
     }
 
+    /// The smallest node that some bytes are in.
+    pub(crate) fn around(&self, bytes: &std::ops::Range<usize>) -> NodeId {
+        let holds = |kid: NodeId| {
+            let span = self.node(kid).span.range();
+            span.start <= bytes.start && bytes.end <= span.end
+        };
+        let mut at = NodeId::ROOT;
+        loop {
+            let kids = self.kids(at);
+            let near = kids.partition_point(|kid| self.node(*kid).span.end as usize <= bytes.start);
+            match kids.get(near) {
+                Some(kid) if holds(*kid) => at = *kid,
+                _ => return at,
+            }
+        }
+    }
+
     /// Whether `inner` is `outer` or one of its descendants.
     pub fn contains(&self, outer: NodeId, inner: NodeId) -> bool {
         outer <= inner && inner < self.node(outer).end

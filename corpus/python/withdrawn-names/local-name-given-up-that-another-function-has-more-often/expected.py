@@ -23,7 +23,6 @@ class Store:
         if pilot:
             reading["pilots"].append(pilot)
 
-        returns(key)
 =======
-        return key
 >>>>>>> theirs
+        returns(key)

@@ -1,9 +1,5 @@
 fn a() {
-<<<<<<< ours
-    two(harbour);
-=======
     two(port);
->>>>>>> theirs
     one(harbour);
     three(port);
 }

@@ -1,0 +1,3 @@
+def tide(board, rows):
+    await_it = read("a" % len(rows), rows)
+    show(board)

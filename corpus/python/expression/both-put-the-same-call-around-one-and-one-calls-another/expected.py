@@ -1,0 +1,3 @@
+def tide(board, rows):
+    level = list(load(rows, "m"))
+    show(board)

@@ -1,0 +1,3 @@
+def tide(board, rows):
+    level = read(rows, "m")
+    show(board)

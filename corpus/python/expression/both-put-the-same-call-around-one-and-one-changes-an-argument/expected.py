@@ -1,0 +1,3 @@
+def tide(board, rows):
+    level = list(read(rows, "ft"))
+    show(board)

@@ -1,0 +1,7 @@
+def tide(board, rows):
+<<<<<<< ours
+    board.version = "2.2.3.dev"
+=======
+    board.version = "2.3.0.dev"
+>>>>>>> theirs
+    show(board)

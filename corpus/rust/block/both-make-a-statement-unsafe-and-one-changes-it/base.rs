@@ -1,0 +1,4 @@
+fn tide(rows: &Rows) {
+    publish(rows, 1);
+    show(rows);
+}

@@ -1,0 +1,4 @@
+fn tide(rows: &Rows) {
+    unsafe { publish(rows, 2); }
+    show(rows);
+}

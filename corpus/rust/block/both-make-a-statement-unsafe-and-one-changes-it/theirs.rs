@@ -1,0 +1,4 @@
+fn tide(rows: &Rows) {
+    unsafe { publish(rows, 1); }
+    show(rows);
+}
