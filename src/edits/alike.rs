@@ -6,7 +6,7 @@ use similar::{Algorithm, DiffOp, capture_diff_slices};
 
 use super::{Edit, View};
 use crate::grammar::{Kind, is_word};
-use crate::syntax::{NodeId, Tree};
+use crate::syntax::{NodeId, Part, Tree};
 use crate::{Side, Version, Versions};
 
 /// Stretches of more tokens, in base and a side together, are not compared token by token.
@@ -78,11 +78,26 @@ impl Alike<'_> {
             // One text, by lines.
             let text = tree.is_leaf(nodes[1]).then(|| lines_of(tree, nodes[1], &put_in));
             let joint = nodes.map(|node| joint_around(tree, node));
-            let branches = branches_around(tree, nodes[1]);
-            ((nodes.map(|node| (tree.node(node).kind, keys_around(tree, node))), text, joint), branches)
+            let (branches, lists) = (branches_around(tree, nodes[1]), lists_around(tree, nodes[1]));
+            ((nodes.map(|node| (tree.node(node).kind, keys_around(tree, node))), text, joint), branches, lists)
         });
-        ours.0 == theirs.0 && !exchanged(&ours.1, &theirs.1)
+        ours.0 == theirs.0 && !exchanged(&ours.1, &theirs.1) && differ_in_one(&ours.2, &theirs.2)
     }
+}
+
+/// The entries of the lists that a node is in, up to one of statements.
+fn lists_around(tree: &Tree<'_>, node: NodeId) -> Vec<Vec<u64>> {
+    let around = tree.outward(node).take_while(|node| !tree.is_block(*node));
+    let lists = around.filter(|node| tree.list_rule(*node).is_some());
+    lists.map(|list| tree.part(list, Part::Entry).iter().map(|entry| tree.core_hash(*entry)).collect()).collect()
+}
+
+/// Whether lists differ in one entry each at most: in others, trees know better which entry is which.
+fn differ_in_one(ours: &[Vec<u64>], theirs: &[Vec<u64>]) -> bool {
+    let in_one = |(ours, theirs): (&Vec<u64>, &Vec<u64>)| {
+        ours.len() == theirs.len() && ours.iter().zip(theirs).filter(|(x, y)| x != y).count() < 2
+    };
+    ours.len() == theirs.len() && ours.iter().zip(theirs).all(in_one)
 }
 
 /// The hash of the largest thing around a node whose parts mean something only together, up to the list that it is in.

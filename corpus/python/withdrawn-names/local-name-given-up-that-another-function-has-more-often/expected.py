@@ -23,6 +23,7 @@ class Store:
         if pilot:
             reading["pilots"].append(pilot)
 
-=======
->>>>>>> theirs
         returns(key)
+=======
+        return key
+>>>>>>> theirs
