@@ -81,7 +81,11 @@ impl Alike<'_> {
             let (branches, lists) = (branches_around(tree, nodes[1]), lists_around(tree, nodes[1]));
             ((nodes.map(|node| (tree.node(node).kind, keys_around(tree, node))), text, joint), branches, lists)
         });
-        ours.0 == theirs.0 && !exchanged(&ours.1, &theirs.1) && differ_in_one(&ours.2, &theirs.2)
+        let in_a_list_and_a_text = ours.0.1.is_some() && !ours.2.is_empty();
+        ours.0 == theirs.0
+            && !in_a_list_and_a_text
+            && !exchanged(&ours.1, &theirs.1)
+            && differ_in_one(&ours.2, &theirs.2)
     }
 }
 
