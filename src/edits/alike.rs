@@ -76,7 +76,7 @@ impl Alike<'_> {
             let nodes = places.clone().map(|bytes| tree.around(&bytes));
             let [_, put_in, _] = places;
             // One text, by lines.
-            let text = tree.is_leaf(nodes[1]).then(|| lines_of(tree, nodes[1], &put_in));
+            let text = tree.language.rule(tree.node(nodes[1]).kind).text.then(|| lines_of(tree, nodes[1], &put_in));
             let joint = nodes.map(|node| joint_around(tree, node));
             let (branches, lists) = (branches_around(tree, nodes[1]), lists_around(tree, nodes[1]));
             ((nodes.map(|node| (tree.node(node).kind, keys_around(tree, node))), text, joint), branches, lists)
