@@ -7,7 +7,7 @@ use rustc_hash::FxHashSet as HashSet;
 use super::beside::while_reading;
 use super::{Case, Made, Reading, Seen};
 use crate::checking::{Dissent, Listing, PutTogether, Unsound};
-use crate::edits::{self, Place, account, withdrawn};
+use crate::edits::{self, Edit, Place, account, withdrawn};
 use crate::excerpt::Excerpt;
 use crate::grammar::is_word;
 use crate::layout::{Blind, Page};
@@ -107,10 +107,7 @@ impl<'s> Case<'s> {
     /// any such thing.
     fn done_alike(&self, merged: &LineMerge, old: Dissent) -> Option<Page> {
         let (base, edits) = edits::done_alike(self.versions, self.edits(), || self.view())?;
-        let versions = Versions { base: &base[..], ..self.versions };
-        let seen = Seen { edits, lines: None };
-        let made = Made::default();
-        let page = Case::new(versions, self.language, self.settings, seen, &made).page(merged, old).ok()?;
+        let page = self.page_of(Versions { base: &base[..], ..self.versions }, edits, merged, old)?;
         let balanced = page.conflicts > 0 || checking::unbalanced(self.versions, &page.text).is_none();
         balanced.then_some(page)
     }
@@ -133,13 +130,18 @@ impl<'s> Case<'s> {
         let page = match merged.conflicts {
             0 => Page::default().moved(merged.text, Vec::new()),
             _ => {
-                let seen = Seen { edits: edits::edits(texts, Algorithm::Histogram), lines: None };
-                let made = Made::default();
                 let old = checking::dissent(&merged.text, self.settings.marker_size);
-                Case::new(texts, self.language, self.settings, seen, &made).page(&merged, old).ok()?
+                self.page_of(texts, edits::edits(texts, Algorithm::Histogram), &merged, old)?
             }
         };
         self.checked(self.versions, page, &parsed.ours).ok()
+    }
+
+    /// What trees make of other texts, with these edits of lines.
+    fn page_of(&self, texts: Versions<&[u8]>, edits: Vec<Edit>, merged: &LineMerge, old: Dissent) -> Option<Page> {
+        let made = Made::default();
+        let seen = Seen { edits, lines: None };
+        Case::new(texts, self.language, self.settings, seen, &made).page(merged, old).ok()
     }
 
     /// Whether all that a page leaves in dispute is comments.
@@ -357,7 +359,7 @@ impl<'s> Case<'s> {
 
     /// Whether a side may have laid out anew, where lines conflict, what is listed by its path.
     fn may_list_anew(&self) -> bool {
-        self.language.paths().is_some() && self.lists_anew(edits::Edit::is_conflict)
+        self.language.paths().is_some() && self.lists_anew(Edit::is_conflict)
     }
 
     /// Whether edits may be no more than another layout of what is listed.
@@ -367,13 +369,13 @@ impl<'s> Case<'s> {
 
     /// Whether such edits may lay out anew what is listed by its path: then they change a line on which a statement begins
     /// that takes a name from elsewhere.
-    fn lists_anew(&self, such: impl Fn(&edits::Edit) -> bool) -> bool {
+    fn lists_anew(&self, such: impl Fn(&Edit) -> bool) -> bool {
         let Some(outline) = &self.language.descriptor.outline else { return true };
         let imports = |line: &[u8]| {
             let mut words = line.split(|b| !is_word(*b)).filter(|word| !word.is_empty()).take(4);
             words.any(|word| outline.importing.iter().any(|import| import.as_bytes() == word))
         };
-        let changed = |edit: &edits::Edit| {
+        let changed = |edit: &Edit| {
             Version::ALL.into_iter().any(|v| line::lines(&self.versions.get(v)[edit.at(v)]).into_iter().any(imports))
         };
         self.edits().iter().filter(|edit| such(edit)).any(changed)

@@ -57,7 +57,6 @@ pub(crate) fn done_alike<'t, 's: 't>(
 }
 
 /// An edit that both sides made alike, as bytes of the stretch of lines that it is in.
-#[derive(Debug)]
 struct Alike<'s> {
     base: Range<usize>,
     /// What stands there instead.
@@ -67,25 +66,51 @@ struct Alike<'s> {
 }
 
 impl Alike<'_> {
-    /// Whether what the sides put in, in an edit of lines, stands in things of one kind and name, and meets what is beside
-    /// it in such things; and what means something only together with it is the same on both sides.
+    /// Whether what the sides put in, in an edit of lines, is one thing, for all that the trees tell of what is around it.
     fn is_one(&self, view: &View<'_, '_>, edit: usize) -> bool {
         let [ours, theirs] = Side::BOTH.map(|side| {
-            let (tree, start) = (view.trees.get(side), view.edits.get(side)[edit].start);
+            let start = view.edits.get(side)[edit].start;
             let places = self.places[side as usize].clone().map(|bytes| start + bytes.start..start + bytes.end);
-            let nodes = places.clone().map(|bytes| tree.around(&bytes));
-            let [_, put_in, _] = places;
-            // One text, by lines.
-            let text = tree.language.rule(tree.node(nodes[1]).kind).text.then(|| lines_of(tree, nodes[1], &put_in));
-            let joint = nodes.map(|node| joint_around(tree, node));
-            let (branches, lists) = (branches_around(tree, nodes[1]), lists_around(tree, nodes[1]));
-            ((nodes.map(|node| (tree.node(node).kind, keys_around(tree, node))), text, joint), branches, lists)
+            Surroundings::of(view.trees.get(side), places)
         });
-        let in_a_list_and_a_text = ours.0.1.is_some() && !ours.2.is_empty();
-        ours.0 == theirs.0
-            && !in_a_list_and_a_text
-            && !exchanged(&ours.1, &theirs.1)
-            && differ_in_one(&ours.2, &theirs.2)
+        ours.go_with(&theirs)
+    }
+}
+
+/// What a side has around what it put in.
+struct Surroundings<'s> {
+    /// The kind of the smallest thing that it is in with the token before, by itself, and with the token behind, the keys
+    /// that lead there, and what means something only together with it.
+    things: [(Kind, Vec<u64>, Option<u64>); 3],
+    /// If it is within one text, the lines of that.
+    text: Option<&'s [u8]>,
+    /// The branches of what it is in.
+    branches: Vec<u64>,
+    /// The entries of the lists that it is in, up to one of statements.
+    lists: Vec<Vec<u64>>,
+}
+
+impl<'s> Surroundings<'s> {
+    fn of(tree: &Tree<'s>, places: [Range<usize>; 3]) -> Surroundings<'s> {
+        let nodes = places.clone().map(|bytes| tree.around(&bytes));
+        let ([_, put_in, _], [_, node, _]) = (places, nodes);
+        Surroundings {
+            things: nodes.map(|node| (tree.node(node).kind, keys_around(tree, node), joint_around(tree, node))),
+            text: tree.language.rule(tree.node(node).kind).text.then(|| lines_of(tree, node, &put_in)),
+            branches: branches_around(tree, node),
+            lists: lists_around(tree, node),
+        }
+    }
+
+    /// Whether both sides have it in things of one kind and name, with the same of what means something only together with
+    /// it, and in lists of which trees would not know better what is what.
+    fn go_with(&self, other: &Surroundings<'_>) -> bool {
+        let listed_text = self.text.is_some() && !self.lists.is_empty();
+        self.things == other.things
+            && self.text == other.text
+            && !listed_text
+            && !exchanged(&self.branches, &other.branches)
+            && differ_in_one(&self.lists, &other.lists)
     }
 }
 
@@ -118,8 +143,9 @@ fn joint_around(tree: &Tree<'_>, node: NodeId) -> Option<u64> {
 
 /// The hashes of the branches of the nearest thing around a node that has several.
 fn branches_around(tree: &Tree<'_>, node: NodeId) -> Vec<u64> {
-    let around = tree.outward(node).map(|node| tree.branches(node)).find(|branches| branches.len() > 1);
-    around.unwrap_or_default().into_iter().map(|(_, block)| tree.node(block).hash).collect()
+    let around = tree.outward(node).filter(|node| !tree.is_block(*node));
+    let several = around.map(|node| tree.branches(node)).find(|branches| branches.len() > 1);
+    several.into_iter().flatten().map(|(_, block)| tree.node(block).hash).collect()
 }
 
 /// Whether one of some branches stands in the place of another on the other side.
@@ -169,19 +195,8 @@ fn alike(stretch: Versions<&[u8]>) -> Vec<Alike<'_>> {
             }
         }
     }
-    // Of a block that both have further in or out, all lines are.
-    let line = |key: &Key<'_>| matches!(key, Key::Line(_));
-    let put_in = |side: Side, change: &Change| &tokens.get(side).keys[change.own.clone()];
-    let shifts = |side: Side, change: &Change| {
-        let (old, new) = (&tokens.base.keys[change.base.clone()], put_in(side, change));
-        !old.is_empty() && !new.is_empty() && old.iter().chain(new).all(line)
-    };
-    let torn = Side::BOTH.into_iter().any(|side| {
-        let shifted = changed[side as usize].iter().filter(|change| shifts(side, change));
-        shifted.into_iter().any(|change| !found.iter().any(|shared| shared.change.base == change.base))
-    });
-    if torn {
-        found.retain(|Shared { side, change, .. }| !put_in(*side, change).iter().any(line));
+    if tears_a_block(&tokens, &changed, &found) {
+        found.retain(|shared| !tokens.get(shared.side).keys[shared.change.own.clone()].iter().any(Key::begins_a_line));
     }
     found.sort_by_key(|shared| shared.change.base.start);
     let alike = |Shared { side, change, there }: Shared<'_>| {
@@ -205,6 +220,16 @@ struct Shared<'c> {
     change: &'c Change,
     /// The tokens of the other side that it put in.
     there: Range<usize>,
+}
+
+/// Whether a side has a line further in or out, and that is not among what both did: of a block, all lines are.
+fn tears_a_block(tokens: &Versions<Tokens<'_>>, changed: &[Vec<Change>; 2], found: &[Shared<'_>]) -> bool {
+    let torn = |side: Side, change: &Change| {
+        let (old, new) = (&tokens.base.keys[change.base.clone()], &tokens.get(side).keys[change.own.clone()]);
+        let shifts = !old.is_empty() && !new.is_empty() && old.iter().chain(new).all(Key::begins_a_line);
+        shifts && !found.iter().any(|shared| shared.change.base == change.base)
+    };
+    Side::BOTH.into_iter().any(|side| changed[side as usize].iter().any(|change| torn(side, change)))
 }
 
 /// The tokens that the other side put in as a side's change did, if one of its own changes has that there, and perhaps
@@ -262,6 +287,12 @@ enum Key<'s> {
     Text(&'s [u8]),
 }
 
+impl Key<'_> {
+    fn begins_a_line(&self) -> bool {
+        matches!(self, Key::Line(_))
+    }
+}
+
 impl<'s> Tokens<'s> {
     fn of(text: &'s [u8]) -> Tokens<'s> {
         let (mut keys, mut spans) = (Vec::new(), Vec::new());
@@ -311,7 +342,6 @@ impl<'s> Tokens<'s> {
 }
 
 /// A change of tokens.
-#[derive(Clone, Debug, PartialEq, Eq)]
 struct Change {
     base: Range<usize>,
     own: Range<usize>,
@@ -335,8 +365,9 @@ fn changes(base: &[Key<'_>], own: &[Key<'_>]) -> Vec<Change> {
         };
         let by = down(own, start..put.end).min(room.saturating_sub(1));
         if start > put.start && by > 0 {
-            changes.push(Change { base: at.clone(), own: put.start..start });
-            changes.push(Change { base: at.end + by..at.end + by, own: start + by..put.end + by });
+            let below = at.end + by;
+            changes.push(Change { base: at, own: put.start..start });
+            changes.push(Change { base: below..below, own: start + by..put.end + by });
         } else {
             let by = if at.is_empty() { by } else { 0 };
             changes.push(Change { base: at.start + by..at.end + by, own: put.start + by..put.end + by });

@@ -6,6 +6,7 @@ pub(crate) mod kept;
 mod left_behind;
 mod moved_lines;
 mod names;
+mod replaced;
 mod scopes;
 mod settle;
 pub(crate) mod stray;

@@ -2,11 +2,13 @@
 //!
 //! Lines and trees that are each right may then make a program that is not: it uses what nothing in it declares.
 
+use std::cell::LazyCell;
 use std::ops::{Range, RangeInclusive};
 
 use gix::bstr::ByteSlice;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
+use super::replaced::{Replacements, put_in_place, renamed_in_place};
 use super::{Edit, View};
 use crate::grammar::{self, find_name, find_word, is_word, words};
 use crate::layout::Page;
@@ -22,9 +24,6 @@ const OFTEN: usize = 3;
 
 /// So many pairs of names are looked at for those that were renamed.
 const EXCHANGED: usize = 200;
-
-/// Of lines that differ in words only, so many are compared.
-const ALIKE: usize = 8;
 
 /// So many of them are warned of one by one.
 const WARNINGS: usize = 20;
@@ -81,14 +80,18 @@ fn from_file(
     let (members, new_members) = (Names::members(base, &names), Names::members(other, &names));
     let (left, owned) = (Names::members(own, &names), Names::owned(own, &names));
     let gone = |name: &[u8]| left.often(name) == 0 && new_members.often(name) > members.often(name);
+    let in_place = LazyCell::new(|| renamed_in_place(side, versions, edits));
+    let replacements = LazyCell::new(|| Replacements::of(side, versions, edits));
     for name in names.iter().filter(|name| gone(name) && members.often(name) > 1) {
-        let instead = instead_of(name, side, versions, edits);
-        let as_often = Names::members(own, &instead).0.values().any(|places| places.len() >= members.often(name));
-        let replaced = as_often && (members.often(name) >= OFTEN || renamed_in_place(name, side, versions, edits));
-        if replaced {
-            found.by_mut(side).insert(name.to_vec(), Sorts { alone: false, member: true });
+        let often = members.often(name) >= OFTEN;
+        if often {
+            found.members_mut(side).insert(name.to_vec());
+        } else if !in_place.contains(name) {
+            continue;
         }
-        if replaced || members.often(name) >= OFTEN {
+        let instead = replacements.instead_of(name);
+        if Names::members(own, &instead).0.values().any(|places| places.len() >= members.often(name)) {
+            found.by_mut(side).insert(name.to_vec(), Sorts { alone: false, member: true });
             found.members_mut(side).insert(name.to_vec());
         }
     }
@@ -114,22 +117,6 @@ fn from_file(
     names.retain(|name| lost(name) && new.often(name) <= old.often(name) && !moved(name));
     let known = |name: &[u8]| (name.to_vec(), Sorts { alone: true, member: member(name) });
     found.by_mut(side).extend(names.into_iter().map(known));
-}
-
-/// The words that base has nowhere, and that a side put in each of its edits as often as base has a name there: the
-/// name that a member has now. If there is none, its users do without it, which says nothing of the member itself.
-fn instead_of<'s>(name: &[u8], side: Side, versions: Versions<&'s [u8]>, edits: &[Edit]) -> HashSet<&'s [u8]> {
-    let count = |text: &[u8], word: &[u8]| find_name(text, word).count();
-    let mut instead: Option<HashSet<&[u8]>> = None;
-    for edit in edits.iter().filter(|edit| edit.changed_by(side)) {
-        let [old, new] = [Version::Base, side.into()].map(|v| &versions.get(v)[edit.at(v)]);
-        let often = count(old, name);
-        if often > 0 {
-            let fresh = || words(new).filter(|word| count(versions.base, word) == 0).collect();
-            instead.get_or_insert_with(fresh).retain(|word| count(new, word) == often);
-        }
-    }
-    instead.unwrap_or_default()
 }
 
 /// Whether there may be such names, for all that words tell.
@@ -290,54 +277,6 @@ pub(super) fn heads(text: &[u8], naming: &[String]) -> Vec<usize> {
 
 fn is_one_of(naming: &[String], word: &[u8]) -> bool {
     naming.iter().any(|name| name.as_bytes() == word)
-}
-
-/// Whether a side has something else in the place of a path to a member, in a line in which it changed nothing else.
-fn renamed_in_place(name: &[u8], side: Side, versions: Versions<&[u8]>, edits: &[Edit]) -> bool {
-    let changed = put_in_place(side, versions, edits, |byte| is_word(byte) || byte == b'.');
-    changed.iter().any(|(old, _)| old.strip_suffix(name).is_some_and(|path| path.ends_with(b".")))
-}
-
-/// What a side put in the place of other words, made of some bytes, each in a line in which it changed nothing else.
-fn put_in_place<'s>(
-    side: Side,
-    versions: Versions<&'s [u8]>,
-    edits: &[Edit],
-    of_word: impl Fn(u8) -> bool,
-) -> HashSet<(&'s [u8], &'s [u8])> {
-    let words = |line: &'s [u8]| line.split(|byte| !of_word(*byte)).filter(|word| !word.is_empty());
-    let mut found = HashSet::default();
-    for edit in edits.iter().filter(|edit| edit.changed_by(side)) {
-        let [base, own] = [Version::Base, side.into()].map(|v| line::lines(&versions.get(v)[edit.at(v)]));
-        // By all that is no word.
-        let mut alike: HashMap<Vec<u8>, Vec<&[u8]>> = HashMap::default();
-        for line in own.into_iter().map(<[u8]>::trim_ascii) {
-            let alike = alike.entry(unworded(line, &of_word)).or_default();
-            if alike.len() < ALIKE {
-                alike.push(line);
-            }
-        }
-        for line in base.into_iter().map(<[u8]>::trim_ascii) {
-            let changed = alike.get(&unworded(line, &of_word)).into_iter().flatten().filter_map(|own| {
-                let mut different = words(line).zip(words(own)).filter(|(old, new)| old != new);
-                let pair = different.next()?;
-                different.all(|other| other == pair).then_some(pair)
-            });
-            found.extend(changed);
-        }
-    }
-    found
-}
-
-/// A line without its words, made of some bytes.
-fn unworded(line: &[u8], of_word: impl Fn(u8) -> bool) -> Vec<u8> {
-    let mut bare: Vec<u8> = Vec::with_capacity(line.len() / 2);
-    for byte in line.iter().map(|byte| if of_word(*byte) { b'_' } else { *byte }) {
-        if byte != b'_' || bare.last() != Some(&b'_') {
-            bare.push(byte);
-        }
-    }
-    bare
 }
 
 /// How often some words stand where they name nothing that must be declared: in comments and texts, and in what an

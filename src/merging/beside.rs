@@ -10,7 +10,7 @@ use super::lists::Work;
 use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
 use crate::grammar::words;
-use crate::syntax::NodeId;
+use crate::syntax::{NodeId, Token, Tree};
 
 impl Merger<'_, '_> {
     /// Whether what a side has in a unit's place holds some of the unit's entries.
@@ -19,6 +19,35 @@ impl Merger<'_, '_> {
         let own = &work.seqs.get(side)[range.clone()];
         let holds = |n: NodeId| own.iter().any(|node| *node != n && self.tree(side).contains(*node, n));
         work.seqs.base[unit.base.clone()].iter().filter_map(|b| self.to_side(side, *b)).any(holds)
+    }
+
+    /// Whether the other side has, around something that is not known to be base's, just what a side put around that: it
+    /// would stand twice.
+    pub(super) fn has_the_same_around(&self, work: &Work<'_>, unit: &Unit, side: Side) -> bool {
+        let place = |side: Side| unit.sides[side as usize].clone().map(|range| &work.seqs.get(side)[range]);
+        let (Some(&[wrapper]), Some(other)) = (place(side), place(side.other())) else { return false };
+        let base = &work.seqs.base[unit.base.clone()];
+        let held = base.iter().filter_map(|b| self.to_side(side, *b));
+        let tree = self.tree(side);
+        let (start, end) = held.fold((u32::MAX, 0), |(start, end), node| {
+            let tokens = tree.node(node).tokens;
+            (start.min(tokens.0), end.max(tokens.1))
+        });
+        let outer = tree.node(wrapper).tokens;
+        if !(outer.0 <= start && start < end && end <= outer.1) {
+            return false;
+        }
+        let (before, behind) =
+            (&tree.tokens[outer.0 as usize..start as usize], &tree.tokens[end as usize..outer.1 as usize]);
+        let around = |tree: &Tree<'_>, nodes: &[NodeId]| {
+            let (Some(first), Some(last)) = (nodes.first(), nodes.last()) else { return false };
+            let all = &tree.tokens[tree.node(*first).tokens.0 as usize..tree.node(*last).tokens.1 as usize];
+            let same = |x: &[Token], y: &[Token]| x.len() == y.len() && x.iter().zip(y).all(|(x, y)| x.hash == y.hash);
+            all.len() > before.len() + behind.len()
+                && same(&all[..before.len()], before)
+                && same(&all[all.len() - behind.len()..], behind)
+        };
+        around(self.tree(side.other()), other) && !around(&self.trees.base, base)
     }
 
     /// Whether one side put something around statements, and the other changed the first or the last of them and put

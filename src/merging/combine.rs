@@ -183,20 +183,21 @@ impl Merger<'_, '_> {
     fn holds_more(&self, work: &Work<'_>, side: Side) -> bool {
         let put_in = |side: Side| {
             let tree = self.tree(side);
-            let list = tree.node(*work.seqs.get(side).first()?).parent;
             let new = |node: &NodeId| *node != NodeId::ROOT && self.to_base(side, *node).is_none();
-            let mut around = std::iter::successors(Some(list), |node| Some(tree.node(*node).parent)).take_while(new);
-            let mut outermost = None;
+            let mut around = tree.outward(tree.node(*work.seqs.get(side).first()?).parent).take_while(new).peekable();
+            let mut outermost = *around.peek()?;
             let definition = around.find(|node| {
-                outermost = Some(*node);
+                outermost = *node;
                 tree.is_definition(*node)
             });
-            Some(Bags::default().code(tree, definition.or(outermost)?, true))
+            Some(definition.unwrap_or(outermost))
         };
-        match (put_in(side), put_in(side.other())) {
-            (Some(own), Some(other)) => exceeds(&own, &other),
-            _ => true,
-        }
+        let (Some(own), Some(other)) = (put_in(side), put_in(side.other())) else { return true };
+        // There may be many such lists in one definition.
+        *self.holding_more.borrow_mut().entry((side, own, other)).or_insert_with(|| {
+            let words = |side: Side, node: NodeId| Bags::default().code(self.tree(side), node, true);
+            exceeds(&words(side, own), &words(side.other(), other))
+        })
     }
 
     /// Unites insertions of both sides at one place of base, those of one side first.
@@ -218,7 +219,7 @@ impl Merger<'_, '_> {
                     for node in nodes {
                         self.put_in_one(work, side, *node, &mut items);
                     }
-                    let loose = nodes.iter().all(|n| self.is_loose(work, side, *n));
+                    let loose = baseless && nodes.iter().all(|n| self.is_loose(work, side, *n));
                     if baseless && !(loose && lines) {
                         let nodes = Versions { base: Vec::new(), ours, theirs };
                         alone.push((side, loose, start..items.len(), nodes));

@@ -19,7 +19,7 @@ use super::unwrapped::take_for_head;
 use super::{Merger, Side, Versions};
 use crate::Version;
 use crate::grammar::ListRule;
-use crate::syntax::{NodeId, Part, Token, Tree};
+use crate::syntax::{NodeId, Part, Tree};
 
 /// From this size on, equal statements that both sides put into one list are one.
 pub(super) const SAME_TOKENS: u32 = 4;
@@ -58,8 +58,8 @@ impl Merger<'_, '_> {
         policy: Option<&'static ListRule>,
     ) -> Sequence {
         let listed = policy.is_some_and(|p| !p.lines);
-        if policy.is_some() {
-            self.part_from_others(&seqs, policy.is_some_and(|p| p.free));
+        if let Some(policy) = policy {
+            self.part_from_others(&seqs, policy.free);
         }
         if policy.is_some_and(|p| p.lines) {
             self.found_again(&seqs);
@@ -210,15 +210,12 @@ impl Merger<'_, '_> {
             Form::Wrapped(side) => {
                 let (own, other) = (unit.sides[side as usize].clone(), unit.sides[side.other() as usize].clone());
                 // Wrapping what the other side deleted, or put something else in place of, is an edit
-                // of it: the two disagree.
-                let (Some(own), Some(other)) = (own, other) else {
+                // of it: the two disagree. So do they if it would stand twice.
+                let twice = self.has_the_same_around(work, unit, side);
+                let (Some(own), Some(other)) = (own.filter(|_| !twice), other) else {
                     items.push(self.dispute_copies(work, unit));
                     return;
                 };
-                if self.has_the_same_around(work, unit, side) {
-                    items.push(self.dispute_copies(work, unit));
-                    return;
-                }
                 let replaced = unit.base.len() == 1 && self.replaced(work, unit, side.other());
                 let run = self.took_in_beside(work, u, side);
                 if replaced
@@ -384,35 +381,6 @@ impl Merger<'_, '_> {
         let Some(range) = &unit.sides[side as usize] else { return true };
         let node = work.seqs.get(side)[range.start];
         self.trees.base.core_kind(base) != self.tree(side).core_kind(node)
-    }
-
-    /// Whether the other side has, around something that is not known to be base's, just what a side put around that: it
-    /// would stand twice.
-    fn has_the_same_around(&self, work: &Work<'_>, unit: &Unit, side: Side) -> bool {
-        let place = |side: Side| unit.sides[side as usize].clone().map(|range| &work.seqs.get(side)[range]);
-        let (Some(&[wrapper]), Some(other)) = (place(side), place(side.other())) else { return false };
-        let base = &work.seqs.base[unit.base.clone()];
-        let held = base.iter().filter_map(|b| self.to_side(side, *b));
-        let tree = self.tree(side);
-        let (start, end) = held.fold((u32::MAX, 0), |(start, end), node| {
-            let tokens = tree.node(node).tokens;
-            (start.min(tokens.0), end.max(tokens.1))
-        });
-        let outer = tree.node(wrapper).tokens;
-        if !(outer.0 <= start && start < end && end <= outer.1) {
-            return false;
-        }
-        let (before, behind) =
-            (&tree.tokens[outer.0 as usize..start as usize], &tree.tokens[end as usize..outer.1 as usize]);
-        let around = |tree: &Tree<'_>, nodes: &[NodeId]| {
-            let (Some(first), Some(last)) = (nodes.first(), nodes.last()) else { return false };
-            let all = &tree.tokens[tree.node(*first).tokens.0 as usize..tree.node(*last).tokens.1 as usize];
-            let same = |x: &[Token], y: &[Token]| x.len() == y.len() && x.iter().zip(y).all(|(x, y)| x.hash == y.hash);
-            all.len() > before.len() + behind.len()
-                && same(&all[..before.len()], before)
-                && same(&all[all.len() - behind.len()..], behind)
-        };
-        around(self.tree(side.other()), other) && !around(&self.trees.base, base)
     }
 
     pub(super) fn edges(&self, work: &Work<'_>, unit: &Unit) -> Edges {

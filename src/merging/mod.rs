@@ -144,6 +144,8 @@ struct Merger<'t, 's> {
     renamed: &'t [Renamed; 2],
     /// For each side, the keys that stand more than once in a list of its own.
     several: OnceCell<[HashSet<(NodeId, u64)>; 2]>,
+    /// Whether what a side put in is what the other did with more in it, as far as that was asked for.
+    holding_more: RefCell<HashMap<(Side, NodeId, NodeId), bool>>,
 }
 
 impl<'t, 's> Merger<'t, 's> {
@@ -177,6 +179,7 @@ impl<'t, 's> Merger<'t, 's> {
             renamed,
             several,
             branched: HashSet::default(),
+            holding_more: RefCell::default(),
         };
         merger.pair_renamed_values();
         merger.branched = merger.copied_into_branches();

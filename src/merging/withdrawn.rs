@@ -119,8 +119,7 @@ impl<'s> Merger<'_, 's> {
         names.retain(|name| withdrawn.perhaps.contains(base.text(*name)) || inside(name));
         names.sort_by_key(|name| name.start);
         let mut used = Vec::new();
-        self.open_what_uses(piece, None, &withdrawn);
-        self.contest_in(piece, &withdrawn, &names, &mut used);
+        self.contest_in(piece, None, &withdrawn, &names, &mut used);
         used.retain(|(side, name)| !withdrawn.by(*side).contains_key(name));
         used
     }
@@ -172,19 +171,27 @@ impl<'s> Merger<'_, 's> {
         });
     }
 
-    /// `names` are those that base declares and a side may have withdrawn from what is around them, in order.
-    fn contest_in(&self, piece: &mut Piece, withdrawn: &Withdrawn, names: &[Span], used: &mut Vec<(Side, Vec<u8>)>) {
+    /// `names` are those that base declares and a side may have withdrawn from what is around them, in order; `from` is the
+    /// side that brought the piece to where it is, if one did.
+    fn contest_in(
+        &self,
+        piece: &mut Piece,
+        from: Option<Side>,
+        withdrawn: &Withdrawn,
+        names: &[Span],
+        used: &mut Vec<(Side, Vec<u8>)>,
+    ) {
         if names.is_empty() && withdrawn.is_empty() {
             return;
         }
+        self.open_what_uses(piece, from, withdrawn);
         let nearer = self.withdrawn_in(piece, withdrawn, names);
         let withdrawn = nearer.as_ref().unwrap_or(withdrawn);
         let Piece::Merged(merged) = piece else { return };
         for item in &mut merged.items {
             let brought_by = brought_by(item);
             let Content::Piece(piece) = &mut item.content else { continue };
-            self.open_what_uses(piece, brought_by, withdrawn);
-            self.contest_in(piece, withdrawn, names, used);
+            self.contest_in(piece, brought_by, withdrawn, names, used);
             if item.part == Part::Entry
                 && !withdrawn.is_empty()
                 && let Some((side, name)) = self.uses(piece, brought_by, withdrawn)
