@@ -2,9 +2,10 @@
 
 use rustc_hash::FxHashMap as HashMap;
 
+use super::Matcher;
+use super::calls::{callee, chain};
 use super::increasing::heaviest_increasing;
 use super::score::{Among, Context};
-use super::{Matcher, wraps};
 use crate::grammar::is_word;
 use crate::once;
 use crate::syntax::{NodeId, Part, Tree};
@@ -160,8 +161,7 @@ impl Matcher<'_, '_> {
             let keyed = from.node(x).key != 0;
             // A name that base has there already is no new one.
             let known = |key: u64| key != from.node(x).key && a.iter().any(|n| from.node(*n).key == key);
-            let calls =
-                || lines && !keyed && to.node(y).key == 0 && called(from, x).is_some_and(|c| called(to, y) == Some(c));
+            let calls = || !keyed && to.node(y).key == 0 && called(from, x).is_some_and(|c| called(to, y) == Some(c));
             if !lines && leaves && !keyed
                 || only && keyed && !known(to.node(y).key) && self.renamed(x, y)
                 || only && calls()
@@ -342,16 +342,13 @@ impl Matcher<'_, '_> {
     }
 }
 
-/// What a statement calls, that does nothing else: by its hash, or of a chain of calls, what all of them are called, and
+/// What an entry calls, that does nothing else: by its hash, or of a chain of calls, what all of them are called, and
 /// on what.
 fn called(tree: &Tree<'_>, entry: NodeId) -> Option<u64> {
     let mut at = tree.node(entry).core;
     loop {
-        if let [callee, list] = tree.kids(at)
-            && tree.list_rule(*list).is_some_and(|rule| !rule.lines)
-            && !tree.node(*callee).anonymous
-        {
-            return Some(wraps::chain(tree, at).unwrap_or(tree.node(*callee).hash));
+        if let Some(callee) = callee(tree, at) {
+            return Some(chain(tree, at).unwrap_or(callee));
         }
         let mut inside = tree.kids(at).iter().filter(|kid| !tree.node(**kid).anonymous);
         at = *inside.next().filter(|_| inside.next().is_none())?;

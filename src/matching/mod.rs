@@ -6,6 +6,7 @@
 
 mod align;
 mod branches;
+mod calls;
 mod drawn;
 mod increasing;
 mod moves;
@@ -160,9 +161,6 @@ const CLEARLY: f32 = 0.02;
 /// Larger expressions are not searched for a smaller version of themselves.
 const WRAP_TOKENS: u32 = 400;
 
-/// Calls of fewer tokens may well stand in two places.
-const CALL_TOKENS: u32 = 6;
-
 /// Whether a part of one of two nodes with blocks stands in another part of the other: what was a condition, or what
 /// was done under it, is that of another branch now. Taken part for part, an edit of the one would go to the other.
 fn crossed(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) -> bool {
@@ -223,21 +221,6 @@ fn took_a_condition(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) -> boo
     conditions.any(stands)
 }
 
-/// Whether a node is something, and a list behind it, with tokens enough to be known by them.
-fn is_call(tree: &Tree<'_>, node: NodeId) -> bool {
-    let listed = |kid: &&NodeId| tree.list_rule(**kid).is_some_and(|r| !r.lines);
-    tree.kids(node).len() == 2 && tree.kids(node).last().filter(listed).is_some() && tree.size(node) >= CALL_TOKENS
-}
-
-/// How often each call stands in a tree, by its hash.
-fn calls(tree: &Tree<'_>) -> HashMap<u64, u32> {
-    let mut calls: HashMap<u64, u32> = HashMap::default();
-    for node in (0..tree.len() as u32).map(NodeId).filter(|n| is_call(tree, *n)) {
-        *calls.entry(tree.node(node).hash).or_default() += 1;
-    }
-    calls
-}
-
 struct Matcher<'t, 's> {
     from: &'t Tree<'s>,
     to: &'t Tree<'s>,
@@ -284,7 +267,7 @@ impl<'t, 's> Matcher<'t, 's> {
         }
         if crossed(self.from, a, self.to, b)
             || crossed(self.to, b, self.from, a)
-            || wraps::exchanged_links(self.from, a, self.to, b)
+            || calls::exchanged_links(self.from, a, self.to, b)
             || self.went_elsewhere(a, b)
         {
             return;
@@ -311,12 +294,12 @@ impl<'t, 's> Matcher<'t, 's> {
         if self.siblings
             || from.node(a).kind != to.node(b).kind
             || from.node(*callee).hash == to.node(*other).hash
-            || !is_call(from, a)
-            || !is_call(to, b)
+            || !calls::is_call(from, a)
+            || !calls::is_call(to, b)
         {
             return false;
         }
-        let calls = self.calls.get_or_insert_with(|| [calls(from), calls(to)]);
+        let calls = self.calls.get_or_insert_with(|| [calls::often(from), calls::often(to)]);
         let often = |side: usize| calls[side].get(&from.node(a).hash).copied().unwrap_or(0);
         let inside = (b.0..to.node(b).end.0).any(|n| to.node(NodeId(n)).hash == from.node(a).hash);
         !inside && often(1) >= often(0)
@@ -349,7 +332,9 @@ impl<'t, 's> Matcher<'t, 's> {
             return false;
         }
         let (from, to) = (self.from, self.to);
-        if wraps::linked_part(from, a, to, b).or_else(|| wraps::linked_part(to, b, from, a)).is_some() {
+        if calls::linked_part(from, a, to, b).or_else(|| calls::linked_part(to, b, from, a)).is_some()
+            || calls::called_part(from, a, to, b).or_else(|| calls::called_part(to, b, from, a)).is_some()
+        {
             return true;
         }
         let same_part = from.kids(a).iter().any(|x| {
@@ -357,7 +342,7 @@ impl<'t, 's> Matcher<'t, 's> {
             (from.size(*x) >= 2 || from.is_member(*x))
                 && to.kids(b).iter().any(|y| to.node(*y).field == field && to.node(*y).hash == hash)
         });
-        if same_part {
+        if same_part || calls::begin_alike(from, a, to, b) {
             return false;
         }
         // A link added to a chain makes the old chain a part of the new one, edited or not.

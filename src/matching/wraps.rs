@@ -3,6 +3,7 @@
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Matcher;
+use super::calls::{Called, called_part, callee, linked_part};
 use crate::grammar::{Kind, is_word};
 use crate::syntax::{NodeId, Part, Tree, mix};
 
@@ -17,8 +18,6 @@ const PARTS_SEARCHED: u32 = 50;
 pub(super) const HELD_TOKENS: u32 = 4;
 /// Among more entries than this, none is looked for that was edited besides.
 const ALIKE_SEARCHED: usize = 64;
-/// How far a chain of calls is followed.
-const LINKS_SEARCHED: usize = 100;
 /// A short number or sign that is found again in something larger may be another one.
 const LITERAL_WRAP_TOKENS: u32 = 8;
 
@@ -214,6 +213,16 @@ impl Matcher<'_, '_> {
         if let Some(x) = linked_part(self.to, b, self.from, a) {
             return Some((x, b));
         }
+        match called_part(self.from, a, self.to, b) {
+            Some(Called::Here(y)) => return Some((a, y)),
+            Some(Called::Unclear) => return None,
+            None => {}
+        }
+        match called_part(self.to, b, self.from, a) {
+            Some(Called::Here(x)) => return Some((x, b)),
+            Some(Called::Unclear) => return None,
+            None => {}
+        }
         if let Some((_, y)) = self.alike_part(a, b, false) {
             return Some((a, y));
         }
@@ -238,9 +247,12 @@ impl Matcher<'_, '_> {
         let own = inner_tree.node(part).hash;
         let far = outer_tree.node(outer).end.0.min(outer.0 + NODES_SEARCHED);
         let twice = (outer.0 + 1..far).filter(|id| outer_tree.node(NodeId(*id)).hash == own).nth(1).is_some();
+        // What both call tells more than what they list.
+        let called = callee(inner_tree, part).filter(|own| callee(outer_tree, outer) == Some(*own));
         for id in (outer.0 + 1..end).map(NodeId) {
             let hash = outer_tree.node(id).hash;
-            if inside.contains(&hash) || twice && hash == own {
+            let calls_another = called.is_some() && callee(outer_tree, id) != called;
+            if inside.contains(&hash) || twice && hash == own || calls_another {
                 continue;
             }
             if outer_tree.node(id).kind == kind && 4 * outer_tree.size(id) >= 3 * inner_tree.size(part) {
@@ -267,7 +279,7 @@ fn lists(tree: &Tree<'_>, node: NodeId) -> Vec<NodeId> {
 }
 
 /// What stands before the list of statements in an entry, if it has one.
-fn head(tree: &Tree<'_>, entry: NodeId) -> Option<Vec<u64>> {
+pub(super) fn head(tree: &Tree<'_>, entry: NodeId) -> Option<Vec<u64>> {
     let core = tree.node(entry).core;
     tree.block(core).map(|_| tree.head(core).iter().map(|kid| tree.node(*kid).hash).collect())
 }
@@ -327,52 +339,6 @@ fn not_beside(
         before >= until || (before < *number && *number <= until)
     });
     entries
-}
-
-/// The last link of a chain of calls: its name, and what it is called on.
-fn link(tree: &Tree<'_>, node: NodeId) -> Option<(u64, NodeId)> {
-    let [callee, listed] = tree.kids(node) else { return None };
-    tree.list_rule(*listed).filter(|r| !r.lines)?;
-    let (name, on) = (tree.kids(*callee).last()?, tree.kids(*callee).first()?);
-    (tree.is_leaf(*name) && name != on && tree.list_rule(*callee).is_none()).then(|| (tree.node(*name).hash, *on))
-}
-
-/// The links of a chain of calls, the last one first.
-fn links<'t>(tree: &'t Tree<'_>, node: NodeId) -> impl Iterator<Item = (u64, NodeId)> + 't {
-    let on = |at: NodeId| match link(tree, at) {
-        Some((_, on)) => Some(on),
-        // What stands behind a call without a call of its own, as in `read()?`.
-        None => tree.kids(at).first().copied().filter(|kid| !tree.node(*kid).anonymous && tree.list_rule(at).is_none()),
-    };
-    let chain = std::iter::successors(Some(node), move |at| on(*at)).take(LINKS_SEARCHED);
-    chain.filter_map(|at| Some((link(tree, at)?.0, at)))
-}
-
-/// A hash of the names of the links of a chain of calls, and of what these are called on, if there is more than one.
-pub(super) fn chain(tree: &Tree<'_>, node: NodeId) -> Option<u64> {
-    let links: Vec<(u64, NodeId)> = links(tree, node).collect();
-    let (_, on) = link(tree, links.get(1..)?.last()?.1)?;
-    Some(links.iter().fold(tree.node(on).hash, |hash, (name, _)| mix(hash, *name)))
-}
-
-/// The part of a chain of calls that ends with the last link of another one, of which both have no other of its name:
-/// links were put behind it.
-pub(super) fn linked_part(inner: &Tree<'_>, part: NodeId, outer: &Tree<'_>, chain: NodeId) -> Option<NodeId> {
-    let (name, _) = link(inner, part)?;
-    let (last, _) = link(outer, chain)?;
-    let mut own = links(inner, part).skip(1);
-    if last == name || own.any(|(own, _)| own == last || own == name) {
-        return None;
-    }
-    let mut found = links(outer, chain).filter(|(own, _)| *own == name);
-    found.next().filter(|_| found.next().is_none()).map(|(_, at)| at)
-}
-
-/// Whether the last links of two chains of calls are others, which both chains have: they stand in another order.
-pub(super) fn exchanged_links(from: &Tree<'_>, a: NodeId, to: &Tree<'_>, b: NodeId) -> bool {
-    let (Some((old, _)), Some((new, _))) = (link(from, a), link(to, b)) else { return false };
-    let has = |tree: &Tree<'_>, chain: NodeId, name: u64| links(tree, chain).any(|(own, _)| own == name);
-    old != new && has(from, a, new) && has(to, b, old)
 }
 
 /// The only descendant of `outer` that equals `part`.

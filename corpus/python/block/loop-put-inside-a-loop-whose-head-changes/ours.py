@@ -1,0 +1,5 @@
+def draw(board, level, rows):
+    for row in board:
+        level = read(board, row.find(8, deep=[level]), unit=board.first())
+        board.put(row, level)
+    board.flush()

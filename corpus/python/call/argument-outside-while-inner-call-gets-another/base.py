@@ -1,0 +1,3 @@
+def draw(board, level, rows):
+    board.put(line(level, read(rows, 3)))
+    board.flush()

@@ -1,0 +1,4 @@
+def draw(board, level, rows):
+    log(level, mark=log(zone=level), unit="m")
+    board.show(rows)
+    board.flush()

@@ -1,0 +1,4 @@
+def draw(board, level, rows):
+    log(level, unit="m")
+    board.show(rows)
+    board.flush()

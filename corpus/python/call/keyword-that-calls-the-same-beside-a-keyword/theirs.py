@@ -1,0 +1,4 @@
+def draw(board, level, rows):
+    log(level, mark=log(zone=level))
+    board.show(rows)
+    board.flush()

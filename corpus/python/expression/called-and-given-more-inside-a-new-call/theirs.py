@@ -1,0 +1,3 @@
+def draw(board, level, rows):
+    marks = read(level, unit="m")
+    board.flush()

@@ -1,0 +1,3 @@
+def draw(board, level, rows):
+    publish(read(level, unit="m"))
+    board.flush()

@@ -1,0 +1,3 @@
+def draw(board, level, rows):
+    read(level, unit="m")
+    board.flush()

@@ -1,0 +1,3 @@
+def draw(board, level, rows):
+    quiet = read(level)
+    board.flush()

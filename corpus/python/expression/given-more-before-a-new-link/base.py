@@ -1,0 +1,3 @@
+def draw(board, level, rows):
+    log(read(level))
+    board.flush()

@@ -1,0 +1,3 @@
+def draw(board, level, rows):
+    log(read(level, zone="quay").all())
+    board.flush()

@@ -1,0 +1,3 @@
+def draw(board, level, rows):
+    board.put(level, log(rows))
+    board.flush()

@@ -1,0 +1,3 @@
+def draw(board, level, rows):
+    log(level)
+    board.flush()

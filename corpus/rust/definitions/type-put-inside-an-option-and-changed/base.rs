@@ -1,0 +1,4 @@
+pub struct Board {
+    pub rows: Vec<Row>,
+    pub name: String,
+}

@@ -1,0 +1,4 @@
+pub struct Board {
+    pub rows: Option<Vec<Row<Tide>>>,
+    pub name: String,
+}

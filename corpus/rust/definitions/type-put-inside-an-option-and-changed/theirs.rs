@@ -1,0 +1,4 @@
+pub struct Board {
+    pub rows: Vec<Row, Pool>,
+    pub name: String,
+}

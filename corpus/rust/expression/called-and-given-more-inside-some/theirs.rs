@@ -1,0 +1,4 @@
+fn draw(board: &Board, level: u32) {
+    let mark = read(level + 1);
+    board.flush();
+}
