@@ -110,6 +110,28 @@ pub(super) fn sources(tree: &Tree<'_>) -> Counts {
     counts
 }
 
+/// How often each name that keeps its value is given one in one list: the most over lists of the same path of keys.
+pub(super) fn values(tree: &Tree<'_>) -> Counts {
+    let mut counts = Counts::default();
+    for (id, path) in (0..tree.len() as u32).map(NodeId).zip(key_paths(tree)) {
+        if tree.list_rule(id).is_none_or(|r| !r.lines) {
+            continue;
+        }
+        let mut here: HashMap<u64, u32> = HashMap::default();
+        for entry in tree.part(id, Part::Entry).iter().filter(|entry| tree.sets_for_good(**entry)) {
+            let Some(name) = tree.key_parts(*entry).last() else { continue };
+            let key = mix(16, tree.node(*entry).key);
+            let n = here.entry(key).or_default();
+            *n += 1;
+            let most = counts.entry((path, key)).or_insert((0, name));
+            if *n > most.0 {
+                *most = (*n, name);
+            }
+        }
+    }
+    counts
+}
+
 /// A hash of a text, white space aside. The hashes of a tree will not do: in another one the same entry may
 /// hold a list that was not looked into.
 pub(super) fn words(text: &[u8]) -> u64 {

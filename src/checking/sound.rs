@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use rustc_hash::FxHashSet as HashSet;
 
-use super::census::{Counts, beyond, census, sources};
+use super::census::{Counts, beyond, census, sources, values};
 use super::implied::implied;
 use super::lists::jumbled;
 use super::order::{misplaced, out_of_order};
@@ -118,7 +118,10 @@ pub fn plainly_sound(text: &[u8], ours: &[u8], language: &'static Language, stan
         let read = PutTogether::of(&parsed, ours);
         let tree = &read.tree;
         tree.forgiven.is_none()
-            && [census(tree, false), implied(tree), sources(tree)].iter().flat_map(Counts::values).all(|(n, _)| *n < 2)
+            && [census(tree, false), implied(tree), sources(tree), values(tree)]
+                .iter()
+                .flat_map(Counts::values)
+                .all(|(n, _)| *n < 2)
             && misplaced(tree).is_empty()
             && redefined(tree).is_none()
             && !read.perhaps_twice(stands_for)
@@ -137,7 +140,7 @@ fn twice(tree: &Tree<'_>, sides: Sides<'_, '_, '_>, repetitions: bool) -> Option
 }
 
 fn shadowed(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
-    let node = beyond(tree, sides, sources)?;
+    let node = beyond(tree, sides, sources).or_else(|| beyond(tree, sides, values))?;
     let name = String::from_utf8_lossy(tree.node_text(node)).into_owned();
     Some(Unsound::Shadows { name, line: tree.line_of(tree.node(node).span.start) })
 }

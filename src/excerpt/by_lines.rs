@@ -94,9 +94,16 @@ fn one_name(text: &[u8], lines: &[Line], touches: &[Touch], rules: &Outline) -> 
     let mut names: [HashSet<&[u8]>; 2] = Default::default();
     // What belongs to a statement may give the same as another statement does.
     let mut leading: [HashSet<&[u8]>; 2] = Default::default();
+    let mut set: [HashSet<(usize, &[u8])>; 2] = Default::default();
     let mut imports = false;
     for (line, Touch { by, .. }) in lines.iter().zip(touches) {
         let own = &text[line.span.clone()];
+        if line.kind == LineKind::Statement
+            && let Some(name) = rules.given_a_value(own)
+        {
+            let sides = Side::BOTH.into_iter().filter(|side| by[*side as usize]);
+            sides.for_each(|side| _ = set[side as usize].insert((line.indent, name)));
+        }
         let told = match line.kind {
             LineKind::Statement => {
                 let head = Head::of(own, rules);
@@ -131,5 +138,8 @@ fn one_name(text: &[u8], lines: &[Line], touches: &[Touch], rules: &Outline) -> 
             names[side as usize].extend(&told[first..]);
         }
     }
-    !names[0].is_disjoint(&names[1]) || !names[0].is_disjoint(&leading[1]) || !names[1].is_disjoint(&leading[0])
+    !set[0].is_disjoint(&set[1])
+        || !names[0].is_disjoint(&names[1])
+        || !names[0].is_disjoint(&leading[1])
+        || !names[1].is_disjoint(&leading[0])
 }

@@ -3,6 +3,8 @@
 
 use serde::Deserialize;
 
+use super::is_word;
+
 /// One file of `grammars/`.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -419,8 +421,23 @@ pub struct Outline {
     pub naming: Vec<String>,
     /// Those of them that take a name from elsewhere.
     pub importing: Vec<String>,
+    /// Signs behind a name on which a statement begins that give it a value, if more follows.
+    #[serde(default)]
+    pub setting: Vec<char>,
     /// What ends statements, if lines do not.
     pub signs: Option<Signs>,
+}
+
+impl Outline {
+    /// The name that a statement gives a value, as far as its first line tells.
+    pub(crate) fn given_a_value<'t>(&self, line: &'t [u8]) -> Option<&'t [u8]> {
+        let line = line.trim_ascii();
+        let (name, rest) = line.split_at(line.iter().take_while(|byte| is_word(**byte)).count());
+        let (sign, value) = rest.trim_ascii_start().split_first()?;
+        let sets = self.setting.iter().any(|sets| *sets == char::from(*sign));
+        // Twice the sign is another one, as in `level == 3`.
+        (sets && !name.is_empty() && !value.is_empty() && value[0] != *sign).then_some(name)
+    }
 }
 
 /// What has to be known of a language in which signs end statements, and braces hold them: where a statement begins,

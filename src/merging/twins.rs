@@ -30,11 +30,18 @@ impl Merger<'_, '_> {
             let hunks = hunks.iter().filter(move |h| h.side == side);
             hunks.flat_map(move |h| seqs.get(side)[h.put_in.clone()].iter().copied())
         };
+        // Of two values for one name, each put in by a side, the one that stands behind would be all that counts.
+        let set_once = |side: Side, node: NodeId| {
+            let (tree, Node { parent, key, .. }) = (self.tree(side), self.tree(side).node(node));
+            tree.sets_for_good(node)
+                && !self.several(side).contains(&(*parent, *key))
+                && seqs.base.iter().all(|base| self.trees.base.node(*base).key != *key)
+        };
         let new = |side: Side| {
             let tree = self.tree(side);
             let told = |node: NodeId| {
                 let named = match tree.entry_rule(node) {
-                    Some(rule) if !rule.key.is_empty() => rule.free || rule.unique,
+                    Some(rule) if !rule.key.is_empty() => rule.free || rule.unique || set_once(side, node),
                     _ => tree.list_rule(tree.node(node).parent).is_some_and(|r| r.free),
                 };
                 // What has no name is the same only if all of it is.

@@ -176,6 +176,18 @@ impl<'s> Tree<'s> {
         })
     }
 
+    /// Whether an entry gives a name its value in a file or in what owns what is defined in it, where that is what the name
+    /// stands for: in a function, it may well get others.
+    pub(crate) fn sets_for_good(&self, entry: NodeId) -> bool {
+        let node = self.node(entry);
+        let holder = || self.node(self.node(node.parent).parent).kind;
+        node.key != 0
+            && self.entry_rule(entry).is_some_and(|rule| !rule.key.is_empty() && !rule.free && !rule.unique)
+            && self.list_rule(node.parent).is_some_and(|rule| rule.lines)
+            && (node.parent == NodeId::ROOT || self.language.rule(holder()).owner)
+            && self.key_parts(entry).all(|name| self.is_declaration(name))
+    }
+
     /// The names that a leaf is, or that the code in its text has.
     pub(crate) fn names(&self, id: NodeId) -> impl Iterator<Item = Span> {
         let has_code = self.has_code(id);

@@ -311,6 +311,37 @@ fn a_name_that_each_side_brought_in_from_elsewhere_is_noted_or_in_dispute() {
     }
 }
 
+/// In a class or a module, what a name stands for is the last value that it was given (Language Reference 4.2.1 and 7.2):
+/// of two that the sides gave it, one is lost. In a function it may well be another for each use.
+#[test]
+fn a_name_that_each_side_gave_a_value_is_noted_or_in_dispute() {
+    let class = "class Board:\n    rows = 3\n\n    def show(self):\n        first(self)\n        second(self)\n        third(self, 1)\n\n    def hide(self):\n        fourth(self, 2)\n";
+    let put_in = |text: &str, after: &str, line: &str| text.replace(after, &format!("{after}{line}"));
+    let cases = [
+        (class, "class Board:\n", "    rows = 3\n", "    level = 1\n", "    level = 2\n", Some(4)),
+        (class, "class Board:\n", "third(self, 1)\n", "    level: int = 1\n", "    level: int = 2\n", Some(9)),
+        // In a method, and given by what belongs to something else.
+        (class, "def show(self):\n", "second(self)\n", "        level = 1\n", "        level = 2\n", None),
+        (class, "class Board:\n", "    rows = 3\n", "    Tide.level = 1\n", "    Tide.level = 2\n", None),
+    ];
+    for (base, there, elsewhere, one, other, noted) in cases {
+        let (ours, theirs) = (put_in(base, there, one), put_in(base, elsewhere, other));
+        for (ours, theirs) in [(&ours, &theirs), (&theirs, &ours)] {
+            let answer = python(base, ours, theirs);
+            assert_eq!((answer.conflicts, answer.way), (0, Way::Lines), "{one}");
+            let note = |at| format!("`level` at line {at} shadows another one above: each side brought in one of them");
+            assert_eq!(answer.notes, noted.map(note).into_iter().collect::<Vec<_>>(), "{one}");
+        }
+        // Where lines do not merge, only one of them stands.
+        let ours = ours.replace("fourth(self, 2)", "fourth(self, 2, quay=7)");
+        let theirs = theirs.replace("fourth(self, 2)", "fourth(self, 2, wind=None)");
+        for (ours, theirs) in [(&ours, &theirs), (&theirs, &ours)] {
+            let answer = python(base, ours, theirs);
+            assert_eq!(answer.conflicts > 0, noted.is_some(), "{one}{}", String::from_utf8_lossy(&answer.text));
+        }
+    }
+}
+
 /// Lines are matched by what they say: of two methods that are much alike, git's merge takes one for the other where a
 /// side exchanged them. Its answer stands (contract K3), but not without a word.
 #[test]

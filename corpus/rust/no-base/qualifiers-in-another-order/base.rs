@@ -1,0 +1,3 @@
+pub fn level() -> u32 {
+    3
+}
