@@ -193,6 +193,14 @@ impl Merger<'_, '_> {
                     return Err(Disagree);
                 }
             }
+            // What stands before a list that both put in says what is listed: under another head, it is another list.
+            if nodes.base.is_none()
+                && *part == Part::Head
+                && policy.is_some_and(|p| !p.lines)
+                && merged.items.iter().any(Item::disputed)
+            {
+                return Err(Disagree);
+            }
             if *part == Part::Entry && items.is_empty() && self.hollow(nodes, &merged.items) {
                 return Err(Disagree);
             }

@@ -1,0 +1,7 @@
+low = 1
+
+<<<<<<< ours
+Rows = Level[Either[Port, gauge.Row[Port]], Port]
+=======
+Rows = Level[gauge.Row[Port], Port]
+>>>>>>> theirs

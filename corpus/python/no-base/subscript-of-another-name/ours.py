@@ -1,0 +1,3 @@
+low = 1
+
+Rows = Level[Either[Port, gauge.Row[Port]], Port]

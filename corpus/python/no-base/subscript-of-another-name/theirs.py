@@ -1,0 +1,3 @@
+low = 1
+
+Rows = Level[gauge.Row[Port], Port]
