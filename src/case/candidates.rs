@@ -357,6 +357,14 @@ impl<'s> Case<'s> {
         }
     }
 
+    /// What is worth a note in what was put together; all of the sides is looked into before they are said not to have it.
+    pub(super) fn doubt_in(&self, read: &PutTogether<'_>) -> Option<Unsound> {
+        let doubt = read.doubt(&|| self.trees())?;
+        let Ok(parsed) = self.parsed() else { return Some(doubt) };
+        let sides = parsed.as_ref().map(Parsed::tree);
+        read.doubt(&|| Some(&sides))
+    }
+
     /// Whether a side may have laid out anew, where lines conflict, what is listed by its path.
     fn may_list_anew(&self) -> bool {
         self.language.paths().is_some() && self.lists_anew(Edit::is_conflict)

@@ -200,7 +200,7 @@ impl<'s> Case<'s> {
         let read = PutTogether::read(text, self.versions.ours, &parsed.ours)?;
         match self.fault_in(&read, false) {
             Some(fault) => Err(fault),
-            None => Ok(read.doubt(&|| self.trees())),
+            None => Ok(self.doubt_in(&read)),
         }
     }
 

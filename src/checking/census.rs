@@ -5,6 +5,9 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::sound::Sides;
 use crate::syntax::{NodeId, Part, Tree, hash_bytes, mix};
 
+/// Shorter statements may well stand both in a block and beside it.
+const ECHO_TOKENS: u32 = 3;
+
 /// For each node, a hash of the keys that it stands under, its own included.
 pub(super) fn key_paths(tree: &Tree<'_>) -> Vec<u64> {
     let mut paths: Vec<u64> = Vec::with_capacity(tree.len());
@@ -130,6 +133,46 @@ pub(super) fn values(tree: &Tree<'_>) -> Counts {
         }
     }
     counts
+}
+
+/// The statements that stand right beside the same, or right behind a block that ends with it, or right before one that
+/// begins with it: twice each.
+pub(super) fn echoes(tree: &Tree<'_>) -> Counts {
+    let mut counts = Counts::default();
+    for (id, path) in (0..tree.len() as u32).map(NodeId).zip(key_paths(tree)) {
+        if tree.list_rule(id).is_none_or(|r| !r.lines) {
+            continue;
+        }
+        // What is imported twice is the same.
+        let counts_twice = |entry: &NodeId| {
+            let imports = tree.entry_rule(*entry).is_some_and(|rule| rule.imports);
+            tree.size(*entry) >= ECHO_TOKENS && !tree.is_comment(*entry) && !imports
+        };
+        let statements: Vec<NodeId> = tree.part(id, Part::Entry).iter().copied().filter(counts_twice).collect();
+        let text = |entry: NodeId| words(tree.node_text(tree.node(entry).core));
+        for pair in statements.windows(2) {
+            let (before, behind) = (pair[0], pair[1]);
+            let same = |n: NodeId, other: NodeId| text(n) == text(other);
+            let found = if same(before, behind) || ends(tree, before, true).any(|last| same(last, behind)) {
+                behind
+            } else if ends(tree, behind, false).any(|first| same(first, before)) {
+                before
+            } else {
+                continue;
+            };
+            counts.insert((path, mix(17, text(found))), (2, found));
+        }
+    }
+    counts
+}
+
+/// The first or the last statement in each block of a statement.
+fn ends(tree: &Tree<'_>, entry: NodeId, last: bool) -> impl Iterator<Item = NodeId> {
+    let blocks = tree.branches(tree.node(entry).core).into_iter();
+    blocks.filter_map(move |(_, block)| {
+        let entries = tree.part(block, Part::Entry);
+        if last { entries.last() } else { entries.first() }.copied()
+    })
 }
 
 /// A hash of a text, white space aside. The hashes of a tree will not do: in another one the same entry may

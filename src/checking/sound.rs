@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use rustc_hash::FxHashSet as HashSet;
 
-use super::census::{Counts, beyond, census, sources, values};
+use super::census::{Counts, beyond, census, echoes, sources, values};
 use super::implied::implied;
 use super::lists::jumbled;
 use super::order::{misplaced, out_of_order};
@@ -66,7 +66,12 @@ impl<'t> PutTogether<'t> {
         {
             return Some(ParseError::forgiven(forgiven, tree.source, tree.language).into());
         }
-        let more = || shadowed(tree, sides).or_else(|| jumbled(tree, sides)).or_else(|| put_into_gone(tree, sides));
+        let more = || {
+            shadowed(tree, sides)
+                .or_else(|| echoed(tree, sides))
+                .or_else(|| jumbled(tree, sides))
+                .or_else(|| put_into_gone(tree, sides))
+        };
         let fault = twice(tree, sides, repetitions).or_else(|| clash(tree, sides));
         fault.or_else(|| out_of_order(tree, sides)).or_else(|| if repetitions { more() } else { None })
     }
@@ -76,9 +81,10 @@ impl<'t> PutTogether<'t> {
         listing(&self.tree, sides)
     }
 
-    /// What a person should know of it although it is sound: that one of its names shadows another.
+    /// What a person should know of it although it is sound: that one of its names shadows another, or that it has twice
+    /// what each side put in once.
     pub fn doubt(&self, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
-        shadowed(&self.tree, sides)
+        shadowed(&self.tree, sides).or_else(|| echoed(&self.tree, sides))
     }
 
     /// Whether, if some of its entries stand for others, a definition or an import in what differs may stand among
@@ -118,7 +124,7 @@ pub fn plainly_sound(text: &[u8], ours: &[u8], language: &'static Language, stan
         let read = PutTogether::of(&parsed, ours);
         let tree = &read.tree;
         tree.forgiven.is_none()
-            && [census(tree, false), implied(tree), sources(tree), values(tree)]
+            && [census(tree, false), implied(tree), sources(tree), values(tree), echoes(tree)]
                 .iter()
                 .flat_map(Counts::values)
                 .all(|(n, _)| *n < 2)
@@ -130,13 +136,23 @@ pub fn plainly_sound(text: &[u8], ours: &[u8], language: &'static Language, stan
 
 fn twice(tree: &Tree<'_>, sides: Sides<'_, '_, '_>, repetitions: bool) -> Option<Unsound> {
     let node = beyond(tree, sides, |tree| census(tree, repetitions)).or_else(|| beyond(tree, sides, implied))?;
-    let text = tree.node_text(tree.node(node).core);
-    let first: Vec<u8> = text.split(|b| *b == b'\n').next().unwrap_or_default().iter().copied().take(60).collect();
     Some(Unsound::Twice {
         kind: tree.language.kind_name(tree.core_kind(node)).replace('_', " "),
-        name: String::from_utf8_lossy(&first).into_owned(),
+        name: first_line(tree, node),
         line: tree.line_of(tree.node(node).span.start),
     })
+}
+
+fn echoed(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
+    let node = beyond(tree, sides, echoes)?;
+    Some(Unsound::Echoes { name: first_line(tree, node), line: tree.line_of(tree.node(node).span.start) })
+}
+
+/// The beginning of what an entry says.
+fn first_line(tree: &Tree<'_>, entry: NodeId) -> String {
+    let text = tree.node_text(tree.node(entry).core);
+    let first: Vec<u8> = text.split(|b| *b == b'\n').next().unwrap_or_default().iter().copied().take(60).collect();
+    String::from_utf8_lossy(&first).trim_end().to_owned()
 }
 
 fn shadowed(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {

@@ -26,6 +26,14 @@ pub enum Unsound {
         /// The line of the second, from 1.
         line: usize,
     },
+    /// A statement stands right beside the same one, or beside a block that has it there, as in neither side.
+    #[error("`{name}` at line {line} stands twice there: each side put in one of them")]
+    Echoes {
+        /// The statement's first line.
+        name: String,
+        /// The line of one of them, from 1.
+        line: usize,
+    },
     /// An entry would define a path that another one has defined as something else.
     #[error("`{name}` at line {line} would be defined in two ways")]
     Clash {
@@ -76,6 +84,7 @@ impl Unsound {
             Unsound::Parse(ParseError::NotUtf8(_)) => 1,
             Unsound::Twice { line, .. }
             | Unsound::Shadows { line, .. }
+            | Unsound::Echoes { line, .. }
             | Unsound::Clash { line, .. }
             | Unsound::Revived { line, .. }
             | Unsound::Order { line, .. }

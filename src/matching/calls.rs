@@ -80,17 +80,21 @@ pub(super) enum Called {
     Unclear,
 }
 
-/// The only call in `outer` of what `part` calls, whatever it lists now, if there is none in `part` of what `outer` calls.
+/// The only call in `outer` of what `part` calls, whatever it lists now, if what `outer` calls did not stand in `part`.
 pub(super) fn called_part(inner: &Tree<'_>, part: NodeId, outer: &Tree<'_>, whole: NodeId) -> Option<Called> {
     let (own, other) = (callee(inner, part)?, callee(outer, whole));
-    let within = |call: Option<u64>| call.is_some_and(|called| called == own || Some(called) == other);
-    if below(inner, part).any(|node| within(callee(inner, node))) {
+    if below(inner, part).any(|node| callee(inner, node) == Some(own)) {
         return None;
     }
     let kind = inner.node(part).kind;
     let is_like = |node: &NodeId| outer.node(*node).kind == kind && callee(outer, *node) == Some(own);
     let mut found = below(outer, whole).filter(is_like);
     let only = found.next().filter(|_| found.next().is_none())?;
+    // What is called outside may have stood inside.
+    let often = |tree: &Tree<'_>, node: NodeId| below(tree, node).filter(|n| callee(tree, *n) == other).count();
+    if other.is_some() && often(inner, part) > often(outer, only) {
+        return None;
+    }
     let listed = entries(inner, part);
     let lists = |call: NodeId| entries(outer, call).iter().any(|entry| listed.contains(entry));
     match other {

@@ -10,7 +10,7 @@ use super::lists::Work;
 use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
 use crate::grammar::words;
-use crate::syntax::{NodeId, Token, Tree};
+use crate::syntax::{NodeId, Part, Token, Tree};
 
 impl Merger<'_, '_> {
     /// Whether what a side has in a unit's place holds some of the unit's entries.
@@ -106,5 +106,48 @@ impl Merger<'_, '_> {
         let start = (0..unit).rev().take_while(taken).take_while(stays).last().unwrap_or(unit);
         let end = (unit + 1..work.units.len()).take_while(taken).take_while(stays).last().unwrap_or(unit);
         if (start..end + 1).any(|u| u != unit && !plain(u)) { start..end + 1 } else { alone }
+    }
+
+    /// Counts what both sides put in right beside a run with the run, where one of them has it in what it put around that,
+    /// or the other in what it took off: else it would stand in there, and once more beside it.
+    pub(super) fn take_along(&self, seqs: &Versions<&[NodeId]>, units: &mut [Unit]) {
+        for u in 0..units.len() {
+            let (around, beside) = match units[u].form {
+                Form::Wrapped(side) => (side, side.other()),
+                Form::Unwrapped(side) => (side.other(), side),
+                _ => continue,
+            };
+            let Some(range) = units[u].sides[beside as usize].clone() else { continue };
+            let Some(inside) = self.put_around(seqs, &units[u], around) else { continue };
+            let (own, tree) = (seqs.get(beside), self.tree(beside));
+            let in_a_unit =
+                |at: usize| units.iter().any(|u| u.sides[beside as usize].as_ref().is_some_and(|r| r.contains(&at)));
+            let new = |at: &usize| self.to_base(beside, own[*at]).is_none() && !in_a_unit(*at);
+            let same =
+                |(at, inner): &(usize, &NodeId)| tree.core_hash(own[*at]) == self.tree(around).core_hash(**inner);
+            let known = |inner: &&NodeId| self.to_base(around, **inner).is_some();
+            let before = inside.iter().position(|inner| known(&inner)).unwrap_or(0);
+            let behind = inside.iter().rposition(|inner| known(&inner)).map_or(inside.len(), |last| last + 1);
+            let ahead = (0..range.start).rev().take_while(new).zip(inside[..before].iter().rev());
+            let start = ahead.take_while(same).last().map_or(range.start, |(at, _)| at);
+            let along = (range.end..own.len()).take_while(new).zip(&inside[behind..]);
+            let end = along.take_while(same).last().map_or(range.end, |(at, _)| at + 1);
+            units[u].sides[beside as usize] = Some(start..end);
+        }
+    }
+
+    /// What stands in the list that a side put around a unit's run, or has still around it.
+    fn put_around(&self, seqs: &Versions<&[NodeId]>, unit: &Unit, side: Side) -> Option<&[NodeId]> {
+        let base = &seqs.base[unit.base.clone()];
+        let tree = self.tree(side);
+        let list = match unit.form {
+            Form::Wrapped(_) => tree.node(base.iter().find_map(|b| self.to_side(side, *b))?).parent,
+            _ => {
+                let own = &seqs.get(side.other())[unit.sides[side.other() as usize].clone()?];
+                let held = own.iter().find_map(|n| self.to_base(side.other(), *n))?;
+                tree.node(self.to_side(side, held)?).parent
+            }
+        };
+        tree.list_rule(list).filter(|rule| rule.lines).map(|_| tree.part(list, Part::Entry))
     }
 }

@@ -70,6 +70,7 @@ impl Merger<'_, '_> {
         if policy.is_some_and(|p| p.lines) {
             self.join(&seqs, &mut units);
             self.split(&seqs, &mut units);
+            self.take_along(&seqs, &mut units);
         }
         let guard = if policy.is_some_and(|p| p.lines) { self.guarded(&seqs, &units) } else { None };
         if let Some(guard) = guard {

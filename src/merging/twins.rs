@@ -37,20 +37,30 @@ impl Merger<'_, '_> {
                 && !self.several(side).contains(&(*parent, *key))
                 && seqs.base.iter().all(|base| self.trees.base.node(*base).key != *key)
         };
+        let named = |side: Side, node: NodeId| {
+            let tree = self.tree(side);
+            let named = match tree.entry_rule(node) {
+                Some(rule) if !rule.key.is_empty() => rule.free || rule.unique || set_once(side, node),
+                _ => tree.list_rule(tree.node(node).parent).is_some_and(|r| r.free),
+            };
+            named && self.known_by(side, node) != 0
+        };
+        // What has no name is the same only if all of it is; if that is little, at one place only.
+        let short = |side: Side, node: NodeId| {
+            let tree = self.tree(side);
+            tree.size(node) < SAME_TOKENS && !tree.tells(node) && !named(side, node)
+        };
         let new = |side: Side| {
             let tree = self.tree(side);
             let told = |node: NodeId| {
-                let named = match tree.entry_rule(node) {
-                    Some(rule) if !rule.key.is_empty() => rule.free || rule.unique || set_once(side, node),
-                    _ => tree.list_rule(tree.node(node).parent).is_some_and(|r| r.free),
+                if self.to_base(side, node).is_some() || tree.is_comment(node) {
+                    return None;
+                }
+                let known = match named(side, node) {
+                    true => Some(self.known_by(side, node)),
+                    false => Some(tree.core_hash(node)).filter(|_| !short(side, node) || tree.is_statement(node)),
                 };
-                // What has no name is the same only if all of it is.
-                let key = match self.known_by(side, node) {
-                    key if named && key != 0 => key,
-                    _ if tree.size(node) >= SAME_TOKENS || tree.tells(node) => tree.core_hash(node),
-                    _ => return None,
-                };
-                (self.to_base(side, node).is_none() && !tree.is_comment(node)).then_some((key, node))
+                Some((known?, node))
             };
             once::by_key(put_in(side).filter_map(told))
         };
@@ -82,7 +92,9 @@ impl Merger<'_, '_> {
             let apart = end < first || last < start;
             // Each stands in the place of another entry.
             let replace_others = start < end && first < last && (end <= first || last <= start);
-            behind(start) == behind(first) && !replace_others && !(apart && self.given_anew(*o, *t))
+            behind(start) == behind(first)
+                && !replace_others
+                && !(apart && (self.given_anew(*o, *t) || short(Side::Ours, *o)))
         };
         alike.chain(moved).filter(one).flat_map(both_ways).collect()
     }
@@ -173,8 +185,7 @@ impl Merger<'_, '_> {
         let texts = Side::BOTH.map(|side| {
             let tree = self.tree(side);
             let told = |node: &NodeId| {
-                let says_enough = tree.tells(*node) || tree.is_statement(*node) && tree.size(*node) >= SAME_TOKENS;
-                tree.node(*node).key == 0 && says_enough
+                tree.node(*node).key == 0 && (tree.tells(*node) || tree.is_statement(*node) && !tree.is_comment(*node))
             };
             let nodes = seqs.get(side).iter().copied().filter(told);
             once::by_key(nodes.map(|node| (tree.core_hash(node), node)))
@@ -185,6 +196,7 @@ impl Merger<'_, '_> {
                     && let Some(base) = self.to_base(side, node)
                     && self.trees.base.core_hash(base) != *text
                     && let Some(Some(other)) = texts[side.other() as usize].get(text)
+                    && (self.says_enough(side, node) || self.stands_right_beside(side.other(), base, *other))
                     && self
                         .to_base(side.other(), *other)
                         .is_none_or(|there| there != base && (free || self.trees.base.core_hash(there) == *text))
@@ -193,6 +205,20 @@ impl Merger<'_, '_> {
                 }
             }
         }
+    }
+
+    fn says_enough(&self, side: Side, entry: NodeId) -> bool {
+        let tree = self.tree(side);
+        tree.tells(entry) || tree.is_statement(entry) && tree.size(entry) >= SAME_TOKENS
+    }
+
+    /// Whether an entry of a side stands right before or behind what it has of one of base, unchanged.
+    fn stands_right_beside(&self, side: Side, base: NodeId, entry: NodeId) -> bool {
+        let tree = self.tree(side);
+        self.to_side(side, base).filter(|own| !self.changed(side, base, *own)).is_some_and(|own| {
+            let (x, y) = (tree.node(own), tree.node(entry));
+            x.parent == y.parent && x.position.abs_diff(y.position) == 1
+        })
     }
 
     /// Base in the order that both sides put it in, if they did: then neither moved anything.

@@ -342,6 +342,29 @@ fn a_name_that_each_side_gave_a_value_is_noted_or_in_dispute() {
     }
 }
 
+/// Where a statement ends with a brace, lines take one brace for another: git's merge has twice what both sides put in behind
+/// a block of which one of them changed the last line. Its answer stands (contract K3), but not without a word.
+#[test]
+fn what_each_side_put_in_that_stands_twice_is_noted() {
+    let text = |rows: &str, load: &str, put_in: &str| {
+        format!(
+            "fn draw(rows: &Rows) {{\n    for row in rows {{\n        log(row);\n        {load};\n    }}\n{put_in}    done({rows});\n}}\n"
+        )
+    };
+    let put_in = "    if rows.fresh {\n        show(rows);\n    }\n";
+    let merged = |base: [&str; 3], ours: [&str; 3], theirs: [&str; 3]| {
+        let [base, ours, theirs] = [base, ours, theirs].map(|[rows, load, put_in]| text(rows, load, put_in));
+        answer(Lang::Rust, &Versions { base, ours, theirs })
+    };
+    let told = merged(["1", "load(row)", ""], ["1", "load(row)", put_in], ["1", "load(row, 3)", put_in]);
+    assert_eq!((told.conflicts, told.way), (0, Way::Lines));
+    assert_eq!(told.notes, ["`if rows.fresh {` at line 9 stands twice there: each side put in one of them"]);
+    // What a side had twice itself is its own.
+    let twice = put_in.repeat(2);
+    let fine = merged(["1", "load(row)", &twice], ["2", "load(row)", &twice], ["1", "load(row, 3)", &twice]);
+    assert_eq!((fine.conflicts, fine.notes), (0, Vec::new()));
+}
+
 /// Lines are matched by what they say: of two methods that are much alike, git's merge takes one for the other where a
 /// side exchanged them. Its answer stands (contract K3), but not without a word.
 #[test]

@@ -1,0 +1,5 @@
+def draw(board, level, rows):
+    log("drawn")
+    if rows:
+        board.put(level, rows)
+    board.flush()

@@ -1,0 +1,5 @@
+def draw(board, level, rows):
+    log("drawn")
+    board.put(level, rows)
+    board.mark(level)
+    board.flush()

@@ -1,0 +1,4 @@
+def draw(board, level, rows):
+    log("drawn")
+    publish(str(level))
+    board.flush()
