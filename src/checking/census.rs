@@ -136,7 +136,7 @@ pub(super) fn values(tree: &Tree<'_>) -> Counts {
 }
 
 /// The statements that stand right beside the same, or right behind a block that ends with it, or right before one that
-/// begins with it: twice each.
+/// begins with it, and those with a block that stand in one that begins alike: twice each.
 pub(super) fn echoes(tree: &Tree<'_>) -> Counts {
     let mut counts = Counts::default();
     for (id, path) in (0..tree.len() as u32).map(NodeId).zip(key_paths(tree)) {
@@ -150,6 +150,14 @@ pub(super) fn echoes(tree: &Tree<'_>) -> Counts {
         };
         let statements: Vec<NodeId> = tree.part(id, Part::Entry).iter().copied().filter(counts_twice).collect();
         let text = |entry: NodeId| words(tree.node_text(tree.node(entry).core));
+        let holder = head(tree, tree.node(id).parent);
+        for entry in &statements {
+            let core = tree.node(*entry).core;
+            let own = head(tree, core).or_else(|| head(tree, *tree.kids(core).first()?));
+            if holder.is_some() && own == holder {
+                counts.insert((path, mix(18, text(*entry))), (2, *entry));
+            }
+        }
         for pair in statements.windows(2) {
             let (before, behind) = (pair[0], pair[1]);
             let same = |n: NodeId, other: NodeId| text(n) == text(other);
@@ -164,6 +172,13 @@ pub(super) fn echoes(tree: &Tree<'_>) -> Counts {
         }
     }
     counts
+}
+
+/// A hash of what a statement with a block begins with.
+fn head(tree: &Tree<'_>, statement: NodeId) -> Option<u64> {
+    let head = tree.head(statement);
+    let whole = tree.block(statement).is_some() && !head.is_empty();
+    whole.then(|| head.iter().fold(18, |hash, part| mix(hash, words(tree.node_text(*part)))))
 }
 
 /// The first or the last statement in each block of a statement.

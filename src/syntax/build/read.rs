@@ -42,6 +42,9 @@ pub(super) fn read(
         first.is_some_and(|c| language.rule(language.kind_of_symbol()[c.kind_id() as usize]).inner)
     };
     let is_list = |kind: Kind| !language.rule(kind).lists.is_empty();
+    // A word of the language in a list may mean something for what is around that, as `async` does.
+    let lists_words =
+        |kind: Kind| language.rule(kind).lists.iter().any(|l| !language.lists()[*l as usize].tokens.is_empty());
     let brings_names =
         |kind: Kind| language.rule(kind).entries.iter().any(|e| language.entries()[*e as usize].brings_names());
     let mut raws: Vec<Raw> = Vec::with_capacity(source.len() / 4 + 16);
@@ -78,6 +81,7 @@ pub(super) fn read(
                 // scope: another statement may bring in the same.
                 let around = |p: &u32| raws[*p as usize].kind;
                 let whole = is_list(kind)
+                    && !lists_words(kind)
                     && parents.last().is_some_and(|p| !is_list(around(p)))
                     && outside(node)
                     && !parents.iter().any(|p| brings_names(around(p)));

@@ -1,0 +1,19 @@
+async fn draw(gauge: Gauge, rows: Rows) {
+    log("drawn");
+    if ready {
+        match gauge {
+            Tide::Low => level.await,
+            Tide::High => level,
+        }
+<<<<<<< ours
+        4;
+        rows;
+    }
+=======
+        publish(rows);
+        4;
+    }
+    rows;
+>>>>>>> theirs
+    done();
+}

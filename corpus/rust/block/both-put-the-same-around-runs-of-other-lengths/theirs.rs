@@ -1,0 +1,13 @@
+async fn draw(gauge: Gauge, rows: Rows) {
+    log("drawn");
+    if ready {
+        match gauge {
+            Tide::Low => level.await,
+            Tide::High => level,
+        }
+        publish(rows);
+        4;
+    }
+    rows;
+    done();
+}
