@@ -6,7 +6,7 @@ use rustc_hash::FxHashSet as HashSet;
 
 use super::beside::while_reading;
 use super::{Case, Made, Reading, Seen};
-use crate::checking::{Dissent, Listing, PutTogether, Unsound};
+use crate::checking::{Dissent, Listing, PutTogether, Sides, Unsound};
 use crate::edits::{self, Edit, Place, account, withdrawn};
 use crate::excerpt::Excerpt;
 use crate::grammar::is_word;
@@ -347,22 +347,24 @@ impl<'s> Case<'s> {
     /// What is unsound in what was put together, with or without repetitions; all of the sides is looked into before
     /// they are said not to have it.
     pub(super) fn fault_in(&self, read: &PutTogether<'_>, repetitions: bool) -> Option<Unsound> {
-        let fault = read.fault(&|| self.trees(), repetitions)?;
-        match self.parsed() {
-            Ok(parsed) if !matches!(fault, Unsound::Parse(_)) => {
-                let sides = parsed.as_ref().map(Parsed::tree);
-                read.fault(&|| Some(&sides), repetitions)
-            }
-            _ => Some(fault),
-        }
+        self.surely(|sides| read.fault(sides, repetitions))
     }
 
-    /// What is worth a note in what was put together; all of the sides is looked into before they are said not to have it.
+    /// What is worth a note in what was put together, likewise.
     pub(super) fn doubt_in(&self, read: &PutTogether<'_>) -> Option<Unsound> {
-        let doubt = read.doubt(&|| self.trees())?;
-        let Ok(parsed) = self.parsed() else { return Some(doubt) };
-        let sides = parsed.as_ref().map(Parsed::tree);
-        read.doubt(&|| Some(&sides))
+        self.surely(|sides| read.doubt(sides))
+    }
+
+    /// What is found by the trees of the sides, and by those in which all was looked into too.
+    fn surely(&self, find: impl Fn(Sides<'_, '_, 's>) -> Option<Unsound>) -> Option<Unsound> {
+        let found = find(&|| self.trees())?;
+        match self.parsed() {
+            Ok(parsed) if !matches!(found, Unsound::Parse(_)) => {
+                let sides = parsed.as_ref().map(Parsed::tree);
+                find(&|| Some(&sides))
+            }
+            _ => Some(found),
+        }
     }
 
     /// Whether a side may have laid out anew, where lines conflict, what is listed by its path.

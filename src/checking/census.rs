@@ -1,5 +1,7 @@
 //! How often each thing that may stand only once stands in a text.
 
+use std::cell::LazyCell;
+
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::sound::Sides;
@@ -22,6 +24,14 @@ pub(super) fn key_paths(tree: &Tree<'_>) -> Vec<u64> {
 /// How often something is, the most in one list of a path of keys, and where it is for the last time.
 pub(super) type Counts = HashMap<(u64, u64), (u32, NodeId)>;
 
+/// Notes how often something is in one list, if that is the most.
+fn keep_most(counts: &mut Counts, key: (u64, u64), n: u32, node: NodeId) {
+    let most = counts.entry(key).or_insert((0, node));
+    if n > most.0 {
+        *most = (n, node);
+    }
+}
+
 /// How often each key that must stand alone, and each name brought into scope, stands in one list: the most
 /// over lists of the same path of keys. With `repetitions`, also how often the same import, or the like, does, and
 /// the same text in a list of such.
@@ -35,10 +45,7 @@ pub(super) fn census(tree: &Tree<'_>, repetitions: bool) -> Counts {
         let mut count = |key: u64, entry: NodeId| {
             let n = if rule.together { together.entry((path, key)).or_default() } else { here.entry(key).or_default() };
             *n += 1;
-            let most = counts.entry((path, key)).or_insert((0, entry));
-            if *n > most.0 {
-                *most = (*n, entry);
-            }
+            keep_most(&mut counts, (path, key), *n, entry);
         };
         for entry in tree.part(id, Part::Entry) {
             let e = tree.node(*entry);
@@ -104,10 +111,7 @@ pub(super) fn sources(tree: &Tree<'_>) -> Counts {
         }
         for (name, from) in taken {
             let last = from.iter().map(|(_, name)| *name).max().expect("it is taken");
-            let most = counts.entry((path, hash_bytes(14, name))).or_insert((0, last));
-            if from.len() as u32 > most.0 {
-                *most = (from.len() as u32, last);
-            }
+            keep_most(&mut counts, (path, hash_bytes(14, name)), from.len() as u32, last);
         }
     }
     counts
@@ -126,10 +130,7 @@ pub(super) fn values(tree: &Tree<'_>) -> Counts {
             let key = mix(16, tree.node(*entry).key);
             let n = here.entry(key).or_default();
             *n += 1;
-            let most = counts.entry((path, key)).or_insert((0, name));
-            if *n > most.0 {
-                *most = (*n, name);
-            }
+            keep_most(&mut counts, (path, key), *n, name);
         }
     }
     counts
@@ -139,36 +140,37 @@ pub(super) fn values(tree: &Tree<'_>) -> Counts {
 /// begins with it, and those with a block that stand in one that begins alike: twice each.
 pub(super) fn echoes(tree: &Tree<'_>) -> Counts {
     let mut counts = Counts::default();
-    for (id, path) in (0..tree.len() as u32).map(NodeId).zip(key_paths(tree)) {
-        if tree.list_rule(id).is_none_or(|r| !r.lines) {
-            continue;
-        }
+    // Most texts have none.
+    let paths = LazyCell::new(|| key_paths(tree));
+    for id in (0..tree.len() as u32).map(NodeId).filter(|id| tree.is_block(*id)) {
         // What is imported twice is the same.
         let counts_twice = |entry: &NodeId| {
             let imports = tree.entry_rule(*entry).is_some_and(|rule| rule.imports);
             tree.size(*entry) >= ECHO_TOKENS && !tree.is_comment(*entry) && !imports
         };
-        let statements: Vec<NodeId> = tree.part(id, Part::Entry).iter().copied().filter(counts_twice).collect();
         let text = |entry: NodeId| words(tree.node_text(tree.node(entry).core));
-        let holder = head(tree, tree.node(id).parent);
-        for entry in &statements {
-            let core = tree.node(*entry).core;
-            let own = head(tree, core).or_else(|| head(tree, *tree.kids(core).first()?));
-            if holder.is_some() && own == holder {
-                counts.insert((path, mix(18, text(*entry))), (2, *entry));
+        let entries = tree.part(id, Part::Entry).iter().copied().filter(counts_twice);
+        let statements: Vec<(NodeId, u64)> = entries.map(|entry| (entry, text(entry))).collect();
+        if let Some(holder) = head(tree, tree.node(id).parent) {
+            for (entry, said) in &statements {
+                let core = tree.node(*entry).core;
+                let own = head(tree, core).or_else(|| head(tree, *tree.kids(core).first()?));
+                if own == Some(holder) {
+                    counts.insert((paths[id.index()], mix(18, *said)), (2, *entry));
+                }
             }
         }
         for pair in statements.windows(2) {
-            let (before, behind) = (pair[0], pair[1]);
-            let same = |n: NodeId, other: NodeId| text(n) == text(other);
-            let found = if same(before, behind) || ends(tree, before, true).any(|last| same(last, behind)) {
+            let [before, behind] = [pair[0], pair[1]];
+            let (found, said) = if before.1 == behind.1 || ends(tree, before.0, true).any(|last| text(last) == behind.1)
+            {
                 behind
-            } else if ends(tree, behind, false).any(|first| same(first, before)) {
+            } else if ends(tree, behind.0, false).any(|first| text(first) == before.1) {
                 before
             } else {
                 continue;
             };
-            counts.insert((path, mix(17, text(found))), (2, found));
+            counts.insert((paths[id.index()], mix(17, said)), (2, found));
         }
     }
     counts

@@ -15,7 +15,7 @@ use crate::line::is_mark;
 pub use books::unbalanced;
 pub(crate) use paths_listed::counts_separators;
 pub use paths_listed::{Listing, balanced_by_lists};
-pub use sound::{PutTogether, plainly_sound};
+pub use sound::{PutTogether, Sides, plainly_sound};
 pub use unsound::Unsound;
 
 /// How much of a text is in conflict.

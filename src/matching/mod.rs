@@ -289,11 +289,9 @@ impl<'t, 's> Matcher<'t, 's> {
     /// went into a function, and this calls that. An edit of the old call is none of the new one.
     fn went_elsewhere(&mut self, a: NodeId, b: NodeId) -> bool {
         let (from, to) = (self.from, self.to);
-        let (x, y) = (from.kids(a), to.kids(b));
-        let (Some(callee), Some(other)) = (x.first(), y.first()) else { return false };
         if self.siblings
             || from.node(a).kind != to.node(b).kind
-            || from.node(*callee).hash == to.node(*other).hash
+            || calls::callee(from, a) == calls::callee(to, b)
             || !calls::is_call(from, a)
             || !calls::is_call(to, b)
         {

@@ -213,15 +213,10 @@ impl Matcher<'_, '_> {
         if let Some(x) = linked_part(self.to, b, self.from, a) {
             return Some((x, b));
         }
-        match called_part(self.from, a, self.to, b) {
-            Some(Called::Here(y)) => return Some((a, y)),
-            Some(Called::Unclear) => return None,
-            None => {}
-        }
-        match called_part(self.to, b, self.from, a) {
-            Some(Called::Here(x)) => return Some((x, b)),
-            Some(Called::Unclear) => return None,
-            None => {}
+        let forward = called_part(self.from, a, self.to, b).map(|y| (Called::Here(a), y));
+        let called = forward.or_else(|| called_part(self.to, b, self.from, a).map(|x| (x, Called::Here(b))));
+        if let Some(called) = called {
+            return if let (Called::Here(x), Called::Here(y)) = called { Some((x, y)) } else { None };
         }
         if let Some((_, y)) = self.alike_part(a, b, false) {
             return Some((a, y));

@@ -122,15 +122,17 @@ impl Merger<'_, '_> {
             let (own, tree) = (seqs.get(beside), self.tree(beside));
             let in_a_unit =
                 |at: usize| units.iter().any(|u| u.sides[beside as usize].as_ref().is_some_and(|r| r.contains(&at)));
-            let new = |at: &usize| self.to_base(beside, own[*at]).is_none() && !in_a_unit(*at);
-            let same =
-                |(at, inner): &(usize, &NodeId)| tree.core_hash(own[*at]) == self.tree(around).core_hash(**inner);
+            let same = |(at, inner): &(usize, &NodeId)| {
+                tree.core_hash(own[*at]) == self.tree(around).core_hash(**inner)
+                    && self.to_base(beside, own[*at]).is_none()
+                    && !in_a_unit(*at)
+            };
             let known = |inner: &&NodeId| self.to_base(around, **inner).is_some();
             let before = inside.iter().position(|inner| known(&inner)).unwrap_or(0);
             let behind = inside.iter().rposition(|inner| known(&inner)).map_or(inside.len(), |last| last + 1);
-            let ahead = (0..range.start).rev().take_while(new).zip(inside[..before].iter().rev());
+            let ahead = (0..range.start).rev().zip(inside[..before].iter().rev());
             let start = ahead.take_while(same).last().map_or(range.start, |(at, _)| at);
-            let along = (range.end..own.len()).take_while(new).zip(&inside[behind..]);
+            let along = (range.end..own.len()).zip(&inside[behind..]);
             let end = along.take_while(same).last().map_or(range.end, |(at, _)| at + 1);
             units[u].sides[beside as usize] = Some(start..end);
         }

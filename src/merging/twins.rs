@@ -1,5 +1,7 @@
 //! Entries that both sides put in, or moved, are one.
 
+use std::cell::LazyCell;
+
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::hunks::Hunk;
@@ -30,12 +32,12 @@ impl Merger<'_, '_> {
             let hunks = hunks.iter().filter(move |h| h.side == side);
             hunks.flat_map(move |h| seqs.get(side)[h.put_in.clone()].iter().copied())
         };
+        let base_keys: LazyCell<HashSet<u64>, _> =
+            LazyCell::new(|| seqs.base.iter().map(|base| self.trees.base.node(*base).key).collect());
         // Of two values for one name, each put in by a side, the one that stands behind would be all that counts.
         let set_once = |side: Side, node: NodeId| {
             let (tree, Node { parent, key, .. }) = (self.tree(side), self.tree(side).node(node));
-            tree.sets_for_good(node)
-                && !self.several(side).contains(&(*parent, *key))
-                && seqs.base.iter().all(|base| self.trees.base.node(*base).key != *key)
+            tree.sets_for_good(node) && !self.several(side).contains(&(*parent, *key)) && !base_keys.contains(key)
         };
         let named = |side: Side, node: NodeId| {
             let tree = self.tree(side);

@@ -171,20 +171,24 @@ impl<'s> Tree<'s> {
     pub(crate) fn is_owned(&self, id: NodeId) -> bool {
         let definition = self.outward(id).skip(1).find(|outer| self.is_definition(*outer));
         definition.is_some_and(|definition| {
-            let holder = self.node(self.node(definition).parent).parent;
-            self.language.rule(self.node(holder).kind).owner && self.key_parts(definition).any(|name| name == id)
+            self.stands_in_an_owner(definition) && self.key_parts(definition).any(|name| name == id)
         })
+    }
+
+    /// Whether an entry stands in what owns what is defined in it.
+    fn stands_in_an_owner(&self, entry: NodeId) -> bool {
+        let holder = self.node(self.node(entry).parent).parent;
+        self.language.rule(self.node(holder).kind).owner
     }
 
     /// Whether an entry gives a name its value in a file or in what owns what is defined in it, where that is what the name
     /// stands for: in a function, it may well get others.
     pub(crate) fn sets_for_good(&self, entry: NodeId) -> bool {
         let node = self.node(entry);
-        let holder = || self.node(self.node(node.parent).parent).kind;
         node.key != 0
             && self.entry_rule(entry).is_some_and(|rule| !rule.key.is_empty() && !rule.free && !rule.unique)
             && self.list_rule(node.parent).is_some_and(|rule| rule.lines)
-            && (node.parent == NodeId::ROOT || self.language.rule(holder()).owner)
+            && (node.parent == NodeId::ROOT || self.stands_in_an_owner(entry))
             && self.key_parts(entry).all(|name| self.is_declaration(name))
     }
 
