@@ -129,8 +129,8 @@ impl Matcher<'_, '_> {
         heads.iter().all(|of| of.get(&head) == Some(&1))
     }
 
-    /// Whether either of two statements stands in the other tree as it is, beside what it stands beside here, and both
-    /// nowhere else: it went there with that, and what took its place is another.
+    /// Whether either of two statements stands in the other tree as it is, beside what it stands beside here, which was
+    /// not copied: it went there with that, and what took its place is another.
     fn went_along(&self, a: NodeId, b: NodeId) -> bool {
         let (from, to) = (self.from, self.to);
         let named = |tree: &Tree<'_>, n: NodeId| tree.entry_rule(n).is_some_and(|rule| rule.unique);
@@ -138,8 +138,10 @@ impl Matcher<'_, '_> {
             return false;
         }
         let neighbours = self.neighbours.get_or_init(|| [neighbours(from), neighbours(to)]);
+        let once = |pair: &u64| neighbours.iter().all(|of| of.get(pair) == Some(&1));
+        let stayed = |other: &u64| neighbours[0].get(other) == neighbours[1].get(other);
         let mut pairs = beside(from, a).chain(beside(to, b));
-        pairs.any(|pair| neighbours.iter().all(|of| of.get(&pair) == Some(&1)))
+        pairs.any(|(pair, other)| once(&pair) && stayed(&other))
     }
 
     /// How much two entries have in common, signs too, and, of two that have as much, which is the more alike. To weigh
@@ -254,30 +256,34 @@ fn heads(tree: &Tree<'_>) -> HashMap<u64, u32> {
     found
 }
 
-/// How often two statements stand beside one another in a tree, by what is known of both.
+/// How often a statement stands in a tree, and how often two stand beside one another, by what is known of both.
 fn neighbours(tree: &Tree<'_>) -> HashMap<u64, u32> {
     let mut found: HashMap<u64, u32> = HashMap::default();
     for entry in (1..tree.len() as u32).map(NodeId).filter(|n| tree.is_statement(*n)) {
-        if let Some(pair) = with_next(tree, entry) {
+        *found.entry(tree.core_hash(entry)).or_default() += 1;
+        if let Some((_, pair)) = with_next(tree, entry) {
             *found.entry(pair).or_default() += 1;
         }
     }
     found
 }
 
-/// A statement with the one above it, and with the one below.
-fn beside(tree: &Tree<'_>, entry: NodeId) -> impl Iterator<Item = u64> {
+/// A statement with the one above it, and with the one below: both as one, and that one.
+fn beside(tree: &Tree<'_>, entry: NodeId) -> impl Iterator<Item = (u64, u64)> {
     let kids = tree.kids(tree.node(entry).parent);
     let above = (tree.node(entry).position as usize).checked_sub(1).and_then(|at| kids.get(at)).copied();
-    let above = above.filter(|n| tree.is_statement(*n)).and_then(|n| with_next(tree, n));
-    [above, with_next(tree, entry)].into_iter().flatten()
+    let above = above.filter(|n| tree.is_statement(*n));
+    let above = above.and_then(|n| Some((with_next(tree, n)?.1, tree.core_hash(n))));
+    let below = with_next(tree, entry).map(|(next, pair)| (pair, next));
+    [above, below].into_iter().flatten()
 }
 
-/// A statement and the one below it, if both are long enough to be known.
-fn with_next(tree: &Tree<'_>, entry: NodeId) -> Option<u64> {
+/// The statement below one, and both as one, if they are long enough to be known.
+fn with_next(tree: &Tree<'_>, entry: NodeId) -> Option<(u64, u64)> {
     let known = |n: NodeId| tree.is_statement(n) && !tree.is_comment(n) && tree.size(tree.node(n).core) >= WHOLE_TOKENS;
     let next = *tree.kids(tree.node(entry).parent).get(tree.node(entry).position as usize + 1)?;
-    (known(entry) && known(next)).then(|| mix(tree.core_hash(entry), tree.core_hash(next)))
+    let hashes = (tree.core_hash(entry), tree.core_hash(next));
+    (known(entry) && known(next)).then(|| (hashes.1, mix(hashes.0, hashes.1)))
 }
 
 /// Whether the dotted key of one of two entries begins with the other's: what is in something is not it under a new

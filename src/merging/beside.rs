@@ -21,6 +21,20 @@ impl Merger<'_, '_> {
         work.seqs.base[unit.base.clone()].iter().filter_map(|b| self.to_side(side, *b)).any(holds)
     }
 
+    /// Whether a side has some of a run's statements elsewhere: what the other side put around the run was to be around
+    /// those too. What may stand anywhere is what it was there.
+    pub(super) fn sent_away(&self, work: &Work<'_>, unit: &Unit, side: Side) -> bool {
+        let Some(range) = &unit.sides[side as usize] else { return false };
+        let own = &work.seqs.get(side)[range.clone()];
+        let lines = work.part == Part::Entry && work.policy.is_some_and(|p| p.lines);
+        let bound = |b: &&NodeId| !self.trees.base.entry_rule(**b).is_some_and(|rule| rule.free);
+        let elsewhere = |b: &NodeId| match self.to_side(side, *b) {
+            Some(n) => !work.seqs.get(side).contains(&n),
+            None => self.has_apart_from(side, *b, own),
+        };
+        lines && work.seqs.base[unit.base.clone()].iter().filter(bound).any(elsewhere)
+    }
+
     /// Whether the other side has, around something that is not known to be base's, just what a side put around that: it
     /// would stand twice.
     pub(super) fn has_the_same_around(&self, work: &Work<'_>, unit: &Unit, side: Side) -> bool {

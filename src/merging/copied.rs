@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use rustc_hash::FxHashSet as HashSet;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::combine::SAME_STATEMENT;
 use super::lists::SAME_TOKENS;
@@ -10,15 +10,41 @@ use super::{Merger, Side};
 use crate::matching::{Bags, dice, words};
 use crate::syntax::{NodeId, Part, Tree};
 
-/// What the entries are that each side put in, and in which of base's definitions.
-pub(super) type PutIn = [HashSet<(u64, Option<NodeId>)>; 2];
+/// The entries that each side put in, by what they are and where.
+pub(super) type PutIn = [HashMap<(u64, Place), Vec<NodeId>>; 2];
+
+/// Where a side put an entry in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub(super) enum Place {
+    /// In a definition of base's, or in none.
+    In(Option<NodeId>),
+    /// In a definition that the side put in too.
+    InNew,
+}
 
 impl Merger<'_, '_> {
     /// Whether a side that took a base entry out put the same in elsewhere in the definition that it stood in: it may have
     /// moved it, or put it into several branches.
     pub(super) fn has_anew(&self, side: Side, base: NodeId) -> bool {
+        !self.same_put_in(side, base).is_empty()
+    }
+
+    /// What a side put in elsewhere, in the definition that a base entry stood in, that is the same.
+    fn same_put_in(&self, side: Side, base: NodeId) -> &[NodeId] {
+        self.put_in_at(side, base, Place::In(self.trees.base.definition_around(base)))
+    }
+
+    /// Whether a side put the same as a base entry in outside of some entries of its own: in the definition that it stood
+    /// in, or in one that it put in too.
+    pub(super) fn has_apart_from(&self, side: Side, base: NodeId, own: &[NodeId]) -> bool {
+        let apart = |n: &NodeId| !own.iter().any(|entry| self.tree(side).contains(*entry, *n));
+        self.same_put_in(side, base).iter().chain(self.put_in_at(side, base, Place::InNew)).any(apart)
+    }
+
+    fn put_in_at(&self, side: Side, base: NodeId, place: Place) -> &[NodeId] {
         let (tree, known) = (&self.trees.base, self.put_in.get_or_init(|| Side::BOTH.map(|side| self.put_in_by(side))));
-        is_told(tree, base) && known[side as usize].contains(&(tree.core_hash(base), tree.definition_around(base)))
+        let known = known[side as usize].get(&(tree.core_hash(base), place)).filter(|_| is_told(tree, base));
+        known.map_or(&[], Vec::as_slice)
     }
 
     /// The statements of base that one side changed and the other side put into several branches: what the one did to
@@ -69,15 +95,18 @@ impl Merger<'_, '_> {
             && branches.iter().filter(new).any(|other| tree.part(*other, Part::Entry).iter().any(|entry| same(*entry)))
     }
 
-    fn put_in_by(&self, side: Side) -> HashSet<(u64, Option<NodeId>)> {
+    fn put_in_by(&self, side: Side) -> HashMap<(u64, Place), Vec<NodeId>> {
         let tree = self.tree(side);
         let new = |id: &NodeId| self.to_base(side, *id).is_none() && is_told(tree, *id);
-        let around = |id: NodeId| {
-            let definition = tree.definition_around(id);
-            definition.map_or(Some(None), |definition| self.to_base(side, definition).map(Some))
+        let place = |id: NodeId| match tree.definition_around(id).map(|definition| self.to_base(side, definition)) {
+            Some(None) => Place::InNew,
+            known => Place::In(known.flatten()),
         };
-        let all = (0..tree.len() as u32).map(NodeId).filter(new);
-        all.filter_map(|id| Some((tree.core_hash(id), around(id)?))).collect()
+        let mut found: HashMap<(u64, Place), Vec<NodeId>> = HashMap::default();
+        for id in (0..tree.len() as u32).map(NodeId).filter(new) {
+            found.entry((tree.core_hash(id), place(id))).or_default().push(id);
+        }
+        found
     }
 }
 

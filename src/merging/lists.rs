@@ -221,6 +221,7 @@ impl Merger<'_, '_> {
                 let run = self.took_in_beside(work, u, side);
                 if replaced
                     || self.took_in_too(work, unit, side.other())
+                    || self.sent_away(work, unit, side.other())
                     || run.len() > 1
                     || self.made_a_guard(work, unit, side.other())
                 {

@@ -1,0 +1,9 @@
+def refresh(board):
+    if board["lamp"]:
+        note(board, "gauge", 46)
+        board["wind"] += board["level"]
+    else:
+        note(board, "tide", 16)
+        board["wind"] += board["level"]
+    board["buoy"] -= 78
+    publish(board)

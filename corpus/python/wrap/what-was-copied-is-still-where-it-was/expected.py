@@ -1,0 +1,20 @@
+def levels(port, cutoff):
+    if port in known:
+        return nothing()
+    if cutoff is None:
+        cutoff = len(known) - 1
+    if isinstance(cutoff, int):
+        if cutoff < 1:
+            return nothing()
+        return draw(port, cutoff)
+    raise TypeError(cutoff)
+
+
+def ranges(port, cutoff):
+    if port in known:
+        return []
+    if cutoff is None:
+        cutoff = len(known) - 1
+    if cutoff < 1:
+        return []
+    return list(pairs(port, cutoff))
