@@ -60,6 +60,11 @@ impl<'s> Case<'s> {
             page = Ok(other);
         }
         let mut page = page?;
+        if page.conflicts == 0
+            && let Some(fault) = checking::unbalanced_statements(self.versions, &page.text, self.language)
+        {
+            return Err(format!("the books do not balance: {fault}"));
+        }
         let new = self.dissent(&page);
         if page.conflicts > 0 && merged.conflicts > 0 && new.worse_than(old) {
             let why = format!("as syntax, {} lines would be in conflict instead of {}", new.lines, old.lines);

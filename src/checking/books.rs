@@ -17,11 +17,11 @@ use rustc_hash::FxHashMap as HashMap;
 use crate::Versions;
 use crate::line::{self, Algorithm};
 
-/// A token whose count in the answer cannot be explained.
+/// A token, or a statement, whose count in the answer cannot be explained.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("the answer has `{token}` {found} times, but the edits allow {least} to {most}")]
 pub struct Unbalanced {
-    /// The token.
+    /// The token, or what the statement begins with.
     pub token: String,
     /// How often the answer has it.
     pub found: i64,
@@ -142,7 +142,7 @@ fn changes<'t>(
 /// The words and signs of a text. White space, separators and quotes are none: which quotes enclose
 /// a string is layout, and its words count. A letter behind a backslash is a sign: a string may go on
 /// with a word right behind it, or on the next line.
-fn tokens(text: &[u8]) -> impl Iterator<Item = &[u8]> {
+pub(super) fn tokens(text: &[u8]) -> impl Iterator<Item = &[u8]> {
     let word = |b: u8| b.is_ascii_alphanumeric() || b == b'_' || b >= 0x80;
     let mut at = 0;
     std::iter::from_fn(move || {

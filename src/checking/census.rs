@@ -137,12 +137,19 @@ pub(super) fn values(tree: &Tree<'_>) -> Counts {
 }
 
 /// The statements that stand right beside the same, or right behind a block that ends with it, or right before one that
-/// begins with it, and those with a block that stand in one that begins alike: twice each.
+/// begins with it, those with a block that stand in one that begins alike, and expressions that join something with
+/// itself: twice each.
 pub(super) fn echoes(tree: &Tree<'_>) -> Counts {
     let mut counts = Counts::default();
     // Most texts have none.
     let paths = LazyCell::new(|| key_paths(tree));
-    for id in (0..tree.len() as u32).map(NodeId).filter(|id| tree.is_block(*id)) {
+    for id in (0..tree.len() as u32).map(NodeId) {
+        if joins_itself(tree, id) {
+            counts.insert((paths[id.index()], mix(19, words(tree.node_text(id)))), (2, id));
+        }
+        if !tree.is_block(id) {
+            continue;
+        }
         // What is imported twice is the same.
         let counts_twice = |entry: &NodeId| {
             let imports = tree.entry_rule(*entry).is_some_and(|rule| rule.imports);
@@ -174,6 +181,14 @@ pub(super) fn echoes(tree: &Tree<'_>) -> Counts {
         }
     }
     counts
+}
+
+/// Whether a node is an operator between two things that are the same.
+fn joins_itself(tree: &Tree<'_>, id: NodeId) -> bool {
+    let mut operands = tree.kids(id).iter().filter(|kid| !tree.node(**kid).anonymous && !tree.is_comment(**kid));
+    tree.language.rule(tree.node(id).kind).joint
+        && operands.next().zip(operands.next()).is_some_and(|(x, y)| tree.node(*x).hash == tree.node(*y).hash)
+        && operands.next().is_none()
 }
 
 /// A hash of what a statement with a block begins with.

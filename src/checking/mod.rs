@@ -8,6 +8,7 @@ mod order;
 mod paths;
 mod paths_listed;
 mod sound;
+mod statements;
 mod unsound;
 
 use crate::line::is_mark;
@@ -16,6 +17,7 @@ pub use books::unbalanced;
 pub(crate) use paths_listed::counts_separators;
 pub use paths_listed::{Listing, balanced_by_lists};
 pub use sound::{PutTogether, Sides, plainly_sound};
+pub use statements::unbalanced_statements;
 pub use unsound::Unsound;
 
 /// How much of a text is in conflict.

@@ -26,7 +26,8 @@ pub enum Unsound {
         /// The line of the second, from 1.
         line: usize,
     },
-    /// A statement stands right beside the same one, or beside a block that has it there, as in neither side.
+    /// A statement stands right beside the same one, or beside a block that has it there, or an operator joins something
+    /// with itself, as in neither side.
     #[error("`{name}` at line {line} stands twice there: each side put in one of them")]
     Echoes {
         /// The statement's first line.

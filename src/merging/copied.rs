@@ -10,6 +10,9 @@ use super::{Merger, Side};
 use crate::matching::{Bags, dice, words};
 use crate::syntax::{NodeId, Part, Tree};
 
+/// From this size on, a statement in a definition that a side put in may be one that it took out elsewhere.
+const SHORT_TOKENS: u32 = 3;
+
 /// The entries that each side put in, by what they are and where.
 pub(super) type PutIn = [HashMap<(u64, Place), Vec<NodeId>>; 2];
 
@@ -31,7 +34,8 @@ impl Merger<'_, '_> {
 
     /// What a side put in elsewhere, in the definition that a base entry stood in, that is the same.
     fn same_put_in(&self, side: Side, base: NodeId) -> &[NodeId] {
-        self.put_in_at(side, base, Place::In(self.trees.base.definition_around(base)))
+        let place = || Place::In(self.trees.base.definition_around(base));
+        if is_told(&self.trees.base, base) { self.put_in_at(side, base, place()) } else { &[] }
     }
 
     /// Whether a side put the same as a base entry in outside of some entries of its own: in the definition that it stood
@@ -43,8 +47,7 @@ impl Merger<'_, '_> {
 
     fn put_in_at(&self, side: Side, base: NodeId, place: Place) -> &[NodeId] {
         let (tree, known) = (&self.trees.base, self.put_in.get_or_init(|| Side::BOTH.map(|side| self.put_in_by(side))));
-        let known = known[side as usize].get(&(tree.core_hash(base), place)).filter(|_| is_told(tree, base));
-        known.map_or(&[], Vec::as_slice)
+        known[side as usize].get(&(tree.core_hash(base), place)).map_or(&[], Vec::as_slice)
     }
 
     /// The statements of base that one side changed and the other side put into several branches: what the one did to
@@ -97,7 +100,9 @@ impl Merger<'_, '_> {
 
     fn put_in_by(&self, side: Side) -> HashMap<(u64, Place), Vec<NodeId>> {
         let tree = self.tree(side);
-        let new = |id: &NodeId| self.to_base(side, *id).is_none() && is_told(tree, *id);
+        // In a definition that is new, little will do.
+        let short = |id: NodeId| tree.is_statement(id) && !tree.is_comment(id) && tree.size(id) >= SHORT_TOKENS;
+        let new = |id: &NodeId| self.to_base(side, *id).is_none() && (is_told(tree, *id) || short(*id));
         let place = |id: NodeId| match tree.definition_around(id).map(|definition| self.to_base(side, definition)) {
             Some(None) => Place::InNew,
             known => Place::In(known.flatten()),

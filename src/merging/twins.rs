@@ -25,8 +25,9 @@ pub(super) type Twins = HashMap<(Side, NodeId), Twin>;
 
 impl Merger<'_, '_> {
     /// Entries known by a name stand once, wherever the sides put them, or moved them to: at the first of the two places,
-    /// whichever side that is of, but not beside what the other side moved away if they may stand elsewhere. Those that
-    /// what stands between tells apart are two, and so are those that stand for two entries of base.
+    /// whichever side that is of, but not beside what the other side moved away, nor instead of what it took out, if they may
+    /// stand elsewhere. Those that what stands between tells apart are two, and so are those that stand for two entries of
+    /// base.
     pub(super) fn twins(&self, seqs: &Versions<&[NodeId]>, units: &[Unit], hunks: &[Hunk]) -> Twins {
         let put_in = |side: Side| {
             let hunks = hunks.iter().filter(move |h| h.side == side);
@@ -76,8 +77,11 @@ impl Merger<'_, '_> {
         let mut places: HashMap<(Side, NodeId), (bool, usize, usize)> = HashMap::default();
         for hunk in hunks {
             let beside = [hunk.units.start.checked_sub(1), Some(hunk.units.end)].into_iter().flatten();
-            let left = beside.filter_map(|u| units.get(u)).any(|unit| unit.moved[hunk.side.other() as usize]);
-            let place = (left, hunk.units.start, hunk.units.end);
+            let other = hunk.side.other() as usize;
+            let left = beside.filter_map(|u| units.get(u)).any(|unit| unit.moved[other]);
+            // What both made another thing, and the other side has elsewhere.
+            let gone = units[hunk.units.clone()].iter().any(|unit| unit.sides[other].is_none());
+            let place = (left || gone, hunk.units.start, hunk.units.end);
             places.extend(seqs.get(hunk.side)[hunk.put_in.clone()].iter().map(|node| ((hunk.side, *node), place)));
         }
         let both_ways = |(o, t)| {

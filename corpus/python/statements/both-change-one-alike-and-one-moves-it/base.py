@@ -1,0 +1,5 @@
+def refresh(board):
+    store(moon, 45)
+    if board:
+        level = publish(moon)
+    return level

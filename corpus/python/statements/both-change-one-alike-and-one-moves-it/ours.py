@@ -1,0 +1,5 @@
+def refresh(board):
+    if board:
+        level = publish(moon)
+    store(tide, 45)
+    return level
