@@ -110,11 +110,6 @@ impl<'s> Case<'s> {
         self.made.settled.get_or_init(settle)
     }
 
-    /// The signs of lines that belong to the statement below.
-    fn leads(&self) -> &'static [String] {
-        self.language.descriptor.outline.as_ref().map_or(&[], |outline| &outline.leads)
-    }
-
     /// Trees in which all edits are, if the versions, or those parts of them, can be read.
     fn view(&self) -> Option<View<'_, 's>> {
         match self.excerpted() {
@@ -206,7 +201,7 @@ impl<'s> Case<'s> {
 
     /// What a person should know of a clean line merge in which edits strayed: one line each.
     fn strayed(&self, text: &[u8]) -> Vec<String> {
-        let found = Strays::of(self.versions, self.edits(), self.leads(), || self.view()).found;
+        let found = Strays::of(self.versions, self.edits(), self.language.leads(), || self.view()).found;
         if found.is_empty() {
             return Vec::new();
         }

@@ -38,15 +38,16 @@ pub(crate) struct Stray {
     pub edit: usize,
     /// Who made it.
     pub side: Side,
-    /// The name of the entry that it was made in.
+    /// The name of the entry that it was made in; what that begins with, if it leads to it.
     pub made_in: String,
-    /// The name of the one that it was put in.
+    /// The name of the one that it was put in, likewise.
     pub put_in: String,
 }
 
-/// Whether any edit may have strayed, for all that lines tell.
-pub(crate) fn perhaps(versions: Versions<&[u8]>, edits: &[Edit]) -> bool {
-    !doubtful(versions, edits).is_empty()
+/// Whether any edit may have strayed, for all that lines tell. `leads` are the signs of lines that belong to the statement
+/// below.
+pub(crate) fn perhaps(versions: Versions<&[u8]>, edits: &[Edit], leads: &[String]) -> bool {
+    !doubtful(versions, edits).is_empty() || edits.iter().any(|edit| leads_elsewhere(versions, edit, leads).is_some())
 }
 
 impl Strays {
@@ -61,8 +62,27 @@ impl Strays {
         leads: &[String],
         view: impl FnOnce() -> Option<View<'t, 's>>,
     ) -> Strays {
-        let touched = edits.iter().map(|edit| leads_elsewhere(versions, edit, leads)).collect();
-        let mut strays = Strays { touched, found: Vec::new() };
+        let mut strays = Strays { touched: vec![false; edits.len()], found: Vec::new() };
+        for (number, edit) in edits.iter().enumerate() {
+            let Some((side, [old, new])) = leads_elsewhere(versions, edit, leads) else { continue };
+            let other = Version::from(side.other());
+            let name = |v: Version, line: &Range<usize>| {
+                String::from_utf8_lossy(versions.get(v)[line.clone()].trim_ascii()).into_owned()
+            };
+            strays.found.push(Stray {
+                edit: number,
+                side,
+                made_in: name(Version::Base, &old),
+                put_in: name(other, &new),
+            });
+            // What was put between is not where it seems to be either.
+            let between = edit.at(other).end..new.end;
+            for (touched, edit) in strays.touched.iter_mut().zip(edits) {
+                let at = edit.at(other);
+                *touched |= edit.changed_by(side.other()) && at.start < between.end && between.start < at.end;
+            }
+            strays.touched[number] = true;
+        }
         let doubtful = doubtful(versions, edits);
         doubtful.iter().filter(|edit| edit.in_another).for_each(|edit| strays.touched[edit.number] = true);
         if !doubtful.is_empty()
@@ -235,40 +255,57 @@ fn doubtful<'v>(versions: Versions<&'v [u8]>, edits: &[Edit]) -> Vec<Doubtful> {
     found
 }
 
-/// Whether an edit of what leads to a statement, such as an attribute, is above another statement of base's in the other
-/// side: that took out what stood between.
-fn leads_elsewhere(versions: Versions<&[u8]>, edit: &Edit, leads: &[String]) -> bool {
-    let Some(side) = edit.by() else { return false };
+/// The lines of the statements below an edit of what leads to one, such as an attribute, in base and in the other side, if
+/// these are two: that side took out what stood between, or put another statement there. With them, whose edit it is.
+fn leads_elsewhere(versions: Versions<&[u8]>, edit: &Edit, leads: &[String]) -> Option<(Side, [Range<usize>; 2])> {
+    let side = edit.by()?;
+    let other = Version::from(side.other());
     let in_base = !edit.at(Version::Base).is_empty();
     let own = if in_base { Version::Base } else { Version::from(side) };
-    let Some(open) = open_in_lead(versions.get(own), &edit.at(own), leads) else { return false };
-    let led = |v: Version| led(&versions.get(v)[edit.at(v).end..], open, leads);
-    match (led(Version::Base), led(side.other().into())) {
-        (Some(old), Some(new)) => old != new && versions.base.lines().any(|line| line.trim_ascii() == new),
-        _ => false,
-    }
+    let open = open_in_lead(versions.get(own), &edit.at(own), leads)?;
+    let led = |v: Version| led(versions.get(v), edit.at(v).end, open, leads);
+    let (old, new) = (led(Version::Base)?, led(other)?);
+    let (was, is) = (versions.base[old.clone()].trim_ascii(), versions.get(other)[new.clone()].trim_ascii());
+    let stands_in = |v: Version, line: &[u8]| versions.get(v).lines().any(|other| other.trim_ascii() == line);
+    (was != is && (stands_in(Version::Base, is) || stands_in(other, was))).then_some((side, [old, new]))
 }
 
-/// How many brackets are open behind some lines, if they lead to the statement below.
+/// How many brackets are open behind some lines, if all of them lead to the statement below.
 fn open_in_lead(text: &[u8], lines: &Range<usize>, leads: &[String]) -> Option<usize> {
-    let inside = text[lines.clone()].lines_with_terminator();
+    let mut inside = text[lines.clone()].lines_with_terminator().peekable();
     let above: Vec<&[u8]> = text[..lines.start].lines_with_terminator().rev().take(LEADING).collect();
-    let first = inside.clone().next()?;
-    let begins = match is_lead(first, leads) {
+    let begins = match is_lead(inside.peek()?, leads) {
         true => 0,
         false => above.iter().position(|line| is_lead(line, leads))? + 1,
     };
-    let before = above[..begins].iter().rev().fold(0, |open, line| open_behind(open, line));
-    (begins == 0 || before > 0).then(|| inside.fold(before, open_behind))
+    // It goes on as long as what it opened is open.
+    let mut open = 0;
+    for line in above[..begins].iter().rev() {
+        open = open_behind(open, line);
+        if open == 0 {
+            return None;
+        }
+    }
+    for line in inside {
+        if open == 0 && !is_lead(line, leads) && !line.trim_ascii().is_empty() {
+            return None;
+        }
+        open = open_behind(open, line);
+    }
+    Some(open)
 }
 
-/// The line that a statement begins on, below what leads to it.
-fn led<'v>(text: &'v [u8], mut open: usize, leads: &[String]) -> Option<&'v [u8]> {
-    text.lines().take(LEADING).find_map(|line| {
+/// The line that a statement begins on, below what leads to it from some place on.
+fn led(text: &[u8], mut at: usize, mut open: usize, leads: &[String]) -> Option<Range<usize>> {
+    for line in text[at..].lines_with_terminator().take(LEADING) {
         let leading = open > 0 || is_lead(line, leads) || line.trim_ascii().is_empty();
+        if !leading {
+            return Some(at..at + line.len());
+        }
         open = open_behind(open, line);
-        (!leading).then_some(line.trim_ascii())
-    })
+        at += line.len();
+    }
+    None
 }
 
 fn is_lead(line: &[u8], leads: &[String]) -> bool {

@@ -13,8 +13,8 @@ use crate::syntax::{NodeId, Part, Tree};
 /// From this size on, a statement in a definition that a side put in may be one that it took out elsewhere.
 const SHORT_TOKENS: u32 = 3;
 
-/// The entries that each side put in, by what they are and where.
-pub(super) type PutIn = [HashMap<(u64, Place), Vec<NodeId>>; 2];
+/// The entries that each side put in, by what they are, with where.
+pub(super) type PutIn = [HashMap<u64, Vec<(Place, NodeId)>>; 2];
 
 /// Where a side put an entry in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -29,25 +29,59 @@ impl Merger<'_, '_> {
     /// Whether a side that took a base entry out put the same in elsewhere in the definition that it stood in: it may have
     /// moved it, or put it into several branches.
     pub(super) fn has_anew(&self, side: Side, base: NodeId) -> bool {
-        !self.same_put_in(side, base).is_empty()
+        self.same_put_in(side, base).next().is_some()
     }
 
     /// What a side put in elsewhere, in the definition that a base entry stood in, that is the same.
-    fn same_put_in(&self, side: Side, base: NodeId) -> &[NodeId] {
-        let place = || Place::In(self.trees.base.definition_around(base));
-        if is_told(&self.trees.base, base) { self.put_in_at(side, base, place()) } else { &[] }
+    fn same_put_in(&self, side: Side, base: NodeId) -> impl Iterator<Item = NodeId> {
+        let around = is_told(&self.trees.base, base).then(|| self.trees.base.definition_around(base));
+        let there = move |place: Place| around.is_some_and(|around| place == Place::In(around));
+        let all = self.same_in(side, self.trees.base.core_hash(base)).iter();
+        all.filter(move |(place, _)| there(*place)).map(|(_, node)| *node)
     }
 
     /// Whether a side put the same as a base entry in outside of some entries of its own: in the definition that it stood
     /// in, or in one that it put in too.
     pub(super) fn has_apart_from(&self, side: Side, base: NodeId, own: &[NodeId]) -> bool {
-        let apart = |n: &NodeId| !own.iter().any(|entry| self.tree(side).contains(*entry, *n));
-        self.same_put_in(side, base).iter().chain(self.put_in_at(side, base, Place::InNew)).any(apart)
+        let apart = |n: NodeId| !own.iter().any(|entry| self.tree(side).contains(*entry, n));
+        let mut in_new =
+            self.same_in(side, self.trees.base.core_hash(base)).iter().filter(|(place, _)| *place == Place::InNew);
+        self.same_put_in(side, base).any(apart) || in_new.any(|(_, node)| apart(*node))
     }
 
-    fn put_in_at(&self, side: Side, base: NodeId, place: Place) -> &[NodeId] {
-        let (tree, known) = (&self.trees.base, self.put_in.get_or_init(|| Side::BOTH.map(|side| self.put_in_by(side))));
-        known[side as usize].get(&(tree.core_hash(base), place)).map_or(&[], Vec::as_slice)
+    /// What of the other side's is an entry that a side put in beside one of base's, if that went elsewhere with it there:
+    /// it stands once, where it went.
+    pub(super) fn went_along(&self, side: Side, node: NodeId) -> Option<NodeId> {
+        let hash = self.tree(side).core_hash(node);
+        let all = self.same_in(side.other(), hash).iter().map(|(_, n)| *n);
+        let mut same = all.filter(|n| [true, false].into_iter().any(|behind| self.went_beside(side, node, *n, behind)));
+        same.next().filter(|_| same.next().is_none())
+    }
+
+    /// Whether, before or behind what both sides put in, both have the same, up to something of base's that the side has
+    /// where base has it, and the other side elsewhere.
+    fn went_beside(&self, side: Side, node: NodeId, there: NodeId, behind: bool) -> bool {
+        let other = side.other();
+        let (base, own, tree) = (&self.trees.base, self.tree(side), self.tree(other));
+        for (x, y) in beside(own, node, behind).zip(beside(tree, there, behind)) {
+            if own.core_hash(x) != tree.core_hash(y) || own.is_comment(x) {
+                return false;
+            }
+            let Some(old) = self.to_base(side, x) else { continue };
+            let list = base.node(old).parent;
+            let stayed = |side: Side, n: NodeId| self.to_base(side, self.tree(side).node(n).parent) == Some(list);
+            let is_it = match self.to_side(other, old) {
+                Some(n) => n == y,
+                None => self.to_base(other, y).is_none(),
+            };
+            return is_it && stayed(side, x) && !stayed(other, y);
+        }
+        false
+    }
+
+    fn same_in(&self, side: Side, hash: u64) -> &[(Place, NodeId)] {
+        let known = self.put_in.get_or_init(|| Side::BOTH.map(|side| self.put_in_by(side)));
+        known[side as usize].get(&hash).map_or(&[], Vec::as_slice)
     }
 
     /// The statements of base that one side changed and the other side put into several branches: what the one did to
@@ -98,7 +132,7 @@ impl Merger<'_, '_> {
             && branches.iter().filter(new).any(|other| tree.part(*other, Part::Entry).iter().any(|entry| same(*entry)))
     }
 
-    fn put_in_by(&self, side: Side) -> HashMap<(u64, Place), Vec<NodeId>> {
+    fn put_in_by(&self, side: Side) -> HashMap<u64, Vec<(Place, NodeId)>> {
         let tree = self.tree(side);
         // In a definition that is new, little will do.
         let short = |id: NodeId| tree.is_statement(id) && !tree.is_comment(id) && tree.size(id) >= SHORT_TOKENS;
@@ -107,12 +141,21 @@ impl Merger<'_, '_> {
             Some(None) => Place::InNew,
             known => Place::In(known.flatten()),
         };
-        let mut found: HashMap<(u64, Place), Vec<NodeId>> = HashMap::default();
+        let mut found: HashMap<u64, Vec<(Place, NodeId)>> = HashMap::default();
         for id in (0..tree.len() as u32).map(NodeId).filter(new) {
-            found.entry((tree.core_hash(id), place(id))).or_default().push(id);
+            found.entry(tree.core_hash(id)).or_default().push((place(id), id));
         }
         found
     }
+}
+
+/// The entries before or behind one, the nearest first.
+fn beside<'t>(tree: &'t Tree<'_>, entry: NodeId, behind: bool) -> impl Iterator<Item = NodeId> + 't {
+    let (kids, at) = (tree.kids(tree.node(entry).parent), tree.node(entry).position as usize);
+    let (before, after) = (kids[..at].iter().rev(), kids[at + 1..].iter());
+    let (before, after) = if behind { (None, Some(after)) } else { (Some(before), None) };
+    let all = before.into_iter().flatten().chain(after.into_iter().flatten());
+    all.copied().take_while(|n| tree.node(*n).part == Part::Entry)
 }
 
 /// Whether an entry says enough to be known by it.

@@ -102,7 +102,7 @@ impl Merger<'_, '_> {
         if part == Part::Entry && policy.is_some_and(|p| p.alike) {
             self.of_another_form(&seqs, &units, &hunks);
         }
-        let twins = self.twins(&seqs, &units, &hunks);
+        let twins = self.twins(&seqs, &units, &hunks, policy.is_some_and(|p| p.lines));
         let moved = Side::BOTH.map(|side| {
             let (own, other) = (side as usize, side.other() as usize);
             let moved = units.iter().filter(|u| u.moved[own] && !u.moved[other] && u.sides[other].is_some());

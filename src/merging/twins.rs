@@ -27,8 +27,8 @@ impl Merger<'_, '_> {
     /// Entries known by a name stand once, wherever the sides put them, or moved them to: at the first of the two places,
     /// whichever side that is of, but not beside what the other side moved away, nor instead of what it took out, if they may
     /// stand elsewhere. Those that what stands between tells apart are two, and so are those that stand for two entries of
-    /// base.
-    pub(super) fn twins(&self, seqs: &Versions<&[NodeId]>, units: &[Unit], hunks: &[Hunk]) -> Twins {
+    /// base. In a list of statements, what the other side put in elsewhere may be one too.
+    pub(super) fn twins(&self, seqs: &Versions<&[NodeId]>, units: &[Unit], hunks: &[Hunk], lines: bool) -> Twins {
         let put_in = |side: Side| {
             let hunks = hunks.iter().filter(move |h| h.side == side);
             hunks.flat_map(move |h| seqs.get(side)[h.put_in.clone()].iter().copied())
@@ -102,7 +102,14 @@ impl Merger<'_, '_> {
                 && !replace_others
                 && !(apart && (self.given_anew(*o, *t) || short(Side::Ours, *o)))
         };
-        alike.chain(moved).filter(one).flat_map(both_ways).collect()
+        let mut twins: Twins = alike.chain(moved).filter(one).flat_map(both_ways).collect();
+        for side in Side::BOTH.into_iter().filter(|_| lines) {
+            let new = put_in(side).filter(|node| self.to_base(side, *node).is_none());
+            let alone: Vec<NodeId> = new.filter(|node| !twins.contains_key(&(side, *node))).collect();
+            let elsewhere = |node| Some(((side, node), Twin { node: self.went_along(side, node)?, leads: false }));
+            twins.extend(alone.into_iter().filter_map(elsewhere));
+        }
+        twins
     }
 
     /// Whether what both sides put in says something of a name of which a side has more to say in the same list: at another

@@ -393,6 +393,22 @@ fn a_clean_line_merge_that_puts_an_edit_into_another_function_is_noted() {
     assert!(text.contains(&method("high", 0)) && text.contains(&method("low", 7)), "{text}");
 }
 
+/// The new function of one side begins as the old one does, so that lines take the decorator of the old one for that of
+/// the new one: what the other side put above it stands above the new one. Git's answer stands, with a word (contract K3).
+#[test]
+fn a_clean_line_merge_that_decorates_another_function_is_noted() {
+    let base = "@cached\ndef low(rows):\n    return rows\n";
+    let ours = "@cached\ndef high(rows):\n    return max(rows)\n\n\n@cached\ndef low(rows):\n    return rows\n";
+    let theirs = "@traced\n@cached\ndef low(rows):\n    return rows\n";
+    let answer = python(base, ours, theirs);
+    assert_eq!((answer.conflicts, answer.way), (0, Way::Lines));
+    assert_eq!(answer.text, format!("@traced\n{ours}").as_bytes());
+    assert_eq!(answer.notes, ["line 1: lines put into `def high(rows):` what theirs changed in `def low(rows):`"]);
+    // What the new one is above of is not between.
+    let above = format!("{}\n\ndef high(rows):\n    return max(rows)\n", base);
+    assert_eq!(python(base, &above, theirs).notes, Vec::<String>::new());
+}
+
 /// Elsewhere in the file the name still means something, so the file alone does not show it (Language Reference 4.2.2,
 /// "Resolution of names").
 #[test]

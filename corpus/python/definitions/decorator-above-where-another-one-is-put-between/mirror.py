@@ -1,0 +1,9 @@
+@cached
+def drift(board):
+    return board - 3
+
+
+@traced
+@cached
+def summary(rows):
+    return total(rows, 3, zone=1, unit="m")

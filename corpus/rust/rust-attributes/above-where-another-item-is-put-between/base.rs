@@ -1,0 +1,4 @@
+#[inline]
+fn summary(rows: &Rows) -> u32 {
+    total(rows, 3)
+}
