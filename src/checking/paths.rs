@@ -4,9 +4,8 @@
 //! are found as repetitions elsewhere; here are those that clash across kinds, and what would stand alone in a table that
 //! was taken out.
 
-use rustc_hash::FxHashMap as HashMap;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
-use super::census::key_paths;
 use super::sound::Sides;
 use crate::grammar::Defines;
 use crate::syntax::{NodeId, Part, Tree, hash_bytes, mix};
@@ -43,83 +42,54 @@ pub(super) fn redefined(tree: &Tree<'_>) -> Option<NodeId> {
     claims.all_in(tree, NodeId::ROOT, Path::ROOT)
 }
 
-/// The key of the first entry that puts something into a table which base has, by dotted keys, and a side took out
-/// whole: what the other side put in there is without what it was to stand with. So is a table with nothing in it that a
-/// side has not any more.
-/// The versions are asked for only if there are such keys.
+/// The key of the first entry of a path that base has, and that a side took out with all below it: what the other side
+/// changed of that, or put into it, is without what it was to stand with. Elements of arrays have no paths of their own.
+/// The versions are asked for only if there are paths.
 pub(super) fn revived(tree: &Tree<'_>, versions: Sides<'_, '_, '_>) -> Option<NodeId> {
-    let (mut found, mut empty) = (dotted(tree), written(tree));
-    empty.retain(|_, key| is_empty(tree, *key));
-    if found.is_empty() && empty.is_empty() {
+    let mut found = named(tree);
+    if found.is_empty() {
         return None;
     }
-    let versions = versions()?;
-    for (found, tables) in [(&mut found, dotted as fn(&Tree<'_>) -> Tables), (&mut empty, written)] {
-        let had = versions.as_ref().map(tables);
-        let gone = |table: &u64| !had.ours.contains_key(table) || !had.theirs.contains_key(table);
-        found.retain(|table, _| had.base.contains_key(table) && gone(table));
+    let had = versions()?.as_ref().map(named);
+    let gone = |path: &u64| !had.ours.contains_key(path) || !had.theirs.contains_key(path);
+    found.retain(|path, _| had.base.contains_key(path) && gone(path));
+    found.into_values().min()
+}
+
+/// The paths that keys name, and those of the tables around them, each with the first key that does; those in elements of
+/// arrays aside.
+fn named(tree: &Tree<'_>) -> HashMap<u64, NodeId> {
+    let mut found = HashMap::default();
+    if tree.language.entries().iter().all(|rule| rule.defines.is_none()) {
+        return found;
     }
-    found.into_values().chain(empty.into_values()).min()
-}
-
-/// Tables by their paths, each with a key that names it.
-type Tables = HashMap<u64, NodeId>;
-
-/// Whether what a key names is a table with nothing in it.
-fn is_empty(tree: &Tree<'_>, key: NodeId) -> bool {
-    let entry = tree.node(key).parent;
-    let listed = std::iter::once(entry).chain(tree.kids(entry).iter().copied());
-    let mut lists = listed.filter(|n| tree.list_rule(*n).is_some());
-    lists.next().is_some_and(|list| tree.part(list, Part::Entry).is_empty())
-}
-
-/// The tables that are written as such, by headers and as values, and those around them.
-fn written(tree: &Tree<'_>) -> Tables {
-    let mut tables = HashMap::default();
-    // Of each entry that is a table.
-    let mut paths: HashMap<NodeId, u64> = HashMap::default();
+    let mut elements: HashSet<u64> = HashSet::default();
+    // Of each entry that keys stand in; nothing, if it is in an element.
+    let mut paths: HashMap<NodeId, Option<u64>> = HashMap::default();
     for entry in (0..tree.len() as u32).map(NodeId) {
         let Some(defines) = tree.entry_rule(entry).and_then(|rule| rule.defines) else { continue };
         let Some(key) = tree.key_parts(entry).next() else { continue };
         // A header begins at the root.
-        let around = tree.outward(entry).skip(1).find_map(|outer| paths.get(&outer));
-        let mut table = around.copied().filter(|_| defines == Defines::Value).unwrap_or_default();
-        let value = tree.kids(tree.node(key).parent).last().map(|last| tree.node(*last).kind);
-        let value = value.is_some_and(|kind| tree.language.paths().is_some_and(|rules| rules.lists.contains(&kind)));
-        if defines == Defines::Value && !value {
-            continue;
+        let outer = tree.outward(entry).skip(1).find_map(|outer| paths.get(&outer)).copied();
+        let outer = outer.filter(|_| defines == Defines::Value).unwrap_or(Some(0));
+        let longer = |path: u64, part: Vec<u8>| mix(path, hash_bytes(16, &part));
+        let all: Vec<u64> = outer.map_or(Vec::new(), |outer| {
+            let along = parts(tree.node_text(key)).into_iter().scan(outer, |path, part| {
+                *path = longer(*path, part);
+                Some(*path)
+            });
+            along.collect()
+        });
+        if defines == Defines::Element {
+            elements.extend(all.last());
         }
-        for part in parts(tree.node_text(key)) {
-            table = mix(table, hash_bytes(16, &part));
-            tables.entry(table).or_insert(key);
+        let known = !all.is_empty() && !all.iter().any(|path| elements.contains(path));
+        for path in all.iter().filter(|_| known) {
+            found.entry(*path).or_insert(key);
         }
-        paths.insert(entry, table);
-        // It names itself, whatever stands below it.
-        tables.insert(table, key);
+        paths.insert(entry, all.last().copied().filter(|_| known));
     }
-    tables
-}
-
-/// The tables that dotted keys stand in, and the first key of each.
-fn dotted(tree: &Tree<'_>) -> Tables {
-    let mut tables = HashMap::default();
-    if tree.language.entries().iter().all(|rule| rule.defines.is_none()) {
-        return tables;
-    }
-    let paths = key_paths(tree);
-    for entry in (0..tree.len() as u32).map(NodeId) {
-        if tree.entry_rule(entry).is_none_or(|rule| rule.defines != Some(Defines::Value)) {
-            continue;
-        }
-        let Some(key) = tree.key_parts(entry).next() else { continue };
-        let parts = parts(tree.node_text(key));
-        let mut table = paths[tree.node(entry).parent.index()];
-        for part in parts.iter().take(parts.len().saturating_sub(1)) {
-            table = mix(table, hash_bytes(16, part));
-            tables.entry(table).or_insert(key);
-        }
-    }
-    tables
+    found
 }
 
 struct Claims {
