@@ -31,7 +31,7 @@ impl<'s> Case<'s> {
         let other = line::merge(self.versions, &settings);
         let less = own.worse_than(checking::dissent(&other.text, self.settings.marker_size));
         let lists_well = || self.parsed().is_ok_and(|parsed| self.mislisted(&other.text, &parsed.ours).is_none());
-        let sound = || self.examined(&other.text).is_ok() && lists_well();
+        let sound = || matches!(self.examined(&other.text), Ok(None)) && lists_well();
         if less && self.parsed().is_ok() && (other.conflicts > 0 || sound()) {
             let mut notes = vec!["merged as lines, by the histogram diff: that leaves less in conflict".to_owned()];
             if other.conflicts == 0 {
@@ -113,8 +113,13 @@ impl<'s> Case<'s> {
     fn done_alike(&self, merged: &LineMerge, old: Dissent) -> Option<Page> {
         let (base, edits) = edits::done_alike(self.versions, self.edits(), || self.view())?;
         let page = self.page_of(Versions { base: &base[..], ..self.versions }, edits, merged, old)?;
-        let balanced = page.conflicts > 0 || checking::unbalanced(self.versions, &page.text).is_none();
-        balanced.then_some(page)
+        if page.conflicts > 0 {
+            return Some(page);
+        }
+        // What one side only moved is neither gone nor new to who looks at that base.
+        let listed_well =
+            || !self.may_list_anew() || self.parsed().is_ok_and(|p| self.mislisted(&page.text, &p.ours).is_none());
+        (checking::unbalanced(self.versions, &page.text).is_none() && listed_well()).then_some(page)
     }
 
     /// The structural merge of the versions as they are when what one side laid out anew is so in all of them, if there

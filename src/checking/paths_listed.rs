@@ -114,6 +114,16 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
         let mut around = (1..=one.path.len()).map(|n| path_hash(one.frame, &one.path[..n]));
         around.any(|id| sets.iter().any(|set| set.unseen.contains(&id)))
     };
+    // What no version has follows what a side gave another path before it only if the other side put it in beside some of
+    // that, and not instead of it.
+    let follows = |one: &Listed| {
+        let home = |one: &Listed| path_hash(one.place, &one.path[..one.path.len() - 1]);
+        let put_in = |set: &Set, new: &Listed| {
+            let stays = |old: &Listed| home(old) == home(new) && set.of(old).0 > 0;
+            new.path.last() == one.path.last() && versions.base.of(new).0 == 0 && versions.base.all.iter().any(stays)
+        };
+        [&versions.ours, &versions.theirs].into_iter().any(|set| set.all.iter().any(|new| put_in(set, new)))
+    };
     let wrong = |one: &&Listed| {
         let [base, ours, theirs, own] = sets.map(|set| set.of(one));
         let other_value = |side: (usize, Option<u64>), wanted: (usize, Option<u64>)| {
@@ -124,7 +134,7 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
             (1, 1, 1, 0) | (1, 1, 0, 1) | (1, 1, 0, 0) => true,
             (1, 0, 0, 0) if one.value.is_none() => {
                 let home = path_hash(0, &one.path[..one.path.len() - 1]);
-                sets[..3].iter().all(|set| !set.starts.contains(&home))
+                sets[..3].iter().all(|set| !set.starts.contains(&home)) || !follows(one)
             }
             _ => false,
         }

@@ -122,7 +122,14 @@ impl Renderer<'_, '_> {
         let list = some.and_then(|(v, n)| self.tree(v).list_rule(n));
         let entry = some.is_some_and(|(v, n)| self.tree(v).node(n).kind == Kind::ENTRY);
         let per = |f: &dyn Fn(Version, NodeId) -> Option<Style>| Versions::each(|v| nodes.get(v).and_then(|n| f(v, n)));
-        let styles = if list.is_some() { per(&|v, n| self.style_of(v, n)) } else { Versions::default() };
+        let disputed = merged.items.iter().any(|i| matches!(i.content, Content::Dispute(_)));
+        // Without the brackets that a version has around the entries, they cannot stand on lines as they do there.
+        let closed = merged.items.iter().any(|item| item.part == Part::Tail);
+        let as_closed = |v: Version, n: NodeId| disputed || closed != self.tree(v).part(n, Part::Tail).is_empty();
+        let styles = match list {
+            Some(_) => per(&|v, n| self.style_of(v, n).filter(|_| as_closed(v, n))),
+            None => Versions::default(),
+        };
         let both = styles.ours != styles.theirs && styles.ours != styles.base && styles.theirs != styles.base;
         // Both changed the layout: the one with more lines is the clearer of two.
         let chosen = if both { styles.ours.max(styles.theirs) } else { choose(styles) };
@@ -161,7 +168,7 @@ impl Renderer<'_, '_> {
             depth: choose(depths),
             trailing: choose(trailing).unwrap_or(false),
             entry,
-            disputed: merged.items.iter().any(|i| matches!(i.content, Content::Dispute(_))),
+            disputed,
         }
     }
 

@@ -1,0 +1,3 @@
+from tideboard.feeds import read_all
+
+rows = read_all()

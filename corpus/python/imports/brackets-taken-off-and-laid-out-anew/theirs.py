@@ -1,0 +1,7 @@
+from tideboard.feeds import (
+    Gauge,
+    read_all,
+    Station,
+)
+
+rows = read_all()

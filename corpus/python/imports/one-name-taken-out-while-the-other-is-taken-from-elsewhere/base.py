@@ -1,0 +1,3 @@
+from tideboard.feeds import Gauge, read_all
+
+rows = read_all(Gauge)

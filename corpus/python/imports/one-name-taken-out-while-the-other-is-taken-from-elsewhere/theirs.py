@@ -1,0 +1,4 @@
+from harbour.sources import read_all
+from tideboard.feeds import Gauge
+
+rows = read_all(Gauge)

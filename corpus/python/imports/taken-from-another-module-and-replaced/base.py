@@ -1,0 +1,3 @@
+from tideboard import Gauge
+
+rows = 1

@@ -1,0 +1,7 @@
+<<<<<<< ours
+from tideboard.feeds import Gauge
+=======
+from tideboard import Port
+>>>>>>> theirs
+
+rows = 1

@@ -1,0 +1,3 @@
+from tideboard.feeds import Gauge
+
+rows = 1

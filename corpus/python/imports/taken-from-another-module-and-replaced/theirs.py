@@ -1,0 +1,3 @@
+from tideboard import Port
+
+rows = 1
