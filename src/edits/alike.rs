@@ -5,7 +5,7 @@ use std::ops::Range;
 use similar::{Algorithm, DiffOp, capture_diff_slices};
 
 use super::{Edit, View};
-use crate::grammar::{Kind, is_word};
+use crate::grammar::{Kind, find_word, is_word};
 use crate::syntax::{NodeId, Part, Tree};
 use crate::{Side, Version, Versions};
 
@@ -30,7 +30,7 @@ pub(crate) fn done_alike<'t, 's: 't>(
         return None;
     }
     let view = view()?;
-    found.retain(|(at, alike)| alike.is_one(&view, *at));
+    found.retain(|(at, alike)| alike.is_one(&view, *at) && !alike.is_moved_by_one(versions, edits, *at));
     if found.is_empty() {
         return None;
     }
@@ -74,6 +74,37 @@ impl Alike<'_> {
             Surroundings::of(view.trees.get(side), places)
         });
         ours.go_with(&theirs)
+    }
+}
+
+/// So long must a text be that it is known elsewhere.
+const TELLING: usize = 4;
+
+impl Alike<'_> {
+    /// Whether both sides took something out, and one of them has it elsewhere: that one only moved it.
+    fn is_moved_by_one(&self, versions: Versions<&[u8]>, edits: &[Edit], number: usize) -> bool {
+        let loose = |byte: &u8| byte.is_ascii_whitespace() || matches!(byte, b',' | b';');
+        let stretch = &versions.base[edits[number].at(Version::Base)];
+        let lines = stretch[self.base.clone()].split(|byte| *byte == b'\n');
+        let bare = lines.map(|line| {
+            let start = line.iter().take_while(|byte| loose(byte)).count();
+            let behind = line[start..].iter().rev().take_while(|byte| loose(byte)).count();
+            &line[start..line.len() - behind]
+        });
+        let Some(taken) = bare.max_by_key(|line| line.len()).filter(|line| line.len() >= TELLING) else { return false };
+        if !self.text.iter().all(loose) {
+            return false;
+        }
+        let often = |text: &[u8]| find_word(text, taken).count();
+        let moved = |side: Side| {
+            // Where it was taken out, it is once less.
+            let has_more = |(at, edit): (usize, &Edit)| {
+                let (old, new) = (&versions.base[edit.at(Version::Base)], &versions.get(side)[edit.at(side.into())]);
+                often(new) + usize::from(at == number) > often(old)
+            };
+            edits.iter().enumerate().filter(|(_, edit)| edit.changed_by(side)).any(has_more)
+        };
+        moved(Side::Ours) != moved(Side::Theirs)
     }
 }
 

@@ -1,0 +1,5 @@
+def refresh(board):
+    note(board, "wind", 80)
+    board["buoy"] = mix(board["quay"], 37)
+    board["buoy"] -= 94
+    return board

@@ -1,0 +1,9 @@
+def refresh(board):
+    note(board, "wind", 80)
+    step(board)
+    return board
+
+
+def step(board):
+    board["buoy"] = mix(board["quay"], 37)
+    return board
