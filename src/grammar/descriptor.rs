@@ -175,7 +175,8 @@ pub struct ListDescriptor {
     /// Whether each entry starts a line of its own (statements), rather than by layout.
     #[serde(default)]
     pub lines: bool,
-    /// Whether entries that start lines must stand at one column.
+    /// Whether entries that start lines must stand at one column, and the end of a line ends an entry, if nothing joins the
+    /// lines.
     #[serde(default)]
     pub aligned: bool,
     /// Whether only membership means something, not position.
