@@ -9,7 +9,6 @@ use super::{Case, Made, Reading, Seen};
 use crate::checking::{Dissent, Listing, PutTogether, Sides, Unsound};
 use crate::edits::{self, Edit, Place, account, withdrawn};
 use crate::excerpt::Excerpt;
-use crate::grammar::is_word;
 use crate::layout::{Blind, Page};
 use crate::line::{self, Algorithm, LineMerge, LineSettings};
 use crate::merging::{Unmerged, Withdrawn};
@@ -330,17 +329,6 @@ impl<'s> Case<'s> {
         Ok(page)
     }
 
-    /// What a text that parses does not list by its path as both sides together do; `near` is one that it is much like.
-    fn mislisted(&self, text: &[u8], near: &Parsed<'_>) -> Option<Unsound> {
-        self.language.paths()?;
-        let trees = self.parsed().ok()?.as_ref().map(Parsed::tree);
-        let parsed = near.edited_to(text).ok()?;
-        match PutTogether::in_full(&parsed, self.versions.ours).listing(&|| Some(&trees)) {
-            Listing::Wrong(fault) => Some(fault),
-            Listing::Fine | Listing::Unseen => None,
-        }
-    }
-
     /// What is unsound in a structural answer. All of it is looked into only if that may matter.
     fn fault(&self, text: &[u8], near: &Parsed<'_>, read: &PutTogether<'_>) -> Option<Unsound> {
         let fault = self.fault_in(read, true);
@@ -375,30 +363,6 @@ impl<'s> Case<'s> {
             }
             _ => Some(found),
         }
-    }
-
-    /// Whether a side may have laid out anew, where lines conflict, what is listed by its path.
-    fn may_list_anew(&self) -> bool {
-        self.language.paths().is_some() && self.lists_anew(Edit::is_conflict)
-    }
-
-    /// Whether edits may be no more than another layout of what is listed.
-    fn may_be_relisted(&self) -> bool {
-        checking::counts_separators(self.language) || self.lists_anew(|_| true)
-    }
-
-    /// Whether such edits may lay out anew what is listed by its path: then they change a line on which a statement begins
-    /// that takes a name from elsewhere.
-    fn lists_anew(&self, such: impl Fn(&Edit) -> bool) -> bool {
-        let Some(outline) = &self.language.descriptor.outline else { return true };
-        let imports = |line: &[u8]| {
-            let mut words = line.split(|b| !is_word(*b)).filter(|word| !word.is_empty()).take(4);
-            words.any(|word| outline.importing.iter().any(|import| import.as_bytes() == word))
-        };
-        let changed = |edit: &Edit| {
-            Version::ALL.into_iter().any(|v| line::lines(&self.versions.get(v)[edit.at(v)]).into_iter().any(imports))
-        };
-        self.edits().iter().filter(|edit| such(edit)).any(changed)
     }
 
     /// That what is in dispute on a page can be settled for either side, and parse as that side's version does

@@ -3,6 +3,7 @@
 mod beside;
 mod candidates;
 mod refuse;
+mod relisted;
 mod singly;
 
 use std::cell::{Cell, OnceCell};

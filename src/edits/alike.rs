@@ -4,13 +4,15 @@ use std::ops::Range;
 
 use similar::{Algorithm, DiffOp, capture_diff_slices};
 
+use super::surroundings::Surroundings;
 use super::{Edit, View};
-use crate::grammar::{Kind, find_word, is_word};
-use crate::syntax::{NodeId, Part, Tree};
+use crate::grammar::{find_word, is_word};
 use crate::{Side, Version, Versions};
 
 /// Stretches of more tokens, in base and a side together, are not compared token by token.
 const TOKENS: usize = 1000;
+/// So long must a text be that it is known elsewhere.
+const TELLING: usize = 4;
 
 /// Base with every edit of tokens that both sides made alike in a stretch of lines that they disagree about: what one of
 /// them changed besides is then its own; and the edits of lines from there. Nothing, if there is no such edit. The trees
@@ -75,12 +77,7 @@ impl Alike<'_> {
         });
         ours.go_with(&theirs)
     }
-}
 
-/// So long must a text be that it is known elsewhere.
-const TELLING: usize = 4;
-
-impl Alike<'_> {
     /// Whether both sides took something out, and one of them has it elsewhere: that one only moved it.
     fn is_moved_by_one(&self, versions: Versions<&[u8]>, edits: &[Edit], number: usize) -> bool {
         let loose = |byte: &u8| byte.is_ascii_whitespace() || matches!(byte, b',' | b';');
@@ -106,99 +103,6 @@ impl Alike<'_> {
         };
         moved(Side::Ours) != moved(Side::Theirs)
     }
-}
-
-/// What a side has around what it put in.
-struct Surroundings<'s> {
-    /// The kind of the smallest thing that it is in with the token before, by itself, and with the token behind, the keys
-    /// that lead there, and what means something only together with it.
-    things: [(Kind, Vec<u64>, Option<u64>); 3],
-    /// If it is within one text, the lines of that.
-    text: Option<&'s [u8]>,
-    /// The branches of what it is in.
-    branches: Vec<u64>,
-    /// The entries of the lists that it is in, up to one of statements.
-    lists: Vec<Vec<u64>>,
-}
-
-impl<'s> Surroundings<'s> {
-    fn of(tree: &Tree<'s>, places: [Range<usize>; 3]) -> Surroundings<'s> {
-        let nodes = places.clone().map(|bytes| tree.around(&bytes));
-        let ([_, put_in, _], [_, node, _]) = (places, nodes);
-        Surroundings {
-            things: nodes.map(|node| (tree.node(node).kind, keys_around(tree, node), joint_around(tree, node))),
-            text: tree.language.rule(tree.node(node).kind).text.then(|| lines_of(tree, node, &put_in)),
-            branches: branches_around(tree, node),
-            lists: lists_around(tree, node),
-        }
-    }
-
-    /// Whether both sides have it in things of one kind and name, with the same of what means something only together with
-    /// it, and in lists of which trees would not know better what is what.
-    fn go_with(&self, other: &Surroundings<'_>) -> bool {
-        let listed_text = self.text.is_some() && !self.lists.is_empty();
-        self.things == other.things
-            && self.text == other.text
-            && !listed_text
-            && !exchanged(&self.branches, &other.branches)
-            && differ_in_one(&self.lists, &other.lists)
-    }
-}
-
-/// The entries of the lists that a node is in, up to one of statements.
-fn lists_around(tree: &Tree<'_>, node: NodeId) -> Vec<Vec<u64>> {
-    let around = tree.outward(node).take_while(|node| !tree.is_block(*node));
-    let lists = around.filter(|node| tree.list_rule(*node).is_some());
-    lists.map(|list| tree.part(list, Part::Entry).iter().map(|entry| tree.core_hash(*entry)).collect()).collect()
-}
-
-/// Whether lists differ in one entry each at most: in others, trees know better which entry is which.
-fn differ_in_one(ours: &[Vec<u64>], theirs: &[Vec<u64>]) -> bool {
-    let in_one = |(ours, theirs): (&Vec<u64>, &Vec<u64>)| {
-        ours.len() == theirs.len() && ours.iter().zip(theirs).filter(|(x, y)| x != y).count() < 2
-    };
-    ours.len() == theirs.len() && ours.iter().zip(theirs).all(in_one)
-}
-
-/// The hash of the largest thing around a node whose parts mean something only together, up to the list that it is in.
-fn joint_around(tree: &Tree<'_>, node: NodeId) -> Option<u64> {
-    let around = tree.outward(node).take_while(|node| tree.node(*node).list.is_none());
-    let joint = around.filter(|node| {
-        let rule = tree.language.rule(tree.node(*node).kind);
-        let governed = || tree.kids(*node).iter().any(|kid| rule.governs.contains(&tree.node(*kid).field));
-        let counted = || rule.counts.as_ref().is_some_and(|[number, _]| tree.along(*node, number).is_some());
-        rule.joint || tree.node(*node).kind == Kind::RUN || counted() || governed()
-    });
-    joint.last().map(|node| tree.node(node).hash)
-}
-
-/// The hashes of the branches of the nearest thing around a node that has several.
-fn branches_around(tree: &Tree<'_>, node: NodeId) -> Vec<u64> {
-    let around = tree.outward(node).filter(|node| !tree.is_block(*node));
-    let several = around.map(|node| tree.branches(node)).find(|branches| branches.len() > 1);
-    several.into_iter().flatten().map(|(_, block)| tree.node(block).hash).collect()
-}
-
-/// Whether one of some branches stands in the place of another on the other side.
-fn exchanged(ours: &[u64], theirs: &[u64]) -> bool {
-    let elsewhere = |(at, hash): (usize, &u64)| theirs.get(at) != Some(hash) && theirs.contains(hash);
-    ours.iter().enumerate().any(elsewhere)
-}
-
-/// The lines that some bytes are on, white space at the ends aside, as far as they are in a node.
-fn lines_of<'s>(tree: &Tree<'s>, node: NodeId, bytes: &Range<usize>) -> &'s [u8] {
-    let (span, all) = (tree.node(node).span.range(), tree.source);
-    let put_in = &all[bytes.clone()];
-    let start = bytes.start + put_in.len() - put_in.trim_ascii_start().len();
-    let end = start.max(bytes.start + put_in.trim_ascii_end().len());
-    let before = all[span.start..start].iter().rev().take_while(|byte| **byte != b'\n').count();
-    let behind = all[end..span.end].iter().take_while(|byte| **byte != b'\n').count();
-    &all[start - before..end + behind]
-}
-
-/// The keys of what a node is in.
-fn keys_around(tree: &Tree<'_>, node: NodeId) -> Vec<u64> {
-    tree.outward(node).map(|node| tree.node(node).key).filter(|key| *key != 0).collect()
 }
 
 /// The edits that both sides made alike, in order.

@@ -10,6 +10,7 @@ mod replaced;
 mod scopes;
 mod settle;
 pub(crate) mod stray;
+mod surroundings;
 pub(crate) mod withdrawn;
 
 pub(crate) use alike::done_alike;
