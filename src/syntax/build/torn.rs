@@ -53,6 +53,27 @@ pub(super) fn torn<'r>(source: &[u8], raws: &'r [Raw], language: &'static Langua
     None
 }
 
+/// Where something is given another value in the middle of a statement, in the same languages: that is a statement by itself
+/// (The Python Language Reference, "Augmented assignment statements"), of which the grammar takes one for a part of another.
+pub(super) fn within(raws: &[Raw], language: &'static Language) -> Option<u32> {
+    if !language.lists().iter().any(|list| list.aligned) {
+        return None;
+    }
+    let rebinds = |raw: &Raw| !language.rule(raw.kind).rebinds.is_empty();
+    let part = |raw: &Raw| {
+        let kids = || raw.kids.iter().map(|kid| &raws[*kid as usize]);
+        let another = |kid: &&Raw| rebinds(kid) || rebinds(raw) && kid.kind != raw.kind && binds(kid, language);
+        kids().find(|kid| kids().filter(|kid| kid.named).count() > 1 && another(kid)).map(|kid| kid.span.start)
+    };
+    raws.iter().filter(|raw| raw.kids.iter().any(|kid| rebinds(&raws[*kid as usize])) || rebinds(raw)).find_map(part)
+}
+
+/// Whether a node is an assignment.
+fn binds(raw: &Raw, language: &'static Language) -> bool {
+    let rule = language.rule(raw.kind);
+    !rule.declares.is_empty() && !rule.declares.contains(&0)
+}
+
 /// Whether a line ends in some white space, without a backslash that joins it to the next.
 fn tears(gap: &[u8]) -> bool {
     gap.iter().enumerate().any(|(at, byte)| {
