@@ -29,8 +29,7 @@ impl<'s> Case<'s> {
         let settings = LineSettings { algorithm: Algorithm::Histogram, ..self.settings.clone() };
         let other = line::merge(self.versions, &settings);
         let less = own.worse_than(checking::dissent(&other.text, self.settings.marker_size));
-        let lists_well = || self.parsed().is_ok_and(|parsed| self.mislisted(&other.text, &parsed.ours).is_none());
-        let sound = || matches!(self.examined(&other.text), Ok(None)) && lists_well();
+        let sound = || matches!(self.examined(&other.text), Ok(None)) && self.lists_well(&other.text);
         if less && self.parsed().is_ok() && (other.conflicts > 0 || sound()) {
             let mut notes = vec!["merged as lines, by the histogram diff: that leaves less in conflict".to_owned()];
             if other.conflicts == 0 {
@@ -116,9 +115,8 @@ impl<'s> Case<'s> {
             return Some(page);
         }
         // What one side only moved is neither gone nor new to who looks at that base.
-        let listed_well =
-            || !self.may_list_anew() || self.parsed().is_ok_and(|p| self.mislisted(&page.text, &p.ours).is_none());
-        (checking::unbalanced(self.versions, &page.text).is_none() && listed_well()).then_some(page)
+        let lists_well = || !self.may_list_anew() || self.lists_well(&page.text);
+        (checking::unbalanced(self.versions, &page.text).is_none() && lists_well()).then_some(page)
     }
 
     /// The structural merge of the versions as they are when what one side laid out anew is so in all of them, if there

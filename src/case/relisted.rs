@@ -19,6 +19,11 @@ impl Case<'_> {
         }
     }
 
+    /// Whether a text lists by their paths what both sides together do, if the versions parse.
+    pub(super) fn lists_well(&self, text: &[u8]) -> bool {
+        self.parsed().is_ok_and(|parsed| self.mislisted(text, &parsed.ours).is_none())
+    }
+
     /// Whether a side may have laid out anew, where lines conflict, what is listed by its path.
     pub(super) fn may_list_anew(&self) -> bool {
         self.language.paths().is_some() && self.lists_anew(Edit::is_conflict)

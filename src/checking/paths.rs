@@ -72,10 +72,9 @@ fn named(tree: &Tree<'_>) -> HashMap<u64, NodeId> {
         // A header begins at the root.
         let outer = tree.outward(entry).skip(1).find_map(|outer| paths.get(&outer)).copied();
         let outer = outer.filter(|_| defines == Defines::Value).unwrap_or(Some(0));
-        let longer = |path: u64, part: Vec<u8>| mix(path, hash_bytes(16, &part));
         let all: Vec<u64> = outer.map_or(Vec::new(), |outer| {
             let along = parts(tree.node_text(key)).into_iter().scan(outer, |path, part| {
-                *path = longer(*path, part);
+                *path = mix(*path, hash_bytes(16, &part));
                 Some(*path)
             });
             along.collect()
@@ -84,8 +83,8 @@ fn named(tree: &Tree<'_>) -> HashMap<u64, NodeId> {
             elements.extend(all.last());
         }
         let known = !all.is_empty() && !all.iter().any(|path| elements.contains(path));
-        for path in all.iter().filter(|_| known) {
-            found.entry(*path).or_insert(key);
+        if known {
+            all.iter().for_each(|path| _ = found.entry(*path).or_insert(key));
         }
         paths.insert(entry, all.last().copied().filter(|_| known));
     }

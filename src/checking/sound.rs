@@ -149,7 +149,7 @@ fn echoed(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
 }
 
 /// The beginning of what an entry says.
-fn first_line(tree: &Tree<'_>, entry: NodeId) -> String {
+pub(super) fn first_line(tree: &Tree<'_>, entry: NodeId) -> String {
     let text = tree.node_text(tree.node(entry).core);
     let first: Vec<u8> = text.split(|b| *b == b'\n').next().unwrap_or_default().iter().copied().take(60).collect();
     String::from_utf8_lossy(&first).trim_end().to_owned()

@@ -7,6 +7,7 @@
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::books::{Unbalanced, tokens};
+use super::sound::first_line;
 use crate::Versions;
 use crate::grammar::Language;
 use crate::line::{self, Algorithm};
@@ -38,9 +39,7 @@ pub fn unbalanced_statements(
         (base > 0 && most == base && found > most).then_some((last, found, ours.min(theirs), most))
     };
     let (last, found, least, most) = statements(&tree).into_iter().filter_map(too_often).min()?;
-    let text = tree.node_text(tree.node(last).core);
-    let first = text.split(|byte| *byte == b'\n').next().unwrap_or_default();
-    Some(Unbalanced { token: String::from_utf8_lossy(first).into_owned(), found, least, most })
+    Some(Unbalanced { token: first_line(&tree, last), found, least, most })
 }
 
 /// Whether no line of base that says something stands more often than in all versions.

@@ -81,6 +81,9 @@ impl Alike<'_> {
     /// Whether both sides took something out, and one of them has it elsewhere: that one only moved it.
     fn is_moved_by_one(&self, versions: Versions<&[u8]>, edits: &[Edit], number: usize) -> bool {
         let loose = |byte: &u8| byte.is_ascii_whitespace() || matches!(byte, b',' | b';');
+        if !self.text.iter().all(loose) {
+            return false;
+        }
         let stretch = &versions.base[edits[number].at(Version::Base)];
         let lines = stretch[self.base.clone()].split(|byte| *byte == b'\n');
         let bare = lines.map(|line| {
@@ -89,9 +92,6 @@ impl Alike<'_> {
             &line[start..line.len() - behind]
         });
         let Some(taken) = bare.max_by_key(|line| line.len()).filter(|line| line.len() >= TELLING) else { return false };
-        if !self.text.iter().all(loose) {
-            return false;
-        }
         let often = |text: &[u8]| find_word(text, taken).count();
         let moved = |side: Side| {
             // Where it was taken out, it is once less.

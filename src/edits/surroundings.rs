@@ -23,7 +23,7 @@ impl<'s> Surroundings<'s> {
         let nodes = places.clone().map(|bytes| tree.around(&bytes));
         let ([_, put_in, _], [_, node, _]) = (places, nodes);
         Surroundings {
-            things: nodes.map(|node| (tree.node(node).kind, keys_around(tree, node), joint_around(tree, node))),
+            things: nodes.map(|node| (tree.node(node).kind, tree.keys_outward(node), joint_around(tree, node))),
             text: tree.language.rule(tree.node(node).kind).text.then(|| lines_of(tree, node, &put_in)),
             branches: branches_around(tree, node),
             lists: lists_around(tree, node),
@@ -91,9 +91,4 @@ fn lines_of<'s>(tree: &Tree<'s>, node: NodeId, bytes: &Range<usize>) -> &'s [u8]
     let before = all[span.start..start].iter().rev().take_while(|byte| **byte != b'\n').count();
     let behind = all[end..span.end].iter().take_while(|byte| **byte != b'\n').count();
     &all[start - before..end + behind]
-}
-
-/// The keys of what a node is in.
-fn keys_around(tree: &Tree<'_>, node: NodeId) -> Vec<u64> {
-    tree.outward(node).map(|node| tree.node(node).key).filter(|key| *key != 0).collect()
 }

@@ -63,7 +63,7 @@ impl Matcher<'_, '_> {
             true => entries.iter().rev().copied().take_while(left).take(SLID).collect(),
             false => entries.iter().copied().take_while(left).take(SLID).collect(),
         };
-        let outside: Vec<NodeId> = beside(other, held, last).into_iter().take_while(new).collect();
+        let outside: Vec<NodeId> = other.beside(held, last).take(SLID).take_while(new).collect();
         let equal = |(x, y): (&NodeId, &NodeId)| {
             tree.core_hash(*x) == other.core_hash(*y) && !repeated.contains(&tree.core_hash(*x))
         };
@@ -119,7 +119,7 @@ impl Matcher<'_, '_> {
             .collect();
         for (x, y) in moved {
             for behind in [false, true] {
-                for (x, y) in beside(self.from, x, behind).into_iter().zip(beside(self.to, y, behind)) {
+                for (x, y) in self.from.beside(x, behind).zip(self.to.beside(y, behind)).take(SLID) {
                     let equal = self.from.core_hash(x) == self.to.core_hash(y);
                     if !equal || !self.matching.free(x, y) {
                         break;
@@ -242,15 +242,5 @@ fn definition_body(tree: &Tree<'_>, node: NodeId) -> u64 {
     match parts.max_by_key(|(ink, _)| *ink) {
         Some((most, body)) if 2 * most > ink(tree, core) => tree.node(body).hash,
         _ => 0,
-    }
-}
-
-/// The entries right before or behind one, the closest first.
-fn beside(tree: &Tree<'_>, entry: NodeId, behind: bool) -> Vec<NodeId> {
-    let (around, at) = (tree.kids(tree.node(entry).parent), tree.node(entry).position as usize);
-    let listed = |n: &NodeId| tree.node(*n).part == Part::Entry;
-    match behind {
-        true => around[at + 1..].iter().copied().take_while(listed).take(SLID).collect(),
-        false => around[..at].iter().rev().copied().take_while(listed).take(SLID).collect(),
     }
 }

@@ -29,7 +29,7 @@ impl Merger<'_, '_> {
         let lines = work.part == Part::Entry && work.policy.is_some_and(|p| p.lines);
         let bound = |b: &&NodeId| !self.trees.base.entry_rule(**b).is_some_and(|rule| rule.free);
         let elsewhere = |b: &NodeId| match self.to_side(side, *b) {
-            Some(n) => !work.seqs.get(side).contains(&n),
+            Some(n) => work.seqs.get(side).binary_search(&n).is_err(),
             None => self.has_apart_from(side, *b, own),
         };
         lines && work.seqs.base[unit.base.clone()].iter().filter(bound).any(elsewhere)

@@ -17,7 +17,7 @@ const SHORT_TOKENS: u32 = 3;
 pub(super) type PutIn = [HashMap<u64, Vec<(Place, NodeId)>>; 2];
 
 /// Where a side put an entry in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Place {
     /// In a definition of base's, or in none.
     In(Option<NodeId>),
@@ -29,24 +29,19 @@ impl Merger<'_, '_> {
     /// Whether a side that took a base entry out put the same in elsewhere in the definition that it stood in: it may have
     /// moved it, or put it into several branches.
     pub(super) fn has_anew(&self, side: Side, base: NodeId) -> bool {
-        self.same_put_in(side, base).next().is_some()
-    }
-
-    /// What a side put in elsewhere, in the definition that a base entry stood in, that is the same.
-    fn same_put_in(&self, side: Side, base: NodeId) -> impl Iterator<Item = NodeId> {
-        let around = is_told(&self.trees.base, base).then(|| self.trees.base.definition_around(base));
-        let there = move |place: Place| around.is_some_and(|around| place == Place::In(around));
-        let all = self.same_in(side, self.trees.base.core_hash(base)).iter();
-        all.filter(move |(place, _)| there(*place)).map(|(_, node)| *node)
+        let old = &self.trees.base;
+        let around = is_told(old, base).then(|| Place::In(old.definition_around(base)));
+        self.same_in(side, old.core_hash(base)).iter().any(|(place, _)| around == Some(*place))
     }
 
     /// Whether a side put the same as a base entry in outside of some entries of its own: in the definition that it stood
     /// in, or in one that it put in too.
     pub(super) fn has_apart_from(&self, side: Side, base: NodeId, own: &[NodeId]) -> bool {
+        let old = &self.trees.base;
+        let around = is_told(old, base).then(|| Place::In(old.definition_around(base)));
         let apart = |n: NodeId| !own.iter().any(|entry| self.tree(side).contains(*entry, n));
-        let mut in_new =
-            self.same_in(side, self.trees.base.core_hash(base)).iter().filter(|(place, _)| *place == Place::InNew);
-        self.same_put_in(side, base).any(apart) || in_new.any(|(_, node)| apart(*node))
+        let there = |place: Place| place == Place::InNew || around == Some(place);
+        self.same_in(side, old.core_hash(base)).iter().any(|(place, n)| there(*place) && apart(*n))
     }
 
     /// What of the other side's is an entry that a side put in beside one of base's, if that went elsewhere with it there:
@@ -63,7 +58,7 @@ impl Merger<'_, '_> {
     fn went_beside(&self, side: Side, node: NodeId, there: NodeId, behind: bool) -> bool {
         let other = side.other();
         let (base, own, tree) = (&self.trees.base, self.tree(side), self.tree(other));
-        for (x, y) in beside(own, node, behind).zip(beside(tree, there, behind)) {
+        for (x, y) in own.beside(node, behind).zip(tree.beside(there, behind)) {
             if own.core_hash(x) != tree.core_hash(y) || own.is_comment(x) {
                 return false;
             }
@@ -79,6 +74,7 @@ impl Merger<'_, '_> {
         false
     }
 
+    /// What a side put in that says just this, with where.
     fn same_in(&self, side: Side, hash: u64) -> &[(Place, NodeId)] {
         let known = self.put_in.get_or_init(|| Side::BOTH.map(|side| self.put_in_by(side)));
         known[side as usize].get(&hash).map_or(&[], Vec::as_slice)
@@ -147,15 +143,6 @@ impl Merger<'_, '_> {
         }
         found
     }
-}
-
-/// The entries before or behind one, the nearest first.
-fn beside<'t>(tree: &'t Tree<'_>, entry: NodeId, behind: bool) -> impl Iterator<Item = NodeId> + 't {
-    let (kids, at) = (tree.kids(tree.node(entry).parent), tree.node(entry).position as usize);
-    let (before, after) = (kids[..at].iter().rev(), kids[at + 1..].iter());
-    let (before, after) = if behind { (None, Some(after)) } else { (Some(before), None) };
-    let all = before.into_iter().flatten().chain(after.into_iter().flatten());
-    all.copied().take_while(|n| tree.node(*n).part == Part::Entry)
 }
 
 /// Whether an entry says enough to be known by it.

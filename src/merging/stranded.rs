@@ -72,6 +72,7 @@ impl Merger<'_, '_> {
             let put_in = new.filter(|n| is_named(tree, *n) && by_text.contains_key(&tree.core_hash(*n)));
             once::by_key(put_in.map(|node| (tree.core_hash(node), node)))
         });
+        let keys_around = |tree: &Tree<'_>, node: NodeId| tree.keys_outward(tree.node(node).parent);
         for base in lost {
             let text = self.trees.base.core_hash(base);
             let only = || by_text.get(&text).copied().flatten();
@@ -286,9 +287,4 @@ pub(super) fn is_telling_comment(tree: &Tree<'_>, id: NodeId) -> bool {
 /// Whether an entry is known by a name wherever it stands, and may stand anywhere.
 fn is_named(tree: &Tree<'_>, entry: NodeId) -> bool {
     tree.is_definition(entry) && tree.node(entry).key != 0 && tree.entry_rule(entry).is_some_and(|rule| rule.free)
-}
-
-/// The keys of what a node stands in, from the nearest outward.
-fn keys_around(tree: &Tree<'_>, node: NodeId) -> Vec<u64> {
-    tree.outward(node).skip(1).map(|outer| tree.node(outer).key).filter(|key| *key != 0).collect()
 }

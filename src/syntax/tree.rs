@@ -250,6 +250,19 @@ impl<'s> Tree<'s> {
         self.is_leaf(core) && self.node(core).span.range().len() >= least
     }
 
+    /// The keys of a node and of what it stands in, from the innermost outward.
+    pub(crate) fn keys_outward(&self, node: NodeId) -> Vec<u64> {
+        self.outward(node).map(|outer| self.node(outer).key).filter(|key| *key != 0).collect()
+    }
+
+    /// The entries right before or behind one, the nearest first.
+    pub(crate) fn beside(&self, entry: NodeId, behind: bool) -> impl Iterator<Item = NodeId> {
+        let (kids, at) = (self.kids(self.node(entry).parent), self.node(entry).position as usize);
+        let (before, after) = if behind { (&[][..], &kids[at + 1..]) } else { (&kids[..at], &[][..]) };
+        let all = before.iter().rev().chain(after).copied();
+        all.take_while(|n| self.node(*n).part == Part::Entry)
+    }
+
     /// Whether a node lists statements.
     pub(crate) fn is_block(&self, id: NodeId) -> bool {
         self.list_rule(id).is_some_and(|rule| rule.lines)

@@ -15,7 +15,7 @@ use rustc_hash::FxHashSet as HashSet;
 use self::comments::{hoist_comments, rehome_comments};
 use self::lists::Group;
 use self::read::{Raw, astray, column, lacking, late, misaligned, read};
-use self::torn::{torn, within};
+use self::torn::torn;
 use super::tree::{Forgiven, Node, NodeId, Part, Span, Token, Tree};
 use super::{hash_bytes, mix};
 use crate::grammar::{Kind, Language, ListRule, continued, is_word, unquoted};
@@ -43,8 +43,7 @@ fn raws(
         .or_else(|| astray(&raws, language))
         .or_else(|| late(&raws, language).map(Forgiven::Malformed))
         .or_else(|| misaligned(source, &raws, language).map(Forgiven::Malformed))
-        .or_else(|| torn(source, &raws, language).map(Forgiven::Malformed))
-        .or_else(|| within(&raws, language).map(Forgiven::Malformed));
+        .or_else(|| torn(source, &raws, language).map(Forgiven::Malformed));
     (raws, forgiven)
 }
 

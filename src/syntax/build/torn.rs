@@ -1,15 +1,17 @@
-//! Statements that go on on another line although nothing joins the lines.
+//! What only the grammar takes for one statement, in languages in which the end of a line ends it.
 
 use super::read::Raw;
 use crate::grammar::Language;
 
-/// Where a line begins in the middle of a statement, outside of brackets and without a backslash before it, in languages
-/// in which the end of a line ends the statement (The Python Language Reference, "Logical lines" to "Implicit line
-/// joining"). The grammar goes on reading where no statement can end.
-pub(super) fn torn<'r>(source: &[u8], raws: &'r [Raw], language: &'static Language) -> Option<u32> {
-    if !language.lists().iter().any(|list| list.aligned) {
-        return None;
-    }
+/// Where a statement goes on on another line although nothing joins the lines, or stands in the middle of another.
+pub(super) fn torn(source: &[u8], raws: &[Raw], language: &'static Language) -> Option<u32> {
+    let by_lines = language.lists().iter().any(|list| list.aligned);
+    by_lines.then(|| unjoined(source, raws, language).or_else(|| within(raws, language))).flatten()
+}
+
+/// Where a line begins in the middle of a statement, outside of brackets and without a backslash before it (The Python
+/// Language Reference, "Logical lines" to "Implicit line joining"). The grammar goes on reading where no statement can end.
+fn unjoined<'r>(source: &[u8], raws: &'r [Raw], language: &'static Language) -> Option<u32> {
     let lists_lines = |raw: &Raw| language.rule(raw.kind).lists.iter().any(|l| language.lists()[*l as usize].aligned);
     let kids = |raw: &'r Raw| raw.kids.iter().map(|kid| &raws[*kid as usize]);
     let holds_lines = |raw: &'r Raw| kids(raw).any(lists_lines);
@@ -53,19 +55,15 @@ pub(super) fn torn<'r>(source: &[u8], raws: &'r [Raw], language: &'static Langua
     None
 }
 
-/// Where something is given another value in the middle of a statement, in the same languages: that is a statement by itself
-/// (The Python Language Reference, "Augmented assignment statements"), of which the grammar takes one for a part of another.
-pub(super) fn within(raws: &[Raw], language: &'static Language) -> Option<u32> {
-    if !language.lists().iter().any(|list| list.aligned) {
-        return None;
-    }
+/// Where something is given another value in the middle of a statement: that is a statement by itself (The Python Language
+/// Reference, "Augmented assignment statements"), of which the grammar takes one for a part of another.
+fn within(raws: &[Raw], language: &'static Language) -> Option<u32> {
     let rebinds = |raw: &Raw| !language.rule(raw.kind).rebinds.is_empty();
-    let part = |raw: &Raw| {
+    raws.iter().find_map(|raw| {
         let kids = || raw.kids.iter().map(|kid| &raws[*kid as usize]);
-        let another = |kid: &&Raw| rebinds(kid) || rebinds(raw) && kid.kind != raw.kind && binds(kid, language);
-        kids().find(|kid| kids().filter(|kid| kid.named).count() > 1 && another(kid)).map(|kid| kid.span.start)
-    };
-    raws.iter().filter(|raw| raw.kids.iter().any(|kid| rebinds(&raws[*kid as usize])) || rebinds(raw)).find_map(part)
+        let another = kids().find(|kid| rebinds(kid) || rebinds(raw) && binds(kid, language))?;
+        (kids().filter(|kid| kid.named).count() > 1).then_some(another.span.start)
+    })
 }
 
 /// Whether a node is an assignment.
@@ -115,6 +113,17 @@ mod tests {
             ["from tides import\n    read,\n", "if a\n        and b:\n    pass\n", "def f(a)\n    -> int:\n    pass\n"]
         {
             assert!(is_torn(text), "{text}");
+        }
+    }
+
+    /// CPython 3.11 calls each of the first a syntax error.
+    #[test]
+    fn an_assignment_in_the_middle_of_another_is_torn() {
+        for text in ["a += b += c\n", "a = b += c\n", "a += b = c\n"] {
+            assert!(is_torn(text), "{text}");
+        }
+        for text in ["a += b\n", "a = b = c\n", "a += (b := c)\n", "a += [b for b in c]; d -= 1\n"] {
+            assert!(!is_torn(text), "{text}");
         }
     }
 }
