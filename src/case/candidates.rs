@@ -80,7 +80,7 @@ impl<'s> Case<'s> {
 
     /// What trees make of a case of which lines make `merged`, with so much in dispute.
     fn page(&self, merged: &LineMerge, old: Dissent) -> Result<Page, String> {
-        let (mut page, read) = self.together(merged.conflicts > 0);
+        let (mut page, read) = self.together((merged.conflicts > 0).then_some(old));
         let enough = |page: &Page| page.conflicts == 0 || merged.conflicts > 0 && !self.dissent(page).worse_than(old);
         // What was merged as a whole because what lines leave over cannot be read may be more than it needs to be.
         let will_do = |page: &Page| enough(page) && (page.conflicts == 0 || read);
@@ -174,18 +174,31 @@ impl<'s> Case<'s> {
     /// sight, and where an edit was made is only known by the lines around it: if a line in conflict may have
     /// moved, the versions themselves are merged too.
     ///
-    /// Where lines did not conflict but their answer is unsound, what they leave over is just that answer.
+    /// Or if what each side put in, and lines did not see as one, is unsound together.
+    ///
+    /// Where lines did not conflict but their answer is unsound, what they leave over is just that answer: then `old`,
+    /// what the line merge has in dispute, is not given.
     ///
     /// The second value tells whether what lines leave over could be read.
-    fn together(&self, conflicts: bool) -> (Result<Page, String>, bool) {
-        let rest = conflicts.then(|| self.excerpt_of_rest().map(Ok).or_else(|| self.rest())).flatten();
+    fn together(&self, old: Option<Dissent>) -> (Result<Page, String>, bool) {
+        let rest = old.and_then(|_| self.excerpt_of_rest().map(Ok).or_else(|| self.rest()));
+        let unsound = |page: &Page| {
+            let left = self.left.get().and_then(Option::as_ref);
+            left.is_some_and(|left| self.wrong_either_way(&page.text, left).is_some())
+        };
+        let doubtful =
+            rest.as_ref().and_then(|rest| rest.as_ref().ok()).is_some_and(|page| page.conflicts > 0 && unsound(page));
         let whole = match &rest {
-            Some(Ok(page)) if page.conflicts == 0 || !self.settled().moved => None,
+            Some(Ok(page)) if page.conflicts == 0 || !self.settled().moved && !doubtful => None,
             _ => Some(self.whole()),
         };
         let read = rest.is_some();
+        let worse = |a: Dissent, b: Dissent| match old {
+            Some(old) if doubtful => a.worse_than(old),
+            _ => a.worse_than(b),
+        };
         let page = match (whole, rest) {
-            (Some(Ok(a)), Some(Ok(b))) if a.conflicts > 0 && self.dissent(&a).worse_than(self.dissent(&b)) => Ok(b),
+            (Some(Ok(a)), Some(Ok(b))) if a.conflicts > 0 && worse(self.dissent(&a), self.dissent(&b)) => Ok(b),
             (Some(Ok(a)), _) => Ok(a),
             (_, Some(Ok(b))) => Ok(b),
             (Some(Err(reason)), _) | (None, Some(Err(reason))) => Err(reason),
@@ -248,6 +261,17 @@ impl<'s> Case<'s> {
             }
         }
         self.can_be_settled(&page, &reading.parsed).ok()?;
+        if page.conflicts > 0 {
+            let chosen = page.chosen(Side::Ours);
+            let read = PutTogether::read(&chosen, &excerpt.ours, &reading.parsed.ours).ok()?;
+            let trees = || Some(self.view()?.trees);
+            if read.fault(&trees, false).is_some()
+                || read.doubt(&trees).is_some()
+                || read.perhaps_twice(&|name, names| excerpt.holds(name, names))
+            {
+                return None;
+            }
+        }
         let page = excerpt.restored(page)?;
         let balanced = page.conflicts > 0 || checking::unbalanced(versions, &page.text).is_none();
         balanced.then_some(page)

@@ -2,6 +2,7 @@
 
 mod beside;
 mod candidates;
+mod either_way;
 mod refuse;
 mod relisted;
 mod singly;
@@ -164,6 +165,13 @@ impl<'s> Case<'s> {
         if answer.way == Way::Lines {
             let used = withdrawn::used_by_lines(self.withdrawn(), &answer.text, self.versions, self.edits());
             answer.notes.extend(used);
+        }
+        // Where not all of the versions was read, nothing was in doubt.
+        if answer.conflicts > 0
+            && let Some(Ok(parsed)) = self.parsed.get()
+            && let Some(fault) = self.wrong_either_way(&answer.text, parsed)
+        {
+            answer.notes.push(format!("{fault}, whichever side is chosen"));
         }
         answer
     }

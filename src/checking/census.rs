@@ -148,6 +148,9 @@ pub(super) fn echoes(tree: &Tree<'_>) -> Counts {
             counts.insert((paths[id.index()], mix(19, words(tree.node_text(id)))), (2, id));
         }
         if !tree.is_block(id) {
+            for (said, entry) in beside_the_same(tree, id) {
+                counts.insert((paths[id.index()], mix(20, said)), (2, entry));
+            }
             continue;
         }
         // What is imported twice is the same.
@@ -159,11 +162,11 @@ pub(super) fn echoes(tree: &Tree<'_>) -> Counts {
         let entries = tree.part(id, Part::Entry).iter().copied().filter(counts_twice);
         let statements: Vec<(NodeId, u64)> = entries.map(|entry| (entry, text(entry))).collect();
         if let Some(holder) = head(tree, tree.node(id).parent) {
-            for (entry, said) in &statements {
+            for (entry, _) in &statements {
                 let core = tree.node(*entry).core;
                 let own = head(tree, core).or_else(|| head(tree, *tree.kids(core).first()?));
                 if own == Some(holder) {
-                    counts.insert((paths[id.index()], mix(18, *said)), (2, *entry));
+                    counts.insert((paths[id.index()], mix(18, holder)), (2, *entry));
                 }
             }
         }
@@ -181,6 +184,18 @@ pub(super) fn echoes(tree: &Tree<'_>) -> Counts {
         }
     }
     counts
+}
+
+/// The entries of a list of no statements, other than short ones, and the decorators and attributes, that stand right
+/// behind the same, with what they say.
+fn beside_the_same(tree: &Tree<'_>, parent: NodeId) -> impl Iterator<Item = (u64, NodeId)> {
+    let long = |id: NodeId| tree.node(id).part == Part::Entry && tree.size(id) > ECHO_TOKENS;
+    let told = move |id: NodeId| (long(id) || tree.is_prefix(id)) && !tree.is_comment(id);
+    tree.kids(parent).windows(2).filter_map(move |pair| {
+        let text = |id: NodeId| tree.node_text(tree.node(id).core);
+        let same = pair.iter().all(|id| told(*id)) && words(text(pair[0])) == words(text(pair[1]));
+        same.then(|| (words(text(pair[1])), pair[1]))
+    })
 }
 
 /// Whether a node is an operator between two things that are the same.

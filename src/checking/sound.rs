@@ -148,9 +148,13 @@ fn echoed(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
     Some(Unsound::Echoes { name: first_line(tree, node), line: tree.line_of(tree.node(node).span.start) })
 }
 
-/// The beginning of what an entry says.
+/// The beginning of what an entry says, from the line on that its name is on.
 pub(super) fn first_line(tree: &Tree<'_>, entry: NodeId) -> String {
-    let text = tree.node_text(tree.node(entry).core);
+    let core = tree.node(tree.node(entry).core).span.range();
+    let named = tree.key_parts(entry).next().map_or(core.start, |name| tree.node(name).span.start as usize);
+    let start =
+        tree.source[core.start..named.max(core.start)].iter().rposition(|b| *b == b'\n').map_or(0, |line| line + 1);
+    let text = tree.source[core.start + start..core.end].trim_ascii_start();
     let first: Vec<u8> = text.split(|b| *b == b'\n').next().unwrap_or_default().iter().copied().take(60).collect();
     String::from_utf8_lossy(&first).trim_end().to_owned()
 }

@@ -76,6 +76,23 @@ pub enum Unsound {
 }
 
 impl Unsound {
+    /// The same with another line.
+    #[must_use]
+    pub fn at(mut self, line: usize) -> Unsound {
+        if let Unsound::Twice { line: old, .. }
+        | Unsound::Shadows { line: old, .. }
+        | Unsound::Echoes { line: old, .. }
+        | Unsound::Clash { line: old, .. }
+        | Unsound::Revived { line: old, .. }
+        | Unsound::Order { line: old, .. }
+        | Unsound::Mislisted { line: old, .. }
+        | Unsound::Jumbled { line: old } = &mut self
+        {
+            *old = line;
+        }
+        self
+    }
+
     /// The line of the fault in the text, from 1.
     pub fn line(&self) -> usize {
         match self {

@@ -8,7 +8,7 @@ mod render;
 mod segments;
 mod sequence;
 
-pub(crate) use near::{join, readings};
+pub(crate) use near::{join, line_read, readings};
 pub(crate) use render::shown;
 
 use std::ops::Range;

@@ -82,6 +82,22 @@ pub(crate) fn readings(page: &[u8], marker_size: usize) -> Option<[Vec<u8>; 2]> 
     Some(readings)
 }
 
+/// The line of a page that is this one where ours is kept in every block, both from 1.
+pub(crate) fn line_read(page: &[u8], marker_size: usize, line: usize) -> usize {
+    let lines = line::lines(page);
+    let mut read: Vec<usize> = Vec::with_capacity(lines.len());
+    let mut at = 0;
+    for block in line::blocks(&lines, marker_size) {
+        let inside = block.lines.start + 1..block.lines.end;
+        let ends = |i: &usize| b"|=".iter().any(|sign| is_mark(lines[*i], *sign, marker_size));
+        read.extend(at..block.lines.start);
+        read.extend(inside.start..inside.clone().find(ends).unwrap_or(inside.end));
+        at = block.lines.end;
+    }
+    read.extend(at..lines.len());
+    line.checked_sub(1).and_then(|line| read.get(line)).map_or(lines.len(), |line| line + 1)
+}
+
 /// A block, in lines.
 #[derive(Clone)]
 struct Halves<'t> {
@@ -152,6 +168,13 @@ mod tests {
             readings(PAGE.replace("1\n", "1\n||||||| base\n0\n").as_bytes(), 7).expect("no line is in doubt");
         assert_eq!(readings, ["a\n1\nb\nc\n3\nd\n", "a\n2\nb\nc\nd\n"].map(|text| text.as_bytes().to_vec()));
         assert_eq!(super::readings(PAGE.replace("1\n", "Tides\n=======\n").as_bytes(), 7), None);
+    }
+
+    #[test]
+    fn a_line_of_a_reading_is_found_on_its_page() {
+        let page = PAGE.replace("1\n", "1\n||||||| base\n0\n");
+        let found = [1, 2, 3, 4, 5, 6, 7].map(|line| line_read(page.as_bytes(), 7, line));
+        assert_eq!(found, [1, 3, 9, 10, 12, 15, 15]);
     }
 
     #[test]

@@ -5,7 +5,7 @@ use rustc_hash::FxHashMap as HashMap;
 use super::gaps::{self, Style, choose, list_indent};
 use super::render::{Renderer, Separator};
 use crate::grammar::{Kind, ListRule};
-use crate::merging::{Content, Item, Merged};
+use crate::merging::{Content, Item, Merged, Piece};
 use crate::syntax::{NodeId, Part};
 use crate::{Version, Versions};
 
@@ -91,6 +91,8 @@ impl Renderer<'_, '_> {
         let new = frame.nodes.base.is_none() && !frame.list.is_some_and(|r| r.lines);
         let known = |atom: &Atom<'_>| matches!(atom.what, What::Item(item, _) if item.edges.base.is_some());
         let born = !new || atoms.base[ranges.2.clone()].iter().any(known);
+        let same = self.says(&atoms.ours[ranges.0.clone()], Version::Ours);
+        let same = same.is_some() && same == self.says(&atoms.theirs[ranges.1.clone()], Version::Theirs);
         let mut read = |version: Version, range: std::ops::Range<usize>| {
             let fork = self.out.fork();
             let outer = std::mem::replace(&mut self.out, fork);
@@ -106,7 +108,48 @@ impl Renderer<'_, '_> {
             theirs: read(Version::Theirs, ranges.1),
             base: read(Version::Base, ranges.2),
         };
+        let bare = |text: &[u8]| -> Vec<u8> { text.iter().copied().filter(|b| !b.is_ascii_whitespace()).collect() };
+        if same && bare(&sides.ours) == bare(&sides.theirs) {
+            // All that they differ in is how it is laid out.
+            self.out.push(&sides.ours);
+            return;
+        }
         self.out.choose(sides, born);
+    }
+
+    /// The tokens of what stands for one version in a choice, if nothing else makes up what it says: if no block is in
+    /// it, of which indentation may tell where it ends.
+    fn says(&self, atoms: &[Atom<'_>], pick: Version) -> Option<Vec<u64>> {
+        let mut tokens = Vec::new();
+        let mut items: Vec<&Item> = atoms
+            .iter()
+            .rev()
+            .filter_map(|atom| match atom.what {
+                What::Item(item, _) => Some(item),
+                What::Gap(_) => None,
+            })
+            .collect();
+        while let Some(item) = items.pop() {
+            match &item.content {
+                Content::Piece(Piece::Copy { version, node }) => {
+                    let tree = self.tree(*version);
+                    if tree.inside(*node).any(|id| tree.is_block(id)) {
+                        return None;
+                    }
+                    tokens.extend(tree.tokens(*node).iter().map(|token| token.hash));
+                }
+                Content::Piece(Piece::Merged(merged)) => {
+                    let block = |v: Version| merged.nodes.get(v).is_some_and(|node| self.tree(v).is_block(node));
+                    if Version::ALL.into_iter().any(block) {
+                        return None;
+                    }
+                    items.extend(reading(&merged.items, pick).into_iter().rev());
+                }
+                Content::Piece(Piece::Text(_)) => return None,
+                Content::Dispute(_) => unreachable!("a reading has none"),
+            }
+        }
+        Some(tokens)
     }
 
     fn write(&mut self, frame: &Frame<'_>, atom: &Atom<'_>) {

@@ -58,9 +58,7 @@ impl Merger<'_, '_> {
         policy: Option<&'static ListRule>,
     ) -> Sequence {
         let listed = policy.is_some_and(|p| !p.lines);
-        if let Some(policy) = policy {
-            self.part_from_others(&seqs, policy.free);
-        }
+        self.part_from_others(&seqs, policy.is_some_and(|p| p.free));
         if policy.is_some_and(|p| p.lines) {
             self.found_again(&seqs);
         }
@@ -164,6 +162,9 @@ impl Merger<'_, '_> {
                 self.unit(work, u, &mut items, &mut touched);
             }
             u += 1;
+        }
+        if work.policy.is_some_and(|p| !p.lines && !p.free) {
+            self.by_rank(&mut items);
         }
         Sequence { items, combined: touched == [true; 2], another: false }
     }

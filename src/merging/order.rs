@@ -5,8 +5,8 @@ use std::ops::Range;
 use super::lists::Work;
 use super::pieces::Item;
 use super::{Merger, Side};
-use crate::Version;
 use crate::syntax::{NodeId, Tree};
+use crate::{Version, Versions};
 
 impl Merger<'_, '_> {
     /// Lays insertions of both sides one after the other: by rank, then sorted if the list is, else
@@ -57,6 +57,35 @@ impl Merger<'_, '_> {
         }
         for (side, node) in all {
             self.put_in_one(work, side, node, items);
+        }
+    }
+
+    /// Where each side put in entries and nothing that is left of base stands between, as both sides' entries behind what
+    /// one of them replaced, those that may not stand behind the other side's go before them.
+    pub(super) fn by_rank(&self, items: &mut [Item]) {
+        let put_in = |item: &Item| match item.edges {
+            Versions { base: None, ours: Some((node, _)), theirs: None } => Some((Side::Ours, node)),
+            Versions { base: None, ours: None, theirs: Some((node, _)) } => Some((Side::Theirs, node)),
+            _ => None,
+        };
+        for run in items.chunk_by_mut(|a, b| put_in(a).is_some() && put_in(b).is_some()) {
+            let entries: Vec<(Side, NodeId)> = run.iter().filter_map(put_in).collect();
+            let rules = entries.iter().map(|(side, node)| self.tree(*side).entry_rule(*node));
+            let ranks: Vec<i8> = rules.clone().map(|rule| rule.map_or(0, |rule| rule.rank)).collect();
+            // What stands behind a barrier is not held to what stands before it.
+            if ranks.is_sorted() || rules.flatten().any(|rule| rule.barrier) {
+                continue;
+            }
+            let own_order = |side: Side| {
+                entries.iter().zip(&ranks).filter(|((own, _), _)| *own == side).map(|(_, rank)| rank).is_sorted()
+            };
+            if Side::BOTH.into_iter().all(own_order) {
+                let rank = |item: &Item| {
+                    let rule = put_in(item).and_then(|(side, node)| self.tree(side).entry_rule(node));
+                    rule.map_or(0, |rule| rule.rank)
+                };
+                run.sort_by_key(rank);
+            }
         }
     }
 

@@ -10,7 +10,7 @@ use super::units::Unit;
 use super::{Merger, Side, Versions};
 use crate::matching::match_pair;
 use crate::once;
-use crate::syntax::{Node, NodeId, Part, Tree, mix};
+use crate::syntax::{Node, NodeId, Part, Token, Tree, mix};
 
 /// What an entry that a side put in is on the other side.
 #[derive(Clone, Copy)]
@@ -61,7 +61,11 @@ impl Merger<'_, '_> {
                 }
                 let known = match named(side, node) {
                     true => Some(self.known_by(side, node)),
-                    false => Some(tree.core_hash(node)).filter(|_| !short(side, node) || tree.is_statement(node)),
+                    false => {
+                        let may_be_short =
+                            || tree.is_statement(node) || tree.is_prefix(node) || is_named_entry(tree, node);
+                        Some(tree.core_hash(node)).filter(|_| !short(side, node) || may_be_short())
+                    }
                 };
                 Some((known?, node))
             };
@@ -198,7 +202,9 @@ impl Merger<'_, '_> {
         let texts = Side::BOTH.map(|side| {
             let tree = self.tree(side);
             let told = |node: &NodeId| {
-                tree.node(*node).key == 0 && (tree.tells(*node) || tree.is_statement(*node) && !tree.is_comment(*node))
+                let may_be_short =
+                    || is_named_entry(tree, *node) || tree.is_statement(*node) && !tree.is_comment(*node);
+                tree.node(*node).key == 0 && (self.says_enough(side, *node) || may_be_short())
             };
             let nodes = seqs.get(side).iter().copied().filter(told);
             once::by_key(nodes.map(|node| (tree.core_hash(node), node)))
@@ -222,7 +228,9 @@ impl Merger<'_, '_> {
 
     fn says_enough(&self, side: Side, entry: NodeId) -> bool {
         let tree = self.tree(side);
-        tree.tells(entry) || tree.is_statement(entry) && tree.size(entry) >= SAME_TOKENS
+        let long =
+            || tree.node(entry).part == Part::Entry && tree.size(entry) >= SAME_TOKENS && !tree.is_comment(entry);
+        tree.tells(entry) || tree.is_prefix(entry) || long()
     }
 
     /// Whether an entry of a side stands right before or behind what it has of one of base, unchanged.
@@ -266,6 +274,12 @@ impl Merger<'_, '_> {
         }
         Some(order)
     }
+}
+
+/// Whether an entry of a list names something: two of them that say the same are more than two equal numbers are.
+fn is_named_entry(tree: &Tree<'_>, entry: NodeId) -> bool {
+    let is_name = |token: &Token| token.word && tree.text(token.span).first().is_some_and(u8::is_ascii_alphabetic);
+    tree.node(entry).part == Part::Entry && !tree.is_comment(entry) && tree.tokens(entry).iter().any(is_name)
 }
 
 /// What an entry says beside its key. The hashes of a tree will not do: one of two equal lists may not be looked into.

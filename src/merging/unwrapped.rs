@@ -1,10 +1,11 @@
 //! What one side took out of something that stood around it.
 
 use super::lists::Work;
-use super::pieces::{Edges, Item};
+use super::pieces::{Content, Edges, Item, Merged, Piece};
 use super::regrafted::Guard;
 use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
+use crate::Version;
 use crate::syntax::{NodeId, Part, Token, Tree};
 
 impl Merger<'_, '_> {
@@ -34,6 +35,9 @@ impl Merger<'_, '_> {
         if let Some(wrapper) = other_wrapper {
             if !self.changed(other_side, base, wrapper) {
                 return Some(own.iter().filter_map(|n| self.arrival(side, *n)).collect());
+            }
+            if let Some(item) = self.with_other_prefixes(work, unit, side, own, wrapper) {
+                return Some(vec![item]);
             }
             let alone = |inner: &NodeId| self.same_around(base, list, other_side, wrapper, *inner);
             let inner = self.to_side(other_side, list);
@@ -73,6 +77,39 @@ impl Merger<'_, '_> {
         let mut seqs = Versions { base: self.trees.base.part(list, Part::Entry), ours: other, theirs: other };
         *seqs.get_mut(side) = own;
         Some(self.sequence(seqs, work.part, work.policy).items)
+    }
+
+    /// A definition off which a side took all that stood before it, with what the other side put there.
+    fn with_other_prefixes(
+        &mut self,
+        work: &Work<'_>,
+        unit: &Unit,
+        side: Side,
+        own: &[NodeId],
+        wrapper: NodeId,
+    ) -> Option<Item> {
+        let trees = self.trees;
+        let [own] = own else { return None };
+        let base = trees.base.node(work.seqs.base[unit.base.start]).core;
+        let other = side.other();
+        let theirs = trees.get(Version::from(other));
+        let wrapper = theirs.node(wrapper).core;
+        let (had, has) = (trees.base.kids(base), theirs.kids(wrapper));
+        let (definition, prefixes) = had.split_last()?;
+        let is_definition = self.to_side(side, *definition) == Some(*own)
+            && has.last().is_some_and(|last| self.to_side(other, *definition) == Some(*last));
+        let only_prefixes = prefixes.iter().all(|kid| trees.base.is_prefix(*kid))
+            && has.iter().rev().skip(1).all(|kid| theirs.is_prefix(*kid));
+        if !is_definition || !only_prefixes || prefixes.is_empty() {
+            return None;
+        }
+        let mut seqs = Versions { base: had, ours: has, theirs: has };
+        *seqs.get_mut(side) = std::slice::from_ref(own);
+        let merged = self.sequence(seqs, Part::Plain, None);
+        let mut nodes = Versions { base: Some(base), ours: Some(wrapper), theirs: Some(wrapper) };
+        *nodes.get_mut(side) = None;
+        let piece = Piece::Merged(Box::new(Merged { nodes, items: merged.items, combined: true }));
+        Some(Item { edges: self.edges(work, unit), part: work.part, content: Content::Piece(piece) })
     }
 
     /// What a side has in the place of an operand of base, if the operator does not mind their order.

@@ -263,6 +263,15 @@ impl<'s> Tree<'s> {
         all.take_while(|n| self.node(*n).part == Part::Entry)
     }
 
+    /// Whether a node stands before a definition and says something of it, as a decorator or an attribute does.
+    pub(crate) fn is_prefix(&self, id: NodeId) -> bool {
+        let parent = self.node(id).parent;
+        let rule =
+            || self.entry_rule(if self.node(parent).part == Part::Entry { parent } else { self.node(parent).parent });
+        self.language.rule(self.core_kind(id)).prefix
+            || rule().is_some_and(|rule| rule.variant == Some(self.core_kind(id)))
+    }
+
     /// Whether a node lists statements.
     pub(crate) fn is_block(&self, id: NodeId) -> bool {
         self.list_rule(id).is_some_and(|rule| rule.lines)

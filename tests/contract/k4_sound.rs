@@ -473,3 +473,35 @@ fn a_line_merge_that_uses_what_one_side_renamed_in_a_function_is_noted() {
     let kept = python(&base, &base.replace("return board\n\n", "return board, 1\n\n"), &theirs);
     assert_eq!((kept.conflicts, kept.notes), (0, Vec::new()));
 }
+
+/// What lines settle, who settles the conflict that they leave does not see: a function that each side put in at a place
+/// of its own stands twice then. No answer may have more in conflict than the line merge (contract K3), so it is said.
+#[test]
+fn what_stands_twice_beside_a_conflict_is_noted() {
+    let more: String = (0..20).map(|i| format!("def zone_{i}(port):\n    return port.zone({i})\n\n\n")).collect();
+    for more in ["", &more] {
+        let text = |units: &str, first: &str, second: &str| {
+            format!(
+                "UNITS = [{units}]\n\n\ndef read(port):\n    return port.read()\n\n\n{first}{more}def close(port):\n    port.close()\n\n\n{second}def main():\n    read(PORT)\n"
+            )
+        };
+        let (sorted, plain) = (
+            "def level(port):\n    levels = [read(port) for _ in range(5)]\n    levels.sort()\n    return levels[2]\n\n\n",
+            "def level(port):\n    return port.level()\n\n\n",
+        );
+        let [base, ours] = [text("1", "", ""), text("2", sorted, "")];
+        let answer = python(&base, &ours, &text("3", "", plain));
+        assert_eq!(answer.conflicts, 1, "{}", String::from_utf8_lossy(&answer.text));
+        let merged = String::from_utf8_lossy(&answer.text);
+        let lines = || merged.lines().zip(1..).filter(|(line, _)| *line == "def level(port):").map(|(_, at)| at);
+        assert_eq!(lines().count(), 2, "{merged}");
+        let second = lines().last().expect("there are two");
+        let note = format!(
+            "function definition `def level(port):` would stand twice at line {second}, whichever side is chosen"
+        );
+        assert_eq!(answer.notes, [note]);
+        // What is in dispute itself is seen.
+        let disputed = python(&base, &ours, &text("3", plain, ""));
+        assert_eq!((disputed.conflicts, disputed.notes), (2, Vec::new()));
+    }
+}

@@ -1,0 +1,3 @@
+def open_board(station, **display):
+    board = Board(station, refresh=60, **display)
+    return board

@@ -1,0 +1,2 @@
+for name, level, zone in gauges():
+    show(name, zone)

@@ -1,0 +1,2 @@
+for name, level, unit, zone in gauges():
+    show(name, zone, unit)

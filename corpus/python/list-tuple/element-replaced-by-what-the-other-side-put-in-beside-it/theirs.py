@@ -1,0 +1,2 @@
+for name, unit, zone in gauges():
+    show(name, zone)

@@ -1,0 +1,5 @@
+PAGES = [
+    page("index.html"),
+    ("static", ["board.css", "board.js"]),
+    page("about.html"),
+]

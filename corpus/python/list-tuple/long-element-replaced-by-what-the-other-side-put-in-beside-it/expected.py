@@ -1,0 +1,5 @@
+PAGES = [
+    page("index.html"),
+    folder("static", "*.png"),
+    page("help.html"),
+]

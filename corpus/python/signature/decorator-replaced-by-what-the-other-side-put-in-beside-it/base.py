@@ -1,0 +1,3 @@
+@counted("levels")
+def level(port):
+    return port.read()

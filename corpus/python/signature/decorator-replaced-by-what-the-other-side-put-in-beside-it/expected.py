@@ -1,0 +1,3 @@
+@retry.twice
+def level(port, unit="m"):
+    return port.read(unit)

@@ -1,0 +1,4 @@
+@counted("levels")
+@retry.twice
+def level(port):
+    return port.read()

@@ -1,0 +1,4 @@
+class Gauge:
+    @cached
+    def level(self):
+        return self.port.read()

@@ -1,0 +1,3 @@
+class Gauge:
+    def level(self):
+        return self.port.read()

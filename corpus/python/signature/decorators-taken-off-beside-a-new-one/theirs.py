@@ -1,0 +1,5 @@
+class Gauge:
+    @cached
+    @retry(times=3)
+    def level(self):
+        return self.port.read(timeout=2)

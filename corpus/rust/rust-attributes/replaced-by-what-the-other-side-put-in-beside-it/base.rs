@@ -1,0 +1,4 @@
+#[test]
+fn level(port: &Port) -> f64 {
+    port.read()
+}

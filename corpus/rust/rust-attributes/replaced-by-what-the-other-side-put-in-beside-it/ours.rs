@@ -1,0 +1,5 @@
+#[test]
+#[ignore]
+fn level(port: &Port) -> f64 {
+    port.read()
+}
