@@ -184,7 +184,7 @@ impl<'s> Case<'s> {
         let rest = old.and_then(|_| self.excerpt_of_rest().map(Ok).or_else(|| self.rest()));
         let unsound = |page: &Page| {
             let left = self.left.get().and_then(Option::as_ref);
-            left.is_some_and(|left| self.wrong_either_way(&page.text, left).is_some())
+            left.is_some_and(|left| !self.wrong_when_settled(&page.text, left).is_empty())
         };
         let doubtful =
             rest.as_ref().and_then(|rest| rest.as_ref().ok()).is_some_and(|page| page.conflicts > 0 && unsound(page));
@@ -261,20 +261,23 @@ impl<'s> Case<'s> {
             }
         }
         self.can_be_settled(&page, &reading.parsed).ok()?;
-        if page.conflicts > 0 {
-            let chosen = page.chosen(Side::Ours);
-            let read = PutTogether::read(&chosen, &excerpt.ours, &reading.parsed.ours).ok()?;
-            let trees = || Some(self.view()?.trees);
-            if read.fault(&trees, false).is_some()
-                || read.doubt(&trees).is_some()
-                || read.perhaps_twice(&|name, names| excerpt.holds(name, names))
-            {
-                return None;
-            }
+        if page.conflicts > 0 && Side::BOTH.into_iter().any(|side| self.may_be_unsound(&page, excerpt, reading, side)) {
+            return None;
         }
         let page = excerpt.restored(page)?;
         let balanced = page.conflicts > 0 || checking::unbalanced(versions, &page.text).is_none();
         balanced.then_some(page)
+    }
+
+    /// Whether, with a side chosen in the conflicts of what an excerpt makes, that may be unsound or worth a note.
+    fn may_be_unsound(&self, page: &Page, excerpt: &Excerpt, reading: &Reading<'_>, side: Side) -> bool {
+        let chosen = page.chosen(side);
+        let trees = || Some(self.view()?.trees);
+        let parsed = reading.parsed.get(side);
+        let Ok(read) = PutTogether::read(&chosen, parsed.source(), parsed) else { return true };
+        read.fault(&trees, false).is_some()
+            || read.doubt(&trees).is_some()
+            || read.perhaps_twice(&|name, names| excerpt.holds(name, names))
     }
 
     /// The merge of an excerpt of what the line merge leaves over.

@@ -2,7 +2,7 @@
 
 mod beside;
 mod candidates;
-mod either_way;
+mod readings;
 mod refuse;
 mod relisted;
 mod singly;
@@ -169,9 +169,8 @@ impl<'s> Case<'s> {
         // Where not all of the versions was read, nothing was in doubt.
         if answer.conflicts > 0
             && let Some(Ok(parsed)) = self.parsed.get()
-            && let Some(fault) = self.wrong_either_way(&answer.text, parsed)
         {
-            answer.notes.push(format!("{fault}, whichever side is chosen"));
+            answer.notes.extend(self.wrong_when_settled(&answer.text, parsed));
         }
         answer
     }

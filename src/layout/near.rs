@@ -4,7 +4,7 @@ use gix::bstr::ByteSlice;
 
 use super::Page;
 use crate::line::{self, Block, CRUMB, LineSettings, Style, is_mark};
-use crate::{Combined, Versions};
+use crate::{Combined, Side, Versions};
 
 /// Joins the blocks of a page between which stand a few lines that both sides have (git's xdiff/xmerge.c,
 /// `xdl_simplify_non_conflicts`). Both halves have these lines then: `will_do` is asked with how many blocks fewer
@@ -82,16 +82,19 @@ pub(crate) fn readings(page: &[u8], marker_size: usize) -> Option<[Vec<u8>; 2]> 
     Some(readings)
 }
 
-/// The line of a page that is this one where ours is kept in every block, both from 1.
-pub(crate) fn line_read(page: &[u8], marker_size: usize, line: usize) -> usize {
+/// The line of a page that is this one where a side is kept in every block, both from 1.
+pub(crate) fn line_read(page: &[u8], marker_size: usize, side: Side, line: usize) -> usize {
     let lines = line::lines(page);
     let mut read: Vec<usize> = Vec::with_capacity(lines.len());
     let mut at = 0;
     for block in line::blocks(&lines, marker_size) {
-        let inside = block.lines.start + 1..block.lines.end;
-        let ends = |i: &usize| b"|=".iter().any(|sign| is_mark(lines[*i], *sign, marker_size));
-        read.extend(at..block.lines.start);
-        read.extend(inside.start..inside.clone().find(ends).unwrap_or(inside.end));
+        let inside = block.lines.start + 1..block.lines.end - 1;
+        let mark = |signs: &[u8]| inside.clone().find(|i| signs.iter().any(|s| is_mark(lines[*i], *s, marker_size)));
+        let half = match side {
+            Side::Ours => inside.start..mark(b"|=").unwrap_or(inside.end),
+            Side::Theirs => mark(b"=").map_or(inside.end, |middle| middle + 1)..inside.end,
+        };
+        read.extend((at..block.lines.start).chain(half));
         at = block.lines.end;
     }
     read.extend(at..lines.len());
@@ -173,8 +176,10 @@ mod tests {
     #[test]
     fn a_line_of_a_reading_is_found_on_its_page() {
         let page = PAGE.replace("1\n", "1\n||||||| base\n0\n");
-        let found = [1, 2, 3, 4, 5, 6, 7].map(|line| line_read(page.as_bytes(), 7, line));
-        assert_eq!(found, [1, 3, 9, 10, 12, 15, 15]);
+        for (side, lines) in [(Side::Ours, &[1, 3, 9, 10, 12, 15][..]), (Side::Theirs, &[1, 7, 9, 10, 15])] {
+            let found: Vec<usize> = (1..=lines.len()).map(|line| line_read(page.as_bytes(), 7, side, line)).collect();
+            assert_eq!(found, lines);
+        }
     }
 
     #[test]

@@ -321,7 +321,9 @@ impl Matcher<'_, '_> {
             // Assignments are keyed to be recognised in place; they do not move by their key alone.
             if tree.entry_rule(n).is_none_or(|r| r.free || r.unique) { node.key } else { 0 }
         };
-        let hash = |tree: &Tree<'_>, n: NodeId| if tells(tree, n) { tree.core_hash(n) } else { 0 };
+        // Of statements, only a word alone says less.
+        let says = |tree: &Tree<'_>, n: NodeId| tells(tree, n) || tree.size(n) == SHORT_TOKENS && tree.is_statement(n);
+        let hash = |tree: &Tree<'_>, n: NodeId| if says(tree, n) { tree.core_hash(n) } else { 0 };
         let lookups: [Lookup<'_>; 2] = [&hash, &key];
         for lookup in lookups {
             let to = once::by_key(right.iter().map(|y| (lookup(self.to, *y), *y)));

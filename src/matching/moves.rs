@@ -237,10 +237,14 @@ fn definition_body(tree: &Tree<'_>, node: NodeId) -> u64 {
     if !tree.entry_rule(node).is_some_and(|rule| rule.free && rule.unique) {
         return 0;
     }
-    let core = tree.node(node).core;
-    let parts = tree.kids(core).iter().map(|kid| (ink(tree, *kid), *kid));
-    match parts.max_by_key(|(ink, _)| *ink) {
-        Some((most, body)) if 2 * most > ink(tree, core) => tree.node(body).hash,
-        _ => 0,
+    // What is decorated is a part of what has the decorators.
+    let mut core = tree.node(node).core;
+    loop {
+        let parts = tree.kids(core).iter().map(|kid| (ink(tree, *kid), *kid));
+        match parts.max_by_key(|(ink, _)| *ink) {
+            Some((_, part)) if tree.key_parts(node).any(|name| tree.contains(part, name)) => core = part,
+            Some((most, body)) if 2 * most > ink(tree, core) => return tree.node(body).hash,
+            _ => return 0,
+        }
     }
 }

@@ -3,6 +3,8 @@
 //! Where they went, only that side's reading has them, and where they came from they are gone: whoever takes the other
 //! reading would lose them. So they are in dispute where they came from, too (contract K9).
 
+use std::cell::LazyCell;
+
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::lists::SAME_TOKENS;
@@ -163,10 +165,17 @@ impl Merger<'_, '_> {
     }
 
     /// The statements, runs of tokens and comments that a side took out of base, by their hashes, those aside that are
-    /// too short to tell.
+    /// too short to tell, unless base has it only once.
     fn taken_out(&self, side: Side) -> &HashMap<u64, NodeId> {
         let base = &self.trees.base;
-        let told = |id: &NodeId| is_apart(base, *id) && base.size(*id) >= SAME_TOKENS || is_telling_comment(base, *id);
+        let known = LazyCell::new(|| {
+            let all = (0..base.len() as u32).map(NodeId).filter(|id| is_apart(base, *id));
+            once::by_key(all.map(|id| (base.core_hash(id), id)))
+        });
+        let told = |id: &NodeId| {
+            is_apart(base, *id) && (base.size(*id) >= SAME_TOKENS || known[&base.core_hash(*id)].is_some())
+                || is_telling_comment(base, *id)
+        };
         let all = |side: Side| {
             let gone = (0..base.len() as u32).map(NodeId).filter(|id| self.to_side(side, *id).is_none());
             gone.filter(told).map(|id| (base.core_hash(id), id)).collect()
