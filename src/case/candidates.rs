@@ -184,7 +184,7 @@ impl<'s> Case<'s> {
         let rest = old.and_then(|_| self.excerpt_of_rest().map(Ok).or_else(|| self.rest()));
         let unsound = |page: &Page| {
             let left = self.left.get().and_then(Option::as_ref);
-            left.is_some_and(|left| !self.wrong_when_settled(&page.text, left).is_empty())
+            left.is_some_and(|left| self.is_unsound_when_settled(&page.text, left))
         };
         let doubtful =
             rest.as_ref().and_then(|rest| rest.as_ref().ok()).is_some_and(|page| page.conflicts > 0 && unsound(page));
@@ -271,9 +271,8 @@ impl<'s> Case<'s> {
 
     /// Whether, with a side chosen in the conflicts of what an excerpt makes, that may be unsound or worth a note.
     fn may_be_unsound(&self, page: &Page, excerpt: &Excerpt, reading: &Reading<'_>, side: Side) -> bool {
-        let chosen = page.chosen(side);
+        let (chosen, parsed) = (page.chosen(side), reading.parsed.get(side));
         let trees = || Some(self.view()?.trees);
-        let parsed = reading.parsed.get(side);
         let Ok(read) = PutTogether::read(&chosen, parsed.source(), parsed) else { return true };
         read.fault(&trees, false).is_some()
             || read.doubt(&trees).is_some()

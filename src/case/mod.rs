@@ -166,9 +166,10 @@ impl<'s> Case<'s> {
             let used = withdrawn::used_by_lines(self.withdrawn(), &answer.text, self.versions, self.edits());
             answer.notes.extend(used);
         }
-        // Where not all of the versions was read, nothing was in doubt.
+        // Where not all of the versions was read, what was is sound, with names perhaps not declared.
         if answer.conflicts > 0
-            && let Some(Ok(parsed)) = self.parsed.get()
+            && (self.parsed.get().is_some() || self.may_lack_names(&answer.text))
+            && let Ok(parsed) = self.parsed()
         {
             answer.notes.extend(self.wrong_when_settled(&answer.text, parsed));
         }

@@ -9,6 +9,7 @@ mod paths;
 mod paths_listed;
 mod sound;
 mod statements;
+mod undeclared;
 mod unsound;
 
 use crate::line::is_mark;

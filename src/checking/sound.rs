@@ -10,6 +10,7 @@ use super::lists::jumbled;
 use super::order::{misplaced, out_of_order};
 use super::paths::{redefined, revived};
 use super::paths_listed::{Listing, listing};
+use super::undeclared::undeclared;
 use super::unsound::Unsound;
 use crate::Versions;
 use crate::grammar::Language;
@@ -85,6 +86,12 @@ impl<'t> PutTogether<'t> {
     /// what each side put in once.
     pub fn doubt(&self, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
         shadowed(&self.tree, sides).or_else(|| echoed(&self.tree, sides))
+    }
+
+    /// The names of the `other` side that it uses and does not declare, and that `own`, the side that most of it is from,
+    /// does not know.
+    pub fn undeclared(&self, own: &[u8], other: &Tree<'_>) -> Vec<Unsound> {
+        undeclared(&self.tree, own, other)
     }
 
     /// Whether, if some of its entries stand for others, a definition or an import in what differs may stand among

@@ -67,6 +67,14 @@ pub enum Unsound {
         /// The line, from 1, of it or of what is listed first.
         line: usize,
     },
+    /// It uses a name of one side without what declares it there.
+    #[error("nothing declares `{name}` at line {line}")]
+    Undeclared {
+        /// The name.
+        name: String,
+        /// The line, from 1.
+        line: usize,
+    },
     /// A list would not hold what the sides made of it.
     #[error("the list at line {line} would not be what both sides made of it")]
     Jumbled {
@@ -86,6 +94,7 @@ impl Unsound {
         | Unsound::Revived { line: old, .. }
         | Unsound::Order { line: old, .. }
         | Unsound::Mislisted { line: old, .. }
+        | Unsound::Undeclared { line: old, .. }
         | Unsound::Jumbled { line: old } = &mut self
         {
             *old = line;
@@ -107,6 +116,7 @@ impl Unsound {
             | Unsound::Revived { line, .. }
             | Unsound::Order { line, .. }
             | Unsound::Mislisted { line, .. }
+            | Unsound::Undeclared { line, .. }
             | Unsound::Jumbled { line } => *line,
         }
     }

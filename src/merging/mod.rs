@@ -12,6 +12,7 @@ mod held;
 mod hidden;
 mod hunks;
 mod imports;
+mod in_place_of;
 mod indents;
 mod joined;
 mod joint;
@@ -104,6 +105,7 @@ pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<
     gone.extend(merger.contest(&mut piece, withdrawn));
     gone.extend(merger.contest_unbound(&mut piece));
     gone.extend(merger.contest_scopes(&mut piece));
+    merger.widen(&mut piece);
     Ok(Merge { piece, gone })
 }
 

@@ -505,3 +505,24 @@ fn what_stands_twice_beside_a_conflict_is_noted() {
         assert_eq!((disputed.conflicts, disputed.notes), (2, Vec::new()));
     }
 }
+
+/// A name that only one half of a conflict declares, and what nobody has to choose about uses, is said to be missing with
+/// the other half.
+#[test]
+fn a_name_that_only_the_other_half_of_a_conflict_declares_is_noted() {
+    let more: String = (0..20).map(|i| format!("def zone_{i}(port):\n    return port.zone({i})\n\n\n")).collect();
+    for more in ["", &more] {
+        let text = |first: &str, last: &str| {
+            format!("{more}def show(port):\n    {first}\n    warn(port)\n    log(port)\n    {last}\n")
+        };
+        let base = text("level = pick(port)", "draw(level)");
+        let ours = text("level = pick(port, 3)", "draw(level)");
+        let theirs = text("rows = load(port)", "draw(rows)");
+        let at = base.lines().count() + 4;
+        for (ours, theirs, chosen) in [(&ours, &theirs, "ours"), (&theirs, &ours, "theirs")] {
+            let answer = python(&base, ours, theirs);
+            assert_eq!(answer.conflicts, 1, "{}", String::from_utf8_lossy(&answer.text));
+            assert_eq!(answer.notes, [format!("nothing declares `rows` at line {at}, with {chosen} chosen")]);
+        }
+    }
+}

@@ -1,0 +1,10 @@
+def low(port):
+    return port.low()
+
+
+@cached
+def height(port):
+    rows = load(port)
+    if rows:
+        return draw(rows, "ebb", unit="m")
+    return None

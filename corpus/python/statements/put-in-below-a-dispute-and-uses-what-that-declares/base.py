@@ -1,0 +1,4 @@
+def show(port):
+    gauge = pick(port)
+    draw(gauge)
+    return port

@@ -1,0 +1,3 @@
+def show(port):
+    draw(pick(port))
+    return port

@@ -1,0 +1,5 @@
+def show(port):
+    zone = port.zone
+    level = port.read(zone)
+    draw(level)
+    return level

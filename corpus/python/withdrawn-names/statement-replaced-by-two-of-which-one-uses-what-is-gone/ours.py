@@ -1,0 +1,4 @@
+def show(port):
+    level = port.read(port.zone)
+    draw(level)
+    return level
