@@ -1,15 +1,15 @@
 def drift(times, levels, *, still=False):
     """The drift of a gauge."""
+    if len(times) < 2:
+        raise TideError("a drift needs two readings at least")
 <<<<<<< ours
-    if len(times) < 2:
-        raise TideError("a drift needs two readings at least")
+        total = sum((time - mean) * (level - low) for time, level in zip(times, levels))
+        squares = sum((d := time - mean) * d for time in times)
 =======
-    if len(times) < 2:
-        raise TideError("a drift needs two readings at least")
-    if len(times) < 2:
+    if still:
         total = sum(hour * level for hour, level in zip(times, levels))
         squares = sum(hour * hour for hour in times)
->>>>>>> theirs
         total = sum((hour - mean) * (level - low) for hour, level in zip(times, levels))
         squares = sum((d := hour - mean) * d for hour in times)
+>>>>>>> theirs
     return total / squares
