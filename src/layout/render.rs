@@ -43,7 +43,7 @@ pub(super) struct Renderer<'t, 's> {
     /// How lists are laid out, as far as that was asked.
     pub styles: RefCell<HashMap<(Version, NodeId), Option<Style>>>,
     /// The combined place that is being written.
-    begun: Option<Begun>,
+    pub(super) begun: Option<Begun>,
     /// Whether what is being written stands directly in what one side put around it.
     in_wrapper: bool,
     /// Whether text that was not looked into had to be indented otherwise.
@@ -51,7 +51,7 @@ pub(super) struct Renderer<'t, 's> {
 }
 
 /// A combined place that has begun.
-struct Begun {
+pub(super) struct Begun {
     place: Noted,
     /// The item that it really begins with, by address: what stands before that is as base has it.
     at: Option<*const Item>,

@@ -96,11 +96,13 @@ impl Renderer<'_, '_> {
         let mut read = |version: Version, range: std::ops::Range<usize>| {
             let fork = self.out.fork();
             let outer = std::mem::replace(&mut self.out, fork);
+            // A place that has begun is in what is around.
+            let begun = self.begun.take();
             self.choice = Some(version);
             for atom in &atoms.get(version)[range] {
                 self.write(frame, atom);
             }
-            self.choice = None;
+            (self.choice, self.begun) = (None, begun);
             std::mem::replace(&mut self.out, outer).into_text()
         };
         let sides = Versions {

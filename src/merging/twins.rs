@@ -228,8 +228,7 @@ impl Merger<'_, '_> {
 
     fn says_enough(&self, side: Side, entry: NodeId) -> bool {
         let tree = self.tree(side);
-        let long =
-            || tree.node(entry).part == Part::Entry && tree.size(entry) >= SAME_TOKENS && !tree.is_comment(entry);
+        let long = || tree.size(entry) >= SAME_TOKENS && is_placed_freely(tree, entry);
         tree.tells(entry) || tree.is_prefix(entry) || long()
     }
 
@@ -279,7 +278,17 @@ impl Merger<'_, '_> {
 /// Whether an entry of a list names something: two of them that say the same are more than two equal numbers are.
 fn is_named_entry(tree: &Tree<'_>, entry: NodeId) -> bool {
     let is_name = |token: &Token| token.word && tree.text(token.span).first().is_some_and(u8::is_ascii_alphabetic);
-    tree.node(entry).part == Part::Entry && !tree.is_comment(entry) && tree.tokens(entry).iter().any(is_name)
+    is_placed_freely(tree, entry) && tree.tokens(entry).iter().any(is_name)
+}
+
+/// Whether an entry is none of the arguments of a call: what one of these is, its place says.
+fn is_placed_freely(tree: &Tree<'_>, entry: NodeId) -> bool {
+    let list = tree.node(entry).parent;
+    let called = match tree.kids(tree.node(list).parent) {
+        [called, listed] => *listed == list && !tree.node(*called).anonymous,
+        _ => false,
+    };
+    tree.node(entry).part == Part::Entry && !called && !tree.is_comment(entry)
 }
 
 /// What an entry says beside its key. The hashes of a tree will not do: one of two equal lists may not be looked into.

@@ -1,0 +1,2 @@
+def open_board(port):
+    return board.plot(tide, unit="m", zone="utc")
