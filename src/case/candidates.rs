@@ -186,8 +186,7 @@ impl<'s> Case<'s> {
             let left = self.left.get().and_then(Option::as_ref);
             left.is_some_and(|left| self.is_unsound_when_settled(&page.text, left))
         };
-        let doubtful =
-            rest.as_ref().and_then(|rest| rest.as_ref().ok()).is_some_and(|page| page.conflicts > 0 && unsound(page));
+        let doubtful = matches!(&rest, Some(Ok(page)) if page.conflicts > 0 && unsound(page));
         let whole = match &rest {
             Some(Ok(page)) if page.conflicts == 0 || !self.settled().moved && !doubtful => None,
             _ => Some(self.whole()),
@@ -260,7 +259,6 @@ impl<'s> Case<'s> {
                 return None;
             }
         }
-        self.can_be_settled(&page, &reading.parsed).ok()?;
         if page.conflicts > 0 && Side::BOTH.into_iter().any(|side| self.may_be_unsound(&page, excerpt, reading, side)) {
             return None;
         }
@@ -269,11 +267,13 @@ impl<'s> Case<'s> {
         balanced.then_some(page)
     }
 
-    /// Whether, with a side chosen in the conflicts of what an excerpt makes, that may be unsound or worth a note.
+    /// Whether, with a side chosen in the conflicts of what an excerpt makes, that does not parse as that side's version does
+    /// (contract K9), or may be unsound or worth a note.
     fn may_be_unsound(&self, page: &Page, excerpt: &Excerpt, reading: &Reading<'_>, side: Side) -> bool {
         let (chosen, parsed) = (page.chosen(side), reading.parsed.get(side));
         let trees = || Some(self.view()?.trees);
-        let Ok(read) = PutTogether::read(&chosen, parsed.source(), parsed) else { return true };
+        let Ok(chosen) = read(&chosen, parsed) else { return true };
+        let read = PutTogether::of(&chosen, parsed.source());
         read.fault(&trees, false).is_some()
             || read.doubt(&trees).is_some()
             || read.perhaps_twice(&|name, names| excerpt.holds(name, names))
@@ -400,14 +400,14 @@ impl<'s> Case<'s> {
     }
 }
 
-/// That a text can be parsed, and has nothing that only the grammar forgives where it differs from `near`.
-pub(super) fn read(text: &[u8], near: &Parsed<'_>) -> Result<(), ParseError> {
+/// A text parsed, if it can be, and has nothing that only the grammar forgives where it differs from `near`.
+pub(super) fn read<'t>(text: &'t [u8], near: &Parsed<'_>) -> Result<Parsed<'t>, ParseError> {
     let parsed = near.edited_to(text)?;
     let differing = parsed.differing_from(near.source());
     let fault = parsed.forgiven(&parsed.to_the_end(&differing));
     let own = || near.forgiven(std::slice::from_ref(&(0..near.source().len()))).is_some();
     let fault = if fault.is_some() && own() { parsed.forgiven(&differing) } else { fault };
-    fault.map_or(Ok(()), Err)
+    fault.map_or(Ok(parsed), Err)
 }
 
 /// Three trees made one, and laid out.

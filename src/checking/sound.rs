@@ -51,8 +51,8 @@ impl<'t> PutTogether<'t> {
         PutTogether { tree: parsed.tree(), differing: parsed.differing_from(ours) }
     }
 
-    /// Lists that stand in `ours` as they are are not looked into.
-    fn of(parsed: &Parsed<'t>, ours: &[u8]) -> PutTogether<'t> {
+    /// Reads a text that was parsed. Lists that stand in `ours` as they are are not looked into.
+    pub fn of(parsed: &Parsed<'t>, ours: &[u8]) -> PutTogether<'t> {
         let differing = parsed.differing_from(ours);
         PutTogether { tree: parsed.tree_around(&parsed.to_the_end(&differing), &HashSet::default()), differing }
     }

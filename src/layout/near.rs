@@ -67,38 +67,39 @@ pub(crate) fn join(
 /// A page as it reads with ours, and with theirs, kept in every block. Nothing, if a line of text may be a marker.
 pub(crate) fn readings(page: &[u8], marker_size: usize) -> Option<[Vec<u8>; 2]> {
     let lines = line::lines(page);
-    let mut readings: [Vec<u8>; 2] = Default::default();
-    let mut at = 0;
-    for block in line::blocks(&lines, marker_size) {
-        let Halves { ours, theirs, .. } = Halves::of(&lines, &block, marker_size)?;
-        let base = ours.iter().position(|line| is_mark(line, b'|', marker_size)).unwrap_or(ours.len());
-        for (reading, half) in readings.iter_mut().zip([&ours[..base], &theirs]) {
-            reading.extend(lines[at..block.lines.start].concat());
-            reading.extend(half.concat());
-        }
-        at = block.lines.end;
-    }
-    readings.iter_mut().for_each(|reading| reading.extend(lines[at..].concat()));
-    Some(readings)
+    let kept = kept(&lines, marker_size)?;
+    Some(kept.map(|kept| kept.into_iter().flat_map(|line| lines[line]).copied().collect()))
 }
 
 /// The line of a page that is this one where a side is kept in every block, both from 1.
 pub(crate) fn line_read(page: &[u8], marker_size: usize, side: Side, line: usize) -> usize {
     let lines = line::lines(page);
-    let mut read: Vec<usize> = Vec::with_capacity(lines.len());
+    let kept = kept(&lines, marker_size);
+    let there = kept.and_then(|kept| kept[side as usize].get(line.checked_sub(1)?).copied());
+    there.map_or(lines.len(), |line| line + 1)
+}
+
+/// Which lines of a page, from 0, are left with ours, and with theirs, kept in every block.
+fn kept(lines: &[&[u8]], marker_size: usize) -> Option<[Vec<usize>; 2]> {
+    let mut kept: [Vec<usize>; 2] = Default::default();
     let mut at = 0;
-    for block in line::blocks(&lines, marker_size) {
+    for block in line::blocks(lines, marker_size) {
         let inside = block.lines.start + 1..block.lines.end - 1;
-        let mark = |signs: &[u8]| inside.clone().find(|i| signs.iter().any(|s| is_mark(lines[*i], *s, marker_size)));
-        let half = match side {
-            Side::Ours => inside.start..mark(b"|=").unwrap_or(inside.end),
-            Side::Theirs => mark(b"=").map_or(inside.end, |middle| middle + 1)..inside.end,
-        };
-        read.extend((at..block.lines.start).chain(half));
+        let middle = inside.start + middle(&lines[inside.clone()], marker_size)?;
+        let base = (inside.start..middle).find(|i| is_mark(lines[*i], b'|', marker_size)).unwrap_or(middle);
+        for (kept, half) in kept.iter_mut().zip([inside.start..base, middle + 1..inside.end]) {
+            kept.extend((at..block.lines.start).chain(half));
+        }
         at = block.lines.end;
     }
-    read.extend(at..lines.len());
-    line.checked_sub(1).and_then(|line| read.get(line)).map_or(lines.len(), |line| line + 1)
+    kept.iter_mut().for_each(|kept| kept.extend(at..lines.len()));
+    Some(kept)
+}
+
+/// The marker in the middle of what is inside a block. Nothing, if a line of text may be it.
+fn middle(inside: &[&[u8]], marker_size: usize) -> Option<usize> {
+    let mut marks = (0..inside.len()).filter(|i| is_mark(inside[*i], b'=', marker_size));
+    marks.next().filter(|_| marks.next().is_none())
 }
 
 /// A block, in lines.
@@ -113,8 +114,7 @@ impl<'t> Halves<'t> {
     /// Nothing, if a line of text may be the marker in the middle.
     fn of(lines: &[&'t [u8]], block: &Block, marker_size: usize) -> Option<Halves<'t>> {
         let [open, inside @ .., close] = &lines[block.lines.clone()] else { return None };
-        let mut marks = (0..inside.len()).filter(|i| is_mark(inside[*i], b'=', marker_size));
-        let (Some(middle), None) = (marks.next(), marks.next()) else { return None };
+        let middle = middle(inside, marker_size)?;
         let (ours, theirs) = (inside[..middle].to_vec(), inside[middle + 1..].to_vec());
         Some(Halves { markers: [open, inside[middle], close], ours, theirs })
     }

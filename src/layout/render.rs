@@ -43,7 +43,7 @@ pub(super) struct Renderer<'t, 's> {
     /// How lists are laid out, as far as that was asked.
     pub styles: RefCell<HashMap<(Version, NodeId), Option<Style>>>,
     /// The combined place that is being written.
-    pub(super) begun: Option<Begun>,
+    begun: Option<Begun>,
     /// Whether what is being written stands directly in what one side put around it.
     in_wrapper: bool,
     /// Whether text that was not looked into had to be indented otherwise.
@@ -51,7 +51,7 @@ pub(super) struct Renderer<'t, 's> {
 }
 
 /// A combined place that has begun.
-pub(super) struct Begun {
+struct Begun {
     place: Noted,
     /// The item that it really begins with, by address: what stands before that is as base has it.
     at: Option<*const Item>,
@@ -85,7 +85,9 @@ impl<'t, 's> Renderer<'t, 's> {
 
     /// Writes an item of a sequence. `depth` is how much further in than the margin entries of the list stand.
     pub(super) fn item(&mut self, item: &Item, margin: &[u8], depth: Option<&[u8]>, separator: Separator) {
-        if let Some(begun) = self.begun.as_mut().filter(|begun| begun.at == Some(std::ptr::from_ref(item))) {
+        // What is written for a choice stands in a place that began outside of it.
+        let begun = self.begun.as_mut().filter(|_| self.choice.is_none());
+        if let Some(begun) = begun.filter(|begun| begun.at == Some(std::ptr::from_ref(item))) {
             begun.put_off = self.out.put_off(&mut begun.place);
         }
         // What starts a line is indented as that line is, unless that line is a comment that stands further in or out.

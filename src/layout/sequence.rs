@@ -91,27 +91,25 @@ impl Renderer<'_, '_> {
         let new = frame.nodes.base.is_none() && !frame.list.is_some_and(|r| r.lines);
         let known = |atom: &Atom<'_>| matches!(atom.what, What::Item(item, _) if item.edges.base.is_some());
         let born = !new || atoms.base[ranges.2.clone()].iter().any(known);
-        let same = self.says(&atoms.ours[ranges.0.clone()], Version::Ours);
-        let same = same.is_some() && same == self.says(&atoms.theirs[ranges.1.clone()], Version::Theirs);
         let mut read = |version: Version, range: std::ops::Range<usize>| {
             let fork = self.out.fork();
             let outer = std::mem::replace(&mut self.out, fork);
-            // A place that has begun is in what is around.
-            let begun = self.begun.take();
             self.choice = Some(version);
             for atom in &atoms.get(version)[range] {
                 self.write(frame, atom);
             }
-            (self.choice, self.begun) = (None, begun);
+            self.choice = None;
             std::mem::replace(&mut self.out, outer).into_text()
         };
         let sides = Versions {
-            ours: read(Version::Ours, ranges.0),
-            theirs: read(Version::Theirs, ranges.1),
+            ours: read(Version::Ours, ranges.0.clone()),
+            theirs: read(Version::Theirs, ranges.1.clone()),
             base: read(Version::Base, ranges.2),
         };
-        let bare = |text: &[u8]| -> Vec<u8> { text.iter().copied().filter(|b| !b.is_ascii_whitespace()).collect() };
-        if same && bare(&sides.ours) == bare(&sides.theirs) {
+        if same_ink(&sides.ours, &sides.theirs)
+            && let Some(said) = self.says(&atoms.ours[ranges.0], Version::Ours)
+            && self.says(&atoms.theirs[ranges.1], Version::Theirs) == Some(said)
+        {
             // All that they differ in is how it is laid out.
             self.out.push(&sides.ours);
             return;
@@ -323,6 +321,12 @@ impl Renderer<'_, '_> {
         };
         choose(own).or_else(of_list).unwrap_or_default().to_vec()
     }
+}
+
+/// Whether two texts are the same but for white space.
+fn same_ink(a: &[u8], b: &[u8]) -> bool {
+    let [a, b] = [a, b].map(|text| text.iter().filter(|b| !b.is_ascii_whitespace()));
+    a.eq(b)
 }
 
 /// The items of a sequence when `pick` is taken wherever there is a choice among them.

@@ -136,8 +136,8 @@ impl<'s> Merger<'_, 's> {
         if !base.list_rule(list).is_some_and(|rule| rule.lines) {
             return None;
         }
-        let side = Side::BOTH.into_iter().find(|side| self.is_put_in(&merged.items[at], *side))?;
-        matches!(merged.items[at].content, Content::Dispute(_)).then_some(())?;
+        let disputed = matches!(merged.items[at].content, Content::Dispute(_));
+        let side = Side::BOTH.into_iter().find(|side| disputed && self.is_put_in(&merged.items[at], *side))?;
         let start = (0..at).rev().take_while(|i| self.is_put_in(&merged.items[*i], side)).last().unwrap_or(at);
         let end = (at..merged.items.len()).take_while(|i| self.is_put_in(&merged.items[*i], side)).last()? + 1;
         let entries = base.part(list, Part::Entry);

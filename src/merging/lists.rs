@@ -58,7 +58,10 @@ impl Merger<'_, '_> {
         policy: Option<&'static ListRule>,
     ) -> Sequence {
         let listed = policy.is_some_and(|p| !p.lines);
-        self.part_from_others(&seqs, policy.is_some_and(|p| p.free));
+        // Of what is no list, only what stands before a definition may stand elsewhere.
+        if policy.is_some() || seqs.ours.iter().any(|node| self.trees.ours.is_prefix(*node)) {
+            self.part_from_others(&seqs, policy.is_some_and(|p| p.free));
+        }
         if policy.is_some_and(|p| p.lines) {
             self.found_again(&seqs);
         }

@@ -68,23 +68,17 @@ impl Merger<'_, '_> {
             Versions { base: None, ours: None, theirs: Some((node, _)) } => Some((Side::Theirs, node)),
             _ => None,
         };
+        let rule = |item: &Item| put_in(item).and_then(|(side, node)| self.tree(side).entry_rule(node));
+        let rank = |item: &Item| rule(item).map_or(0, |rule| rule.rank);
         for run in items.chunk_by_mut(|a, b| put_in(a).is_some() && put_in(b).is_some()) {
-            let entries: Vec<(Side, NodeId)> = run.iter().filter_map(put_in).collect();
-            let rules = entries.iter().map(|(side, node)| self.tree(*side).entry_rule(*node));
-            let ranks: Vec<i8> = rules.clone().map(|rule| rule.map_or(0, |rule| rule.rank)).collect();
-            // What stands behind a barrier is not held to what stands before it.
-            if ranks.is_sorted() || rules.flatten().any(|rule| rule.barrier) {
-                continue;
-            }
             let own_order = |side: Side| {
-                entries.iter().zip(&ranks).filter(|((own, _), _)| *own == side).map(|(_, rank)| rank).is_sorted()
+                let own = run.iter().filter(|item| put_in(item).is_some_and(|(of, _)| of == side));
+                own.is_sorted_by_key(&rank)
             };
-            if Side::BOTH.into_iter().all(own_order) {
-                let rank = |item: &Item| {
-                    let rule = put_in(item).and_then(|(side, node)| self.tree(side).entry_rule(node));
-                    rule.map_or(0, |rule| rule.rank)
-                };
-                run.sort_by_key(rank);
+            // What stands behind a barrier is not held to what stands before it.
+            let barred = run.iter().filter_map(rule).any(|rule| rule.barrier);
+            if !barred && Side::BOTH.into_iter().all(own_order) {
+                run.sort_by_key(&rank);
             }
         }
     }
