@@ -156,6 +156,7 @@ impl Merger<'_, '_> {
                 || self.to_base(Side::Ours, o).is_some_and(|b| self.to_base(Side::Theirs, t) == Some(b))
                 || x.key != 0 && self.known_by(Side::Ours, o) == self.known_by(Side::Theirs, t) && kin
                 || kin && wider(trees, o, t).is_some()
+                || lines && self.one_by_two_names(o, t, [&mut our_bags, &mut their_bags])
                 || work.part == Part::Plain && kin && is_set(&trees.ours, o) && is_set(&trees.theirs, t)
                 || kin && joined_list(&trees.ours, o).is_some_and(|list| joined_list(&trees.theirs, t) == Some(list))
                 || lines

@@ -216,7 +216,7 @@ impl Merger<'_, '_> {
                 let (own, other) = (unit.sides[side as usize].clone(), unit.sides[side.other() as usize].clone());
                 // Wrapping what the other side deleted, or put something else in place of, is an edit
                 // of it: the two disagree. So do they if it would stand twice.
-                let twice = self.has_the_same_around(work, unit, side);
+                let twice = self.has_the_same_around(work, unit, side) || self.handed_on_by_both(work, unit, side);
                 let (Some(own), Some(other)) = (own.filter(|_| !twice), other) else {
                     items.push(self.dispute_copies(work, unit));
                     return;

@@ -59,7 +59,7 @@ fn what_it_says_is_combined_is_combined_so() {
 #[test]
 fn what_it_says_is_refused_is_a_conflict() {
     let rows = rows("What it refuses", 1);
-    assert_eq!(rows.len(), 7);
+    assert_eq!(rows.len(), 8);
     for row in rows {
         assert_eq!(merged(&row).status, Some(1), "{row:?}");
     }

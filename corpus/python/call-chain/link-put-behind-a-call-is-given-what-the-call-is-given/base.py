@@ -1,0 +1,3 @@
+def draw(day):
+    shape = station.level(day)
+    return shape

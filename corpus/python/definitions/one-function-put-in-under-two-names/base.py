@@ -1,0 +1,5 @@
+import tide
+
+
+def level(day):
+    return tide.at(day)

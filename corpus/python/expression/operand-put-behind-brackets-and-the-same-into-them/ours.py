@@ -1,0 +1,3 @@
+def warn(level):
+    if (level > high) and level in known:
+        send(level)

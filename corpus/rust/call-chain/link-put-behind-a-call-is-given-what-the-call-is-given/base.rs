@@ -1,0 +1,4 @@
+fn draw(day: Day) -> Result<Shape> {
+    let shape = station.level(day)?;
+    Ok(shape)
+}

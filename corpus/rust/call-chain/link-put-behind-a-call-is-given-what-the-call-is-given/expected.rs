@@ -1,0 +1,8 @@
+fn draw(day: Day) -> Result<Shape> {
+<<<<<<< ours
+    let shape = station.level(day).within(self.span)?;
+=======
+    let shape = station.level(day, self.span)?;
+>>>>>>> theirs
+    Ok(shape)
+}

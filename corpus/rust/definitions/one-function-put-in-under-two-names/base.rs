@@ -1,0 +1,3 @@
+fn level(day: Day) -> Level {
+    tide::at(day)
+}

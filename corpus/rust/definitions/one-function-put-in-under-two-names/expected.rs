@@ -1,0 +1,18 @@
+fn level(day: Day) -> Level {
+    tide::at(day)
+}
+
+<<<<<<< ours
+fn warn_harbour(day: Day, limits: &Limits, bus: &mut Bus) -> Level {
+=======
+fn warn_port(day: Day, limits: &Limits, bus: &mut Bus) -> Level {
+>>>>>>> theirs
+    let high = tide::highest(day);
+    if high > limits.high {
+        bus.send("high water", high);
+        bus.log("sent", day, high);
+    } else {
+        bus.log("calm", day, high);
+    }
+    high
+}
