@@ -138,8 +138,15 @@ impl Merger<'_, '_> {
         let trees = self.trees;
         let (mut our_bags, mut their_bags) = (Bags::default(), Bags::default());
         let lines = work.policy.is_some_and(|p| p.lines);
+        let hashes =
+            |tree: &Tree<'_>, nodes: &[NodeId]| -> HashSet<u64> { nodes.iter().map(|n| tree.node(*n).hash).collect() };
+        let (our_hashes, their_hashes) = (hashes(&trees.ours, ours), hashes(&trees.theirs, theirs));
         let same: Vec<(usize, usize)> = common(ours, theirs, &mut |o, t| {
             let (x, y) = (trees.ours.node(o), trees.theirs.node(t));
+            // What is there as it is, is not another version of something else.
+            if x.hash != y.hash && (their_hashes.contains(&x.hash) || our_hashes.contains(&y.hash)) {
+                return false;
+            }
             let kin = trees.ours.core_kind(o) == trees.theirs.core_kind(t);
             // What has another counterpart is not this one, however like it.
             let elsewhere = |side: Side, node: NodeId, other: NodeId| {

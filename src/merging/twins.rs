@@ -204,16 +204,18 @@ impl Merger<'_, '_> {
             let told = |node: &NodeId| {
                 let may_be_short =
                     || is_named_entry(tree, *node) || tree.is_statement(*node) && !tree.is_comment(*node);
-                tree.node(*node).key == 0 && (self.says_enough(side, *node) || may_be_short())
+                self.says_enough(side, *node) || tree.node(*node).key == 0 && may_be_short()
             };
             let nodes = seqs.get(side).iter().copied().filter(told);
             once::by_key(nodes.map(|node| (tree.core_hash(node), node)))
         });
         for side in Side::BOTH {
+            let tree = self.tree(side);
             for (text, node) in &texts[side as usize] {
                 if let Some(node) = *node
                     && let Some(base) = self.to_base(side, node)
                     && self.trees.base.core_hash(base) != *text
+                    && (tree.node(node).key == 0 || tree.node(node).key != self.trees.base.node(base).key)
                     && let Some(Some(other)) = texts[side.other() as usize].get(text)
                     && (self.says_enough(side, node) || self.stands_right_beside(side.other(), base, *other))
                     && self

@@ -1,0 +1,4 @@
+import math
+from tide import harbour as port
+
+limit = 1
