@@ -345,7 +345,7 @@ impl<'s> Case<'s> {
                 return Err(format!("the structural answer is unsound: {fault}"));
             }
             if let Some(fault) = checking::unbalanced(versions, &page.text)
-                && !(self.may_be_relisted() && checking::balanced_by_lists(versions, &page.text, self.language))
+                && !checking::balanced_by_lists(versions, &page.text, self.language)
             {
                 return Err(format!("the books do not balance: {fault}"));
             }

@@ -5,7 +5,7 @@ use crate::checking::{Listing, PutTogether, Unsound};
 use crate::edits::Edit;
 use crate::grammar::is_word;
 use crate::syntax::Parsed;
-use crate::{Version, checking, line};
+use crate::{Version, line};
 
 impl Case<'_> {
     /// What a text that parses does not list by its path as both sides together do; `near` is one that it is much like.
@@ -26,17 +26,12 @@ impl Case<'_> {
 
     /// Whether a side may have laid out anew, where lines conflict, what is listed by its path.
     pub(super) fn may_list_anew(&self) -> bool {
-        self.language.paths().is_some() && self.lists_anew(Edit::is_conflict)
+        self.language.paths().is_some() && self.lists_anew()
     }
 
-    /// Whether edits may be no more than another layout of what is listed.
-    pub(super) fn may_be_relisted(&self) -> bool {
-        checking::counts_separators(self.language) || self.lists_anew(|_| true)
-    }
-
-    /// Whether such edits may lay out anew what is listed by its path: then they change a line on which a statement begins
+    /// Whether conflicts may lay out anew what is listed by its path: then they change a line on which a statement begins
     /// that takes a name from elsewhere.
-    fn lists_anew(&self, such: impl Fn(&Edit) -> bool) -> bool {
+    fn lists_anew(&self) -> bool {
         let Some(outline) = &self.language.descriptor.outline else { return true };
         let imports = |line: &[u8]| {
             let mut words = line.split(|b| !is_word(*b)).filter(|word| !word.is_empty()).take(4);
@@ -45,6 +40,6 @@ impl Case<'_> {
         let changed = |edit: &Edit| {
             Version::ALL.into_iter().any(|v| line::lines(&self.versions.get(v)[edit.at(v)]).into_iter().any(imports))
         };
-        self.edits().iter().filter(|edit| such(edit)).any(changed)
+        self.edits().iter().filter(|edit| edit.is_conflict()).any(changed)
     }
 }

@@ -15,7 +15,6 @@ mod unsound;
 use crate::line::is_mark;
 
 pub use books::unbalanced;
-pub(crate) use paths_listed::counts_separators;
 pub use paths_listed::{Listing, balanced_by_lists};
 pub use sound::{PutTogether, Sides, plainly_sound};
 pub use statements::unbalanced_statements;

@@ -38,7 +38,8 @@ impl Merger<'_, '_> {
             _ => 0..0,
         };
         let base = &work.seqs.base[base_range];
-        let steps = self.side_by_side(work, ours, theirs);
+        let mut steps = self.side_by_side(work, ours, theirs);
+        self.drop_crossed(work, &mut steps);
         if base.is_empty() {
             return self.united(work, steps, region.leads(work));
         }
@@ -185,6 +186,26 @@ impl Merger<'_, '_> {
             (i, j) = (x + 1, y + 1);
         }
         steps
+    }
+
+    /// Drops from theirs what both sides have, each at another place among what the other has, and what does not mind that:
+    /// it stands where ours has it.
+    fn drop_crossed(&self, work: &Work<'_>, steps: &mut Vec<Step>) {
+        let independent = |side: Side, node: &NodeId| self.is_independent(side, *node, work.policy);
+        let hashes = |step: &Step| match step {
+            Step::Between(ours, _) => {
+                let free = ours.iter().filter(|n| independent(Side::Ours, n));
+                free.map(|n| self.trees.ours.node(*n).hash).collect()
+            }
+            Step::Both(..) => Vec::new(),
+        };
+        let own: HashSet<u64> = steps.iter().flat_map(hashes).collect();
+        for step in steps.iter_mut().filter(|_| !own.is_empty()) {
+            if let Step::Between(_, theirs) = step {
+                theirs.retain(|n| !(independent(Side::Theirs, n) && own.contains(&self.trees.theirs.node(*n).hash)));
+            }
+        }
+        steps.retain(|step| !matches!(step, Step::Between(ours, theirs) if ours.is_empty() && theirs.is_empty()));
     }
 
     /// Whether what both sides put in around a list is that of the other side with more in it; or if nothing is.

@@ -2,10 +2,54 @@
 
 use rustc_hash::FxHashSet as HashSet;
 
-use super::Merger;
+use super::joined::name_list;
+use super::pieces::{Content, Item, Piece};
+use super::{Merger, Side, TakenIn};
 use crate::syntax::{NodeId, Part, Tree};
 
 impl Merger<'_, '_> {
+    /// Whether a side only added names to an import that the other side took out, with all its names: what it added stays.
+    /// If so, the list of them is to be merged with an empty one.
+    pub(super) fn only_added_names(&mut self, side: Side, base: NodeId, kept: NodeId) -> bool {
+        let (b, tree, there) = (&self.trees.base, self.tree(side), self.tree(side.other()));
+        let (Some(old_list), Some(list)) = (name_list(b, base), name_list(tree, kept)) else { return false };
+        let names = b.part(old_list, Part::Entry);
+        let head = |tree: &Tree<'_>, list: NodeId| {
+            let bracket = |n: &&NodeId| !matches!(tree.node_text(**n), b"(" | b"{");
+            tree.part(list, Part::Head).iter().filter(bracket).map(|n| tree.node(*n).hash).collect::<Vec<u64>>()
+        };
+        let unchanged = |name: &NodeId| self.to_side(side, *name).is_some_and(|own| !self.changed(side, *name, own));
+        let added = tree.part(list, Part::Entry).iter().any(|name| self.to_base(side, *name).is_none());
+        if !b.is_import(base) || !added || head(b, old_list) != head(tree, list) || !names.iter().all(unchanged) {
+            return false;
+        }
+        // What the other side brings in from elsewhere now may be there with what the one side added.
+        let gone: HashSet<&[u8]> = declared_texts(b, base);
+        if !gone.is_disjoint(&declared_texts(there, NodeId::ROOT)) {
+            return false;
+        }
+        // The statement is one of its own now, with the names that it had.
+        let pairs: Vec<_> = names.iter().filter_map(|name| Some((*name, self.to_side(side, *name)?))).collect();
+        let (b, tree) = (&self.trees.base, self.trees.get(side));
+        self.matched[side as usize].part(b, base, tree, kept);
+        for (name, own) in pairs {
+            self.matched[side as usize].pair_equal(b, name, tree, own);
+        }
+        self.taken_in.insert((side, list), TakenIn { base: names.to_vec(), other: Vec::new() });
+        true
+    }
+
+    /// Whether the sides took out all names of an import, each some of them.
+    pub(super) fn brings_nothing(&self, item: &Item) -> bool {
+        let Content::Piece(Piece::Merged(merged)) = &item.content else { return false };
+        let base = &self.trees.base;
+        let names = |list: NodeId| base.list_rule(list).is_some_and(|r| !r.lines && r.free && r.keyed_by_text);
+        match merged.nodes.base {
+            Some(list) if names(list) => !merged.items.iter().any(|item| item.part == Part::Entry),
+            _ => merged.items.iter().any(|item| self.brings_nothing(item)),
+        }
+    }
+
     /// Whether two entries do nothing but import, the one way or another, and neither says a name that the other brings in.
     pub(super) fn import_apart(&self, ours: NodeId, theirs: NodeId) -> bool {
         let (o, t) = (&self.trees.ours, &self.trees.theirs);

@@ -64,6 +64,8 @@ impl Merger<'_, '_> {
         }
         if policy.is_some_and(|p| p.lines) {
             self.found_again(&seqs);
+        } else if policy.is_some_and(|p| p.free) {
+            self.made_alike(&seqs);
         }
         let reordered = if listed { self.reordered(&seqs) } else { None };
         let seqs = Versions { base: reordered.as_deref().unwrap_or(seqs.base), ..seqs };
@@ -271,6 +273,10 @@ impl Merger<'_, '_> {
                 }
                 let nodes = Versions { base: Some(base), ours: Some(ours), theirs: Some(theirs) };
                 let mut item = self.matched_item(edges, work.part, nodes);
+                if self.trees.base.is_import(base) && self.brings_nothing(&item) {
+                    *touched = [true; 2];
+                    return;
+                }
                 self.with_what_went_into_it(work, u, &mut item);
                 items.push(item);
             }
@@ -282,10 +288,16 @@ impl Merger<'_, '_> {
                     _ => return,
                 };
                 touched[side.other() as usize] = true;
-                let stranded = &self.stranded[side.other() as usize];
-                let holds_stranded = || stranded.iter().any(|entry| self.trees.base.contains(base, *entry));
+                let stranded = self.stranded[side.other() as usize].contains(&base);
                 let gone = !unit.moved[side.other() as usize] && !self.went_on(side, base, kept);
-                if stranded.contains(&base) || gone && (self.says_more(side, base, kept) || holds_stranded()) {
+                if gone && !stranded && self.only_added_names(side, base, kept) {
+                    touched[side as usize] = true;
+                    items.push(Item { edges, part: work.part, content: Content::Piece(self.insertion(side, kept)) });
+                    return;
+                }
+                let all = &self.stranded[side.other() as usize];
+                let holds_stranded = || all.iter().any(|entry| self.trees.base.contains(base, *entry));
+                if stranded || gone && (self.says_more(side, base, kept) || holds_stranded()) {
                     let mut sides =
                         Versions { base: vec![Item::copy(Version::Base, base, work.part)], ..Versions::default() };
                     *sides.get_mut(side) = vec![Item::copy(side.into(), kept, work.part)];

@@ -53,13 +53,25 @@ impl Merger<'_, '_> {
             let tree = self.tree(side);
             tree.size(node) < SAME_TOKENS && !tree.tells(node) && !named(side, node)
         };
+        let is_new = |side: Side, node: NodeId| self.to_base(side, node).is_none() && !self.tree(side).is_comment(node);
+        // What has the name of another that the same side put in is known by all that it says.
+        let shared: HashSet<u64> = {
+            let of = |side: Side| {
+                let new = put_in(side).filter(move |node| is_new(side, *node) && named(side, *node));
+                let mut once = HashSet::default();
+                let names = new.map(|node| self.known_by(side, node)).filter(|name| !once.insert(*name));
+                names.collect::<Vec<u64>>()
+            };
+            Side::BOTH.into_iter().flat_map(of).collect()
+        };
         let new = |side: Side| {
             let tree = self.tree(side);
             let told = |node: NodeId| {
-                if self.to_base(side, node).is_some() || tree.is_comment(node) {
+                if !is_new(side, node) {
                     return None;
                 }
                 let known = match named(side, node) {
+                    true if shared.contains(&self.known_by(side, node)) => Some(tree.core_hash(node)),
                     true => Some(self.known_by(side, node)),
                     false => {
                         let may_be_short =
@@ -196,6 +208,29 @@ impl Merger<'_, '_> {
         }
     }
 
+    /// Takes what one side has in place of an entry of base, where it put in just what the other side made of that, for the
+    /// same of it.
+    pub(super) fn made_alike(&mut self, seqs: &Versions<&[NodeId]>) {
+        for side in Side::BOTH {
+            let (tree, there) = (self.tree(side), self.tree(side.other()));
+            let lost = seqs.base.iter().filter(|base| self.to_side(side, **base).is_none());
+            let made = lost.filter_map(|base| {
+                let made = self.to_side(side.other(), *base)?;
+                self.changed(side.other(), *base, made).then(|| (there.core_hash(made), *base))
+            });
+            let made = once::by_key(made);
+            if made.is_empty() {
+                continue;
+            }
+            let new = seqs.get(side).iter().filter(|node| self.to_base(side, **node).is_none());
+            let new = once::by_key(new.map(|node| (tree.core_hash(*node), *node)));
+            let pairs = made.into_iter().filter_map(|(said, base)| Some((base?, (*new.get(&said)?)?)));
+            for (base, node) in pairs.collect::<Vec<_>>() {
+                match_pair(&self.trees.base, base, self.trees.get(side), node, &mut self.matched[side as usize]);
+            }
+        }
+    }
+
     /// Takes an entry for a new one and not for base's, changed, where the other side has the same text too, from
     /// elsewhere: else it would stand twice. Where places mean something, not if there it stands for another of base's.
     pub(super) fn part_from_others(&mut self, seqs: &Versions<&[NodeId]>, free: bool) {
@@ -215,7 +250,7 @@ impl Merger<'_, '_> {
                 if let Some(node) = *node
                     && let Some(base) = self.to_base(side, node)
                     && self.trees.base.core_hash(base) != *text
-                    && (tree.node(node).key == 0 || tree.node(node).key != self.trees.base.node(base).key)
+                    && (tree.node(node).key == 0 || self.may_be_another(side, base, node))
                     && let Some(Some(other)) = texts[side.other() as usize].get(text)
                     && (self.says_enough(side, node) || self.stands_right_beside(side.other(), base, *other))
                     && self
@@ -226,6 +261,14 @@ impl Merger<'_, '_> {
                 }
             }
         }
+    }
+
+    /// Whether what a side has in the place of a base entry known by a name may as well be new: it has another name, or may be
+    /// there more than once, and the other side has the entry as it was.
+    fn may_be_another(&self, side: Side, base: NodeId, node: NodeId) -> bool {
+        let (tree, other) = (self.tree(side), side.other());
+        (tree.is_import(node) || tree.node(node).key != self.trees.base.node(base).key)
+            && self.to_side(other, base).is_some_and(|there| !self.changed(other, base, there))
     }
 
     fn says_enough(&self, side: Side, entry: NodeId) -> bool {

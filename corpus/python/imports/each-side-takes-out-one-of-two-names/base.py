@@ -1,0 +1,7 @@
+import math
+from tide import (
+    high,
+    low,
+)
+
+limit = 1

@@ -1,0 +1,6 @@
+import math
+from tide import (
+    low,
+)
+
+limit = 1

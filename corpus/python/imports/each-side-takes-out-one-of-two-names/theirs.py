@@ -1,0 +1,6 @@
+import math
+from tide import (
+    high,
+)
+
+limit = 1

@@ -1,0 +1,4 @@
+import math
+from tide import high, low
+
+limit = 1

@@ -1,0 +1,4 @@
+import math
+from tide import low as ebb
+
+limit = 1

@@ -1,0 +1,5 @@
+import math
+from tide import high
+from tide import mean
+
+limit = 1

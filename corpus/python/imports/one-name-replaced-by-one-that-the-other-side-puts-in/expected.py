@@ -1,0 +1,5 @@
+import math
+from tide import low
+from tide import mean
+
+limit = 1

@@ -1,0 +1,6 @@
+import math
+from tide import high
+from tide import low
+from tide import mean
+
+limit = 1

@@ -1,0 +1,5 @@
+import math
+from tide import high, low
+from tide.chart import draw
+
+limit = 1

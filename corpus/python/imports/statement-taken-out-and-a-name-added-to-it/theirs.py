@@ -1,0 +1,4 @@
+import math
+from tide.chart import draw
+
+limit = 1

@@ -1,0 +1,4 @@
+import math
+from moor import read
+
+limit = 1

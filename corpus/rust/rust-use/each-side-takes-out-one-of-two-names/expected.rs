@@ -1,0 +1,3 @@
+use std::fmt;
+
+const LIMIT: u32 = 1;

@@ -1,0 +1,4 @@
+use std::fmt;
+use tide::{low};
+
+const LIMIT: u32 = 1;

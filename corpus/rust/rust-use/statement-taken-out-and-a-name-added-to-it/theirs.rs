@@ -1,0 +1,4 @@
+use std::fmt;
+use tide::chart::draw;
+
+const LIMIT: u32 = 1;
