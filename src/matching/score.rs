@@ -11,6 +11,9 @@ use crate::syntax::{NodeId, Part, Tree, mix};
 /// From this similarity on, two definitions of different names are taken to be one that was renamed.
 const RENAMED: f32 = 0.7;
 
+/// How much less alike two of several definitions of one name are if what tells such apart is another.
+const OTHER_VARIANT: f32 = 0.7;
+
 /// A shorter statement may stand in two places by chance.
 const WHOLE_TOKENS: u32 = 4;
 
@@ -95,7 +98,9 @@ impl Matcher<'_, '_> {
                 (true, false) => size(self.to, b),
                 (true, true) => size(self.from, a).min(size(self.to, b)),
             };
-            return (1.0 + 0.5 * self.similarity(a, b)) * weight + if same_kind { 1.0 } else { 0.5 };
+            let alike = (1.0 + 0.5 * self.similarity(a, b)) * weight + if same_kind { 1.0 } else { 0.5 };
+            let one_of_several = several(&context.from_keys) || several(&context.to_keys);
+            return if one_of_several && self.varies(a, b) { alike * OTHER_VARIANT } else { alike };
         }
         let renamed = x.key != 0 || y.key != 0;
         if renamed && (context.to_keys.contains_key(&x.key) || context.from_keys.contains_key(&y.key)) {
@@ -118,6 +123,12 @@ impl Matcher<'_, '_> {
         }
         let threshold = if renamed && !(alike >= ALIKE && self.owned_anew(a, b)) { RENAMED } else { ALIKE };
         if alike >= threshold && !self.stands_in(a, b, alike) { self.in_common(a, b, weight) } else { 0.0 }
+    }
+
+    /// Whether what tells definitions of one name apart is not the same of two of them.
+    fn varies(&self, a: NodeId, b: NodeId) -> bool {
+        let (old, new) = (self.from.variants(a), self.to.variants(b));
+        !old.iter().any(|variant| new.contains(variant))
     }
 
     /// Whether two statements with blocks begin with the same words, as no others do: they are known by these, whatever
