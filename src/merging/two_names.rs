@@ -5,7 +5,7 @@ use crate::matching::{Bags, dice};
 use crate::syntax::{NodeId, Tree};
 
 /// From this similarity on, definitions of two names that say more than a little are one.
-const SAME_DEFINITION: f32 = 0.95;
+const SAME_DEFINITION: f32 = 0.97;
 
 /// From this many tokens on, a definition says more than a little.
 const TELLING_DEFINITION: u32 = 40;
