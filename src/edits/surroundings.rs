@@ -16,6 +16,8 @@ pub(super) struct Surroundings<'s> {
     branches: Vec<u64>,
     /// The entries of the lists that it is in, up to one of statements.
     lists: Vec<Vec<u64>>,
+    /// What it is the name of, if that is listed once by it: two things of one name may be two answers to one question.
+    named: Option<u64>,
 }
 
 impl<'s> Surroundings<'s> {
@@ -27,6 +29,7 @@ impl<'s> Surroundings<'s> {
             text: tree.language.rule(tree.node(node).kind).text.then(|| lines_of(tree, node, &put_in)),
             branches: branches_around(tree, node),
             lists: lists_around(tree, node),
+            named: named_by(tree, node),
         }
     }
 
@@ -36,10 +39,19 @@ impl<'s> Surroundings<'s> {
         let listed_text = self.text.is_some() && !self.lists.is_empty();
         self.things == other.things
             && self.text == other.text
+            && self.named == other.named
             && !listed_text
             && !exchanged(&self.branches, &other.branches)
             && differ_in_one(&self.lists, &other.lists)
     }
+}
+
+/// A hash of what a node is the name of, if that stands in a list, once under that name, and holds no statements.
+fn named_by(tree: &Tree<'_>, node: NodeId) -> Option<u64> {
+    let entry = tree.outward(node).find(|outer| tree.node(*outer).part == Part::Entry)?;
+    let unique = tree.entry_rule(entry).is_some_and(|rule| rule.unique) && tree.block(tree.node(entry).core).is_none();
+    let name = |key: NodeId| tree.contains(key, node);
+    (unique && tree.key_parts(entry).any(name)).then(|| tree.value_hash(entry))
 }
 
 /// The entries of the lists that a node is in, up to one of statements.

@@ -7,7 +7,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::restated::is_listed;
 use super::{Merger, Side, Versions};
 use crate::matching::match_pair;
-use crate::syntax::{NodeId, Tree, mix};
+use crate::syntax::{NodeId, Tree};
 use crate::{Version, once};
 
 /// Names, each with the one that stands for it now: the paths of the definitions in which it does.
@@ -78,10 +78,10 @@ impl<'s> Merger<'_, 's> {
             let tree = self.tree(other);
             let new = |n: &NodeId| is_named(tree, *n) && self.to_base(other, *n).is_none();
             let new = tree.inside(NodeId::ROOT).filter(new);
-            let new = once::by_key(new.map(|n| ((tree.node(n).parent, value(tree, n)), n)));
+            let new = once::by_key(new.map(|n| ((tree.node(n).parent, tree.value_hash(n)), n)));
             for entry in entries {
                 let Some(list) = self.to_side(other, base.node(entry).parent) else { continue };
-                if let Some(found) = new.get(&(list, value(base, entry))).copied().flatten() {
+                if let Some(found) = new.get(&(list, base.value_hash(entry))).copied().flatten() {
                     match_pair(base, entry, tree, found, &mut self.matched[other as usize]);
                 }
             }
@@ -181,13 +181,6 @@ impl<'s> InDefinition<'s> {
 /// Whether an entry has a name that no other of its list may have, and is no statement.
 fn is_named(tree: &Tree<'_>, id: NodeId) -> bool {
     is_listed(tree, id) && tree.entry_rule(id).is_some_and(|rule| rule.unique)
-}
-
-/// A hash of what an entry lists, its name aside.
-fn value(tree: &Tree<'_>, entry: NodeId) -> u64 {
-    let kids = tree.kids(tree.node(entry).core).iter();
-    let beside = kids.filter(|kid| tree.key_parts(entry).all(|key| key != **kid));
-    beside.fold(0, |hash, kid| mix(hash, tree.node(*kid).hash))
 }
 
 /// Whether a node in a definition is what that defines, and no definition in it.

@@ -130,6 +130,13 @@ impl<'s> Tree<'s> {
         paths.filter_map(move |path| self.along(self.node(entry).core, path))
     }
 
+    /// A hash of what an entry lists, its name aside.
+    pub(crate) fn value_hash(&self, entry: NodeId) -> u64 {
+        let kids = self.kids(self.node(entry).core).iter();
+        let beside = kids.filter(|kid| self.key_parts(entry).all(|key| key != **kid));
+        beside.fold(0, |hash, kid| mix(hash, self.node(*kid).hash))
+    }
+
     /// What the key of an entry says, but for what its names are looked up in: of `Level::High(mark)`, `High(mark)`.
     /// Nothing, if none of its names is looked up in anything.
     pub(crate) fn key_without_owners(&self, entry: NodeId) -> Option<Vec<&[u8]>> {

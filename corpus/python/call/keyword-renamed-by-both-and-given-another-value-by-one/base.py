@@ -1,0 +1,1 @@
+plot(levels, dpi=2)

@@ -1,0 +1,5 @@
+<<<<<<< ours
+plot(levels, ticks=1)
+=======
+plot(levels, ticks=2)
+>>>>>>> theirs

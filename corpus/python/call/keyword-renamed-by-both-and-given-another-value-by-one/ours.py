@@ -1,0 +1,1 @@
+plot(levels, ticks=2)
