@@ -11,6 +11,8 @@
 //! Where a language lists things by their paths, and the books do not balance by tokens, they are kept by those paths
 //! (`paths_listed`): what stands before several of them is written once or more often, and that is layout.
 
+use std::cell::LazyCell;
+
 use gix::diff::blob::{self, Diff, InternedInput};
 use rustc_hash::FxHashMap as HashMap;
 
@@ -65,13 +67,25 @@ pub fn unbalanced(versions: Versions<&[u8]>, answer: &[u8]) -> Option<Unbalanced
             }
         }
     }
-    // What only moved, or stands further in, was neither put in nor taken out.
-    for (out, put) in lines_out.iter_mut().zip(&mut lines_in) {
+    // What only moved, or stands further in, was neither put in nor taken out. Of words that base has more than once, nobody
+    // knows which of them a side took out besides.
+    let often = LazyCell::new(|| {
+        let mut often: HashMap<&[u8], u32> = HashMap::default();
+        tokens(versions.base).for_each(|token| *often.entry(token).or_default() += 1);
+        often
+    });
+    for (s, (out, put)) in lines_out.iter_mut().zip(&mut lines_in).enumerate() {
         for (line, n) in out {
             let Some(m) = put.get_mut(line) else { continue };
             let both = (*n).min(*m);
             *n -= both;
             *m -= both;
+            for token in tokens(line).filter(|token| often.get(token) == Some(&1)) {
+                let Some(account) = accounts.get_mut(token) else { continue };
+                let moved = both.min(account.put_in[s]).min(account.taken_out[s]);
+                account.put_in[s] -= moved;
+                account.taken_out[s] -= moved;
+            }
         }
     }
     for (line, n) in alike(&lines_in) {

@@ -1,0 +1,6 @@
+PANELS = [
+    "wind",
+    "tides",
+    "gauges",
+    "waves",
+]

@@ -1,0 +1,7 @@
+PANELS = [
+    "alarms",
+    "gauges",
+    "quays",
+    "tides",
+    "waves",
+]

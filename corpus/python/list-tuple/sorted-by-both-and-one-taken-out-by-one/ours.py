@@ -1,0 +1,8 @@
+PANELS = [
+    "alarms",
+    "gauges",
+    "quays",
+    "tides",
+    "waves",
+    "wind",
+]

@@ -1,0 +1,6 @@
+PANELS = [
+    "alarms",
+    "gauges",
+    "tides",
+    "waves",
+]
