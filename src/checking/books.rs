@@ -1,7 +1,8 @@
 //! The books balance (contract K5): every token of the answer is accounted for by base and the edits.
 //!
 //! For a token, let a side have taken it out `x` times and put it in `i` times, by a token diff of each
-//! of its line hunks against base. What both sides did alike may have been done once: `min(i)`, and if that
+//! of its line hunks against base; what went elsewhere with its line is neither, if base has it once and the other side
+//! did not put it in. What both sides did alike may have been done once: `min(i)`, and if that
 //! is more, its count in the lines that both put in; `min(x)`, or its count in the lines that both took out.
 //! So the answer holds between `base + ours + theirs - min(i)` and `base + ours + theirs + min(x)` of it,
 //! where `ours` and `theirs` are the sides' net changes. For a token that each side changed in one direction
@@ -81,7 +82,10 @@ pub fn unbalanced(versions: Versions<&[u8]>, answer: &[u8]) -> Option<Unbalanced
             *n -= both;
             *m -= both;
             for token in tokens(line).filter(|token| often.get(token) == Some(&1)) {
-                let Some(account) = accounts.get_mut(token) else { continue };
+                // If the other side put it in too, this side may have done so, and have taken out another.
+                let Some(account) = accounts.get_mut(token).filter(|account| account.put_in[1 - s] == 0) else {
+                    continue;
+                };
                 let moved = both.min(account.put_in[s]).min(account.taken_out[s]);
                 account.put_in[s] -= moved;
                 account.taken_out[s] -= moved;
