@@ -6,13 +6,16 @@ use super::pieces::{Edges, Item};
 use super::regions::{Region, covered};
 use super::twins::Twin;
 use super::{Merger, Side, Versions};
-use rustc_hash::FxHashSet as HashSet;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use crate::matching::{Bags, dice, exceeds};
 use crate::syntax::{Listed, NodeId, Part, Tree, listed_in};
 
 /// From this similarity on, statements that both sides put in at one place are taken to be one.
 pub(super) const SAME_STATEMENT: f32 = 0.75;
+
+/// More pairs of what both sides put in are not compared one by one.
+const PAIR_LIMIT: usize = 10_000;
 
 /// One step of reading two sequences side by side.
 enum Step {
@@ -38,8 +41,8 @@ impl Merger<'_, '_> {
             _ => 0..0,
         };
         let base = &work.seqs.base[base_range];
-        let mut steps = self.side_by_side(work, ours, theirs);
-        self.drop_crossed(work, &mut steps);
+        let steps = self.side_by_side(work, ours, theirs);
+        let steps = self.pair_crossed(work, steps);
         if base.is_empty() {
             return self.united(work, steps, region.leads(work));
         }
@@ -188,24 +191,58 @@ impl Merger<'_, '_> {
         steps
     }
 
-    /// Drops from theirs what both sides have, each at another place among what the other has, and what does not mind that:
-    /// it stands where ours has it.
-    fn drop_crossed(&self, work: &Work<'_>, steps: &mut Vec<Step>) {
-        let independent = |side: Side, node: &NodeId| self.is_independent(side, *node, work.policy);
-        let hashes = |step: &Step| match step {
-            Step::Between(ours, _) => {
-                let free = ours.iter().filter(|n| independent(Side::Ours, n));
-                free.map(|n| self.trees.ours.node(*n).hash).collect()
-            }
-            Step::Both(..) => Vec::new(),
+    /// Takes what both sides have, each at another place among what the other has, for one if it does not mind that: it
+    /// stands where ours has it. So is an import that brings all that the other side's brings, and more.
+    fn pair_crossed(&self, work: &Work<'_>, steps: Vec<Step>) -> Vec<Step> {
+        let between = |side: Side| {
+            let nodes = steps.iter().flat_map(move |step| match (step, side) {
+                (Step::Between(ours, _), Side::Ours) => &ours[..],
+                (Step::Between(_, theirs), Side::Theirs) => &theirs[..],
+                (Step::Both(..), _) => &[],
+            });
+            nodes.copied().filter(move |n| self.is_independent(side, *n, work.policy)).collect::<Vec<NodeId>>()
         };
-        let own: HashSet<u64> = steps.iter().flat_map(hashes).collect();
-        for step in steps.iter_mut().filter(|_| !own.is_empty()) {
-            if let Step::Between(_, theirs) = step {
-                theirs.retain(|n| !(independent(Side::Theirs, n) && own.contains(&self.trees.theirs.node(*n).hash)));
+        let (ours, mut theirs) = (between(Side::Ours), between(Side::Theirs));
+        let (o, t) = (&self.trees.ours, &self.trees.theirs);
+        if ours.len() * theirs.len() > PAIR_LIMIT {
+            return steps;
+        }
+        let one = |x: NodeId, y: NodeId| {
+            o.node(x).hash == t.node(y).hash
+                || o.is_import(x) && o.node(x).key == t.node(y).key && wider(self.trees, x, y).is_some()
+        };
+        let pair = |x: NodeId| {
+            let at = theirs.iter().position(|y| one(x, *y))?;
+            Some((x, theirs.remove(at)))
+        };
+        let pairs: HashMap<NodeId, NodeId> = ours.into_iter().filter_map(pair).collect();
+        if pairs.is_empty() {
+            return steps;
+        }
+        let taken: HashSet<NodeId> = pairs.values().copied().collect();
+        let mut paired = Vec::new();
+        for step in steps {
+            let Step::Between(ours, mut theirs) = step else {
+                paired.push(step);
+                continue;
+            };
+            theirs.retain(|n| !taken.contains(n));
+            let mut before = Vec::new();
+            for x in ours {
+                let Some(y) = pairs.get(&x) else {
+                    before.push(x);
+                    continue;
+                };
+                if !before.is_empty() {
+                    paired.push(Step::Between(std::mem::take(&mut before), Vec::new()));
+                }
+                paired.push(Step::Both(x, *y));
+            }
+            if !before.is_empty() || !theirs.is_empty() {
+                paired.push(Step::Between(before, theirs));
             }
         }
-        steps.retain(|step| !matches!(step, Step::Between(ours, theirs) if ours.is_empty() && theirs.is_empty()));
+        paired
     }
 
     /// Whether what both sides put in around a list is that of the other side with more in it; or if nothing is.
@@ -332,7 +369,7 @@ fn common(a: &[NodeId], b: &[NodeId], same: &mut dyn FnMut(NodeId, NodeId) -> bo
     let end = a[start..].iter().rev().zip(b[start..].iter().rev()).take_while(|(x, y)| same(**x, **y)).count();
     let mut pairs: Vec<(usize, usize)> = (0..start).map(|i| (i, i)).collect();
     let (m, n) = (a.len() - start - end, b.len() - start - end);
-    if m * n <= 10_000 {
+    if m * n <= PAIR_LIMIT {
         let width = n + 1;
         let mut best = vec![0u32; (m + 1) * width];
         let mut equal = vec![false; m * n];
