@@ -24,14 +24,12 @@ impl Case<'_> {
         self.parsed().is_ok_and(|parsed| self.mislisted(text, &parsed.ours).is_none())
     }
 
-    /// Whether a side may have laid out anew, where lines conflict, what is listed by its path.
+    /// Whether a side may have laid out anew, where lines conflict, what is listed by its path: then a conflict has a line
+    /// on which a statement begins that takes a name from elsewhere.
     pub(super) fn may_list_anew(&self) -> bool {
-        self.language.paths().is_some() && self.lists_anew()
-    }
-
-    /// Whether conflicts may lay out anew what is listed by its path: then they change a line on which a statement begins
-    /// that takes a name from elsewhere.
-    fn lists_anew(&self) -> bool {
+        if self.language.paths().is_none() {
+            return false;
+        }
         let Some(outline) = &self.language.descriptor.outline else { return true };
         let imports = |line: &[u8]| {
             let mut words = line.split(|b| !is_word(*b)).filter(|word| !word.is_empty()).take(4);

@@ -293,7 +293,7 @@ pub fn balanced_by_lists(versions: Versions<&[u8]>, answer: &[u8], language: &'s
 }
 
 /// Whether the books count what parts the entries of some list of a language.
-pub(crate) fn counts_separators(language: &Language) -> bool {
+fn counts_separators(language: &Language) -> bool {
     language.lists().iter().any(|rule| is_sign(&rule.separator_text))
 }
 

@@ -3,9 +3,10 @@
 use rustc_hash::FxHashSet as HashSet;
 
 use super::lists::Work;
+use super::twins::says_a_name;
 use super::units::Unit;
 use super::{Merger, Side};
-use crate::syntax::{NodeId, Part, Token, Tree};
+use crate::syntax::{NodeId, Part, Tree};
 
 impl Merger<'_, '_> {
     /// Whether a side put something around an expression that is given a value there, and the other side gives the
@@ -33,7 +34,6 @@ impl Merger<'_, '_> {
 
 /// The values with a name in them that what stands around an expression is given, beside the expression.
 fn given_around(tree: &Tree<'_>, wrapper: NodeId, inner: NodeId) -> HashSet<u64> {
-    let is_name = |token: &Token| token.word && tree.text(token.span).first().is_some_and(u8::is_ascii_alphabetic);
     let mut given = HashSet::default();
     let mut add = |value: NodeId| {
         let mut core = tree.node(value).core;
@@ -43,7 +43,7 @@ fn given_around(tree: &Tree<'_>, wrapper: NodeId, inner: NodeId) -> HashSet<u64>
         {
             core = tree.node(*within).core;
         }
-        if tree.tokens(core).iter().any(is_name) {
+        if says_a_name(tree, core) {
             given.insert(tree.node(core).hash);
         }
     };

@@ -2,8 +2,9 @@
 
 use rustc_hash::FxHashSet as HashSet;
 
-use super::joined::name_list;
+use super::joined::{is_name_list, name_list};
 use super::pieces::{Content, Item, Piece};
+use super::split::group;
 use super::{Merger, Side, TakenIn};
 use crate::syntax::{NodeId, Part, Tree};
 
@@ -14,13 +15,9 @@ impl Merger<'_, '_> {
         let (b, tree, there) = (&self.trees.base, self.tree(side), self.tree(side.other()));
         let (Some(old_list), Some(list)) = (name_list(b, base), name_list(tree, kept)) else { return false };
         let names = b.part(old_list, Part::Entry);
-        let head = |tree: &Tree<'_>, list: NodeId| {
-            let bracket = |n: &&NodeId| !matches!(tree.node_text(**n), b"(" | b"{");
-            tree.part(list, Part::Head).iter().filter(bracket).map(|n| tree.node(*n).hash).collect::<Vec<u64>>()
-        };
         let unchanged = |name: &NodeId| self.to_side(side, *name).is_some_and(|own| !self.changed(side, *name, own));
         let added = tree.part(list, Part::Entry).iter().any(|name| self.to_base(side, *name).is_none());
-        if !b.is_import(base) || !added || head(b, old_list) != head(tree, list) || !names.iter().all(unchanged) {
+        if !b.is_import(base) || !added || group(b, old_list) != group(tree, list) || !names.iter().all(unchanged) {
             return false;
         }
         // What the other side brings in from elsewhere now may be there with what the one side added.
@@ -42,10 +39,10 @@ impl Merger<'_, '_> {
     /// Whether the sides took out all names of an import, each some of them.
     pub(super) fn brings_nothing(&self, item: &Item) -> bool {
         let Content::Piece(Piece::Merged(merged)) = &item.content else { return false };
-        let base = &self.trees.base;
-        let names = |list: NodeId| base.list_rule(list).is_some_and(|r| !r.lines && r.free && r.keyed_by_text);
         match merged.nodes.base {
-            Some(list) if names(list) => !merged.items.iter().any(|item| item.part == Part::Entry),
+            Some(list) if is_name_list(&self.trees.base, list) => {
+                !merged.items.iter().any(|item| item.part == Part::Entry)
+            }
             _ => merged.items.iter().any(|item| self.brings_nothing(item)),
         }
     }

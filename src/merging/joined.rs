@@ -78,7 +78,10 @@ pub(super) fn entry(seqs: &Versions<&[NodeId]>, unit: &Unit, side: Side) -> Opti
 /// The list of names in an entry: what it holds, in any order.
 pub(super) fn name_list(tree: &crate::syntax::Tree<'_>, entry: NodeId) -> Option<NodeId> {
     let node = tree.node(entry);
-    (node.core.0..node.end.0)
-        .map(NodeId)
-        .find(|n| tree.list_rule(*n).is_some_and(|r| !r.lines && r.free && r.keyed_by_text))
+    (node.core.0..node.end.0).map(NodeId).find(|n| is_name_list(tree, *n))
+}
+
+/// Whether a node is such a list.
+pub(super) fn is_name_list(tree: &crate::syntax::Tree<'_>, node: NodeId) -> bool {
+    tree.list_rule(node).is_some_and(|r| !r.lines && r.free && r.keyed_by_text)
 }

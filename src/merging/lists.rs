@@ -288,16 +288,16 @@ impl Merger<'_, '_> {
                     _ => return,
                 };
                 touched[side.other() as usize] = true;
-                let stranded = self.stranded[side.other() as usize].contains(&base);
+                let away = &self.stranded[side.other() as usize];
+                let holds_stranded = away.iter().any(|entry| self.trees.base.contains(base, *entry));
+                let stranded = away.contains(&base);
                 let gone = !unit.moved[side.other() as usize] && !self.went_on(side, base, kept);
                 if gone && !stranded && self.only_added_names(side, base, kept) {
                     touched[side as usize] = true;
                     items.push(Item { edges, part: work.part, content: Content::Piece(self.insertion(side, kept)) });
                     return;
                 }
-                let all = &self.stranded[side.other() as usize];
-                let holds_stranded = || all.iter().any(|entry| self.trees.base.contains(base, *entry));
-                if stranded || gone && (self.says_more(side, base, kept) || holds_stranded()) {
+                if stranded || gone && (holds_stranded || self.says_more(side, base, kept)) {
                     let mut sides =
                         Versions { base: vec![Item::copy(Version::Base, base, work.part)], ..Versions::default() };
                     *sides.get_mut(side) = vec![Item::copy(side.into(), kept, work.part)];

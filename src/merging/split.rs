@@ -110,7 +110,7 @@ fn by_name(tree: &Tree<'_>, entries: &[NodeId]) -> ByName {
 }
 
 /// What the names in a list are names of: a hash of what stands before them, brackets aside.
-fn group(tree: &Tree<'_>, list: NodeId) -> u64 {
+pub(super) fn group(tree: &Tree<'_>, list: NodeId) -> u64 {
     let bracket = |n: &NodeId| matches!(tree.node_text(*n), b"(" | b"[" | b"{");
     let before = tree.part(list, Part::Head).iter().filter(|n| !bracket(n));
     before.fold(0, |of, n| mix(of, tree.node(*n).hash))

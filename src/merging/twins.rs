@@ -322,8 +322,13 @@ impl Merger<'_, '_> {
 
 /// Whether an entry of a list names something: two of them that say the same are more than two equal numbers are.
 fn is_named_entry(tree: &Tree<'_>, entry: NodeId) -> bool {
+    is_placed_freely(tree, entry) && says_a_name(tree, entry)
+}
+
+/// Whether a node has a word in it that may be a name.
+pub(super) fn says_a_name(tree: &Tree<'_>, node: NodeId) -> bool {
     let is_name = |token: &Token| token.word && tree.text(token.span).first().is_some_and(u8::is_ascii_alphabetic);
-    is_placed_freely(tree, entry) && tree.tokens(entry).iter().any(is_name)
+    tree.tokens(node).iter().any(is_name)
 }
 
 /// Whether an entry is none of the arguments of a call: what one of these is, its place says.
