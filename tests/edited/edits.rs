@@ -281,6 +281,8 @@ impl Maker<'_> {
     fn change_literal(&mut self) -> Option<Edit> {
         let literals = self.toks(|t| match t.what {
             What::Number => true,
+            // A Rust character literal holds one character and no more (the Rust Reference, Tokens).
+            What::Text if self.read.lang == Lang::Rust && self.read.str(t).ends_with('\'') => false,
             What::Text => !self.read.str(t).contains('\n') && t.at.len() > 2,
             _ => false,
         });
