@@ -13,7 +13,8 @@ use super::python_parses::fresh;
 const ORACLE: &str = r#"
 import collections, re, tomllib
 
-HEADER = re.compile(r'^ *\[', re.M)
+def headed(key, text):
+    return re.search(r'^ *\[.*(?<!\w)' + re.escape(key) + r'(?!\w)', text, re.M) is not None
 
 MISSING = object()
 
@@ -37,7 +38,7 @@ def merged(base, ours, theirs, texts):
             value = merged(*versions, texts)
             # A table of which each side took out a part: dotted keys (TOML v1.0.0, "Keys") leave nothing, a header does.
             empty = isinstance(value, dict) and not value
-            if empty and value not in versions and HEADER.search(texts[0]) is None:
+            if empty and value not in versions and not headed(key, texts[0]):
                 value = MISSING
             if value is not MISSING:
                 found[key] = value
