@@ -18,6 +18,7 @@ use gix::diff::blob::{self, Diff, InternedInput};
 use rustc_hash::FxHashMap as HashMap;
 
 use crate::Versions;
+use crate::grammar::is_word;
 use crate::line::{self, Algorithm};
 
 /// A token, or a statement, whose count in the answer cannot be explained.
@@ -128,14 +129,24 @@ fn alike<'t>(counts: &[HashMap<&'t [u8], i64>; 2]) -> impl Iterator<Item = (&'t 
 /// Beyond this many pairs of tokens a hunk is not compared token by token, but only counted.
 const PAIR_LIMIT: usize = 16_000_000;
 
-/// How often each token was taken out of a hunk and put into it.
+/// How often each token was taken out of a hunk and put into it. Words are compared by themselves: signs, which are much
+/// the same everywhere, would tell one word for another.
 fn changes<'t>(
     gone: impl Iterator<Item = &'t [u8]>,
     come: impl Iterator<Item = &'t [u8]>,
 ) -> Vec<(&'t [u8], i64, i64)> {
+    let (gone, come) = (gone.collect::<Vec<_>>(), come.collect::<Vec<_>>());
+    let words = |tokens: &[&'t [u8]]| tokens.iter().copied().filter(|token| is_word(token[0])).collect::<Vec<_>>();
+    let mut counts = compared(&gone, &come);
+    counts.retain(|(token, ..)| !is_word(token[0]));
+    counts.extend(compared(&words(&gone), &words(&come)));
+    counts
+}
+
+fn compared<'t>(gone: &[&'t [u8]], come: &[&'t [u8]]) -> Vec<(&'t [u8], i64, i64)> {
     let mut hunk = InternedInput::default();
-    hunk.update_before(gone);
-    hunk.update_after(come);
+    hunk.update_before(gone.iter().copied());
+    hunk.update_after(come.iter().copied());
     let mut counts = vec![(&b""[..], 0, 0); hunk.interner.num_tokens() as usize];
     let compared = hunk.before.len().saturating_mul(hunk.after.len()) <= PAIR_LIMIT;
     let diff = compared.then(|| Diff::compute(blob::Algorithm::MyersMinimal, &hunk));
@@ -161,7 +172,6 @@ fn changes<'t>(
 /// a string is layout, and its words count. A letter behind a backslash is a sign: a string may go on
 /// with a word right behind it, or on the next line.
 pub(super) fn tokens(text: &[u8]) -> impl Iterator<Item = &[u8]> {
-    let word = |b: u8| b.is_ascii_alphanumeric() || b == b'_' || b >= 0x80;
     let mut at = 0;
     std::iter::from_fn(move || {
         loop {
@@ -172,8 +182,8 @@ pub(super) fn tokens(text: &[u8]) -> impl Iterator<Item = &[u8]> {
                 at += 1;
                 return Some(&text[at - 1..at]);
             }
-            if word(first) {
-                while text.get(at).is_some_and(|b| word(*b)) {
+            if is_word(first) {
+                while text.get(at).is_some_and(|b| is_word(*b)) {
                     at += 1;
                 }
                 return Some(&text[start..at]);

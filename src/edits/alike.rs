@@ -73,7 +73,7 @@ impl Alike<'_> {
         let [ours, theirs] = Side::BOTH.map(|side| {
             let start = view.edits.get(side)[edit].start;
             let places = self.places[side as usize].clone().map(|bytes| start + bytes.start..start + bytes.end);
-            Surroundings::of(view.trees.get(side), places)
+            Surroundings::of(view.trees.get(side), places, self.text.trim_ascii().is_empty())
         });
         ours.go_with(&theirs)
     }

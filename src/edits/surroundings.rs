@@ -21,7 +21,8 @@ pub(super) struct Surroundings<'s> {
 }
 
 impl<'s> Surroundings<'s> {
-    pub(super) fn of(tree: &Tree<'s>, places: [Range<usize>; 3]) -> Surroundings<'s> {
+    /// Of what stands at `places`, or of where something was taken out.
+    pub(super) fn of(tree: &Tree<'s>, places: [Range<usize>; 3], taken_out: bool) -> Surroundings<'s> {
         let nodes = places.clone().map(|bytes| tree.around(&bytes));
         let ([_, put_in, _], [_, node, _]) = (places, nodes);
         Surroundings {
@@ -29,7 +30,7 @@ impl<'s> Surroundings<'s> {
             text: tree.language.rule(tree.node(node).kind).text.then(|| lines_of(tree, node, &put_in)),
             branches: branches_around(tree, node),
             lists: lists_around(tree, node),
-            named: named_by(tree, node),
+            named: named_by(tree, node, Some(&put_in).filter(|_| !taken_out)),
         }
     }
 
@@ -46,11 +47,15 @@ impl<'s> Surroundings<'s> {
     }
 }
 
-/// A hash of what a node is the name of, if that stands in a list, once under that name, and holds no statements.
-fn named_by(tree: &Tree<'_>, node: NodeId) -> Option<u64> {
-    let entry = tree.outward(node).find(|outer| tree.node(*outer).part == Part::Entry)?;
+/// A hash of what is named where some bytes end, if they hold that name and not all of it, it stands in a list, once
+/// under that name, and holds no statements. `node` is the smallest thing that they are in; where they were taken out,
+/// only that may be a name.
+fn named_by(tree: &Tree<'_>, node: NodeId, put_in: Option<&Range<usize>>) -> Option<u64> {
+    let last = put_in.map_or(node, |bytes| tree.around(&(bytes.end - 1..bytes.end)));
+    let entry = tree.outward(last).find(|outer| tree.node(*outer).part == Part::Entry)?;
     let unique = tree.entry_rule(entry).is_some_and(|rule| rule.unique) && tree.block(tree.node(entry).core).is_none();
-    let name = |key: NodeId| tree.contains(key, node);
+    let begins = |key: NodeId| put_in.is_some_and(|bytes| bytes.contains(&(tree.node(key).span.start as usize)));
+    let name = |key: NodeId| tree.contains(key, node) || begins(key);
     (unique && tree.key_parts(entry).any(name)).then(|| tree.value_hash(entry))
 }
 

@@ -1,0 +1,1 @@
+chart = board.plot(tides, scale=0)

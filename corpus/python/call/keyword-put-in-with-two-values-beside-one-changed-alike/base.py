@@ -1,0 +1,5 @@
+chart = board.plot(
+    tides,
+    grid=1,
+    scale=1,
+)

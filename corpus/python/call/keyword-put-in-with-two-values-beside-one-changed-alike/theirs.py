@@ -1,0 +1,6 @@
+chart = board.plot(
+    tides,
+    grid=10,
+    legend=2,
+    scale=1,
+)
