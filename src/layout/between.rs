@@ -5,16 +5,33 @@ use gix::bstr::ByteSlice;
 use super::gaps::{self, Style, after, before, between, choose, edge, list_indent, reindent, reindent_lines, style};
 use super::render::Renderer;
 use super::sequence::Frame;
-use crate::merging::{Content, Item, Piece};
+use crate::merging::{Content, Item, Piece, Sorted};
 use crate::syntax::{NodeId, Part};
 use crate::{Version, Versions};
 
 impl Renderer<'_, '_> {
     /// The white space between two neighbours of the answer; of one that reads in several ways, where `pick` is taken.
     pub(super) fn gap(&self, frame: &Frame<'_>, left: &Item, right: &Item, pick: Version) -> Vec<u8> {
-        let gap = self.gap_beside(frame, left, right, pick);
+        let gap = self.gap_by_order(frame, left, right).unwrap_or_else(|| self.gap_beside(frame, left, right, pick));
         // What stands behind a comment on its line would be part of it.
         if !gap.contains(&b'\n') && self.ends_line(left) { self.new_line(frame) } else { gap }
+    }
+
+    /// The white space beside something that was put in by its order: what it goes before or behind has more than the line
+    /// break on its other side alone.
+    fn gap_by_order(&self, frame: &Frame<'_>, left: &Item, right: &Item) -> Option<Vec<u8>> {
+        if let (Some(Sorted::First(..) | Sorted::Between), _) | (_, Some(Sorted::Between | Sorted::Last(..))) =
+            (left.sorted, right.sorted)
+        {
+            return Some(self.new_line(frame));
+        }
+        if let Some(Sorted::First(version, first)) = right.sorted {
+            let (gap, _) = before(self.tree(version), first)?;
+            return Some(self.placed(frame, right, version, first, first, gap));
+        }
+        let Some(Sorted::Last(version, last)) = left.sorted else { return None };
+        let gap = after(self.tree(version), last)?;
+        Some(self.placed(frame, right, version, last, last, gap))
     }
 
     /// Whether what is written ends with a comment that ends a line in its own version.

@@ -45,7 +45,7 @@ impl Merger<'_, '_> {
                 && self.trees.base.language.rule(self.trees.base.node(base).kind).closer;
             binds.then(|| self.graft(outer, Around { side: other, outer: bare, inner: bare })).flatten()
         })?;
-        Some(Item { edges: self.edges(work, unit), part: work.part, content: Content::Piece(piece) })
+        Some(Item::new(self.edges(work, unit), work.part, Content::Piece(piece)))
     }
 
     /// What both sides put into a list of their own, or before one, if these are of one kind and in no order: both lists
@@ -60,7 +60,7 @@ impl Merger<'_, '_> {
         }
         let nodes = Versions { base: None, ours: Some(ours.outer), theirs: Some(theirs.outer) };
         let piece = self.try_triple(nodes).ok().filter(|piece| !piece.disputed())?;
-        Some(Item { edges: self.edges(work, unit), part: work.part, content: Content::Piece(piece) })
+        Some(Item::new(self.edges(work, unit), work.part, Content::Piece(piece)))
     }
 
     /// Whether a side put a node into a list without an order.
@@ -109,7 +109,7 @@ impl Merger<'_, '_> {
             }
             self.graft(holder, list)?
         };
-        Some(Item { edges: self.edges(work, unit), part: work.part, content: Content::Piece(piece) })
+        Some(Item::new(self.edges(work, unit), work.part, Content::Piece(piece)))
     }
 
     /// Whether what a side put around a node ends with that: what the other side put around it comes behind that.

@@ -171,6 +171,7 @@ impl Merger<'_, '_> {
         if work.policy.is_some_and(|p| !p.lines && !p.free) {
             self.by_rank(&mut items);
         }
+        self.sort_in(work, &mut items);
         Sequence { items, combined: touched == [true; 2], another: false }
     }
 
@@ -243,7 +244,7 @@ impl Merger<'_, '_> {
                 }
                 touched[side as usize] = true;
                 touched[side.other() as usize] |= self.differs(work, unit, side.other());
-                items.push(Item { edges, part: work.part, content: Content::Piece(self.insertion(side, wrapper)) });
+                items.push(Item::new(edges, work.part, Content::Piece(self.insertion(side, wrapper))));
             }
             Form::Unwrapped(side) => match self.unwrapped(work, unit, side) {
                 Some(unwrapped) => {
@@ -294,14 +295,14 @@ impl Merger<'_, '_> {
                 let gone = !unit.moved[side.other() as usize] && !self.went_on(side, base, kept);
                 if gone && !stranded && self.only_added_names(side, base, kept) {
                     touched[side as usize] = true;
-                    items.push(Item { edges, part: work.part, content: Content::Piece(self.insertion(side, kept)) });
+                    items.push(Item::new(edges, work.part, Content::Piece(self.insertion(side, kept))));
                     return;
                 }
                 if stranded || gone && (holds_stranded || self.says_more(side, base, kept)) {
                     let mut sides =
                         Versions { base: vec![Item::copy(Version::Base, base, work.part)], ..Versions::default() };
                     *sides.get_mut(side) = vec![Item::copy(side.into(), kept, work.part)];
-                    items.push(Item { edges, part: work.part, content: Content::Dispute(sides) });
+                    items.push(Item::new(edges, work.part, Content::Dispute(sides)));
                 }
             }
         }

@@ -30,6 +30,7 @@ mod restated;
 mod rewritten;
 mod scopes;
 mod shuffled;
+mod sorted;
 mod split;
 mod stranded;
 mod text;
@@ -42,7 +43,7 @@ mod unwrapped;
 mod withdrawn;
 
 use nodes::Disagree;
-pub use pieces::{Content, Edges, Item, Merged, Piece, TextPart};
+pub use pieces::{Content, Edges, Item, Merged, Piece, Sorted, TextPart};
 pub(crate) use renamed::{Renamed, renamed};
 pub(crate) use withdrawn::{Gone, Used, standing, withdrawn_from};
 pub use withdrawn::{Sorts, Withdrawn};

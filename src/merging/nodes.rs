@@ -365,7 +365,7 @@ impl Merger<'_, '_> {
         let mut edges = Edges::default();
         *edges.get_mut(side) = Some((node, node));
         let Some(base) = self.to_base(side, node) else {
-            let item = Item { edges, part, content: Content::Piece(self.insertion(side, node)) };
+            let item = Item::new(edges, part, Content::Piece(self.insertion(side, node)));
             let settled = !self.unsettled[side as usize].contains(&node);
             return Some(if settled { self.unless_spilled(side, node, item) } else { alone_in_dispute(side, item) });
         };
@@ -377,7 +377,7 @@ impl Merger<'_, '_> {
             {
                 let mut sides = Versions { base: vec![Item::copy(Version::Base, base, part)], ..Versions::default() };
                 *sides.get_mut(side) = vec![Item::copy(side.into(), node, part)];
-                return Some(Item { edges, part, content: Content::Dispute(sides) });
+                return Some(Item::new(edges, part, Content::Dispute(sides)));
             }
             return None;
         };
@@ -407,7 +407,7 @@ impl Merger<'_, '_> {
                 Content::Dispute(sides)
             }
         };
-        Item { edges, part, content }
+        Item::new(edges, part, content)
     }
 }
 
@@ -416,7 +416,7 @@ fn alone_in_dispute(side: Side, item: Item) -> Item {
     let (edges, part) = (item.edges, item.part);
     let mut sides = Versions::<Vec<Item>>::default();
     sides.get_mut(side).push(item);
-    Item { edges, part, content: Content::Dispute(sides) }
+    Item::new(edges, part, Content::Dispute(sides))
 }
 
 fn versions_of(nodes: Versions<Option<NodeId>>) -> Versions<Option<(Version, NodeId)>> {

@@ -63,11 +63,6 @@ impl Merger<'_, '_> {
     /// Where each side put in entries and nothing that is left of base stands between, as both sides' entries behind what
     /// one of them replaced, those that may not stand behind the other side's go before them.
     pub(super) fn by_rank(&self, items: &mut [Item]) {
-        let put_in = |item: &Item| match item.edges {
-            Versions { base: None, ours: Some((node, _)), theirs: None } => Some((Side::Ours, node)),
-            Versions { base: None, ours: None, theirs: Some((node, _)) } => Some((Side::Theirs, node)),
-            _ => None,
-        };
         let rule = |item: &Item| put_in(item).and_then(|(side, node)| self.tree(side).entry_rule(node));
         let rank = |item: &Item| rule(item).map_or(0, |rule| rule.rank);
         for run in items.chunk_by_mut(|a, b| put_in(a).is_some() && put_in(b).is_some()) {
@@ -109,7 +104,7 @@ impl Merger<'_, '_> {
             && Side::BOTH.into_iter().all(in_order)
     }
 
-    fn rows<'w>(&self, work: &'w Work<'_>, version: Version) -> &'w Rows {
+    pub(super) fn rows<'w>(&self, work: &'w Work<'_>, version: Version) -> &'w Rows {
         work.rows.get(version).get_or_init(|| Rows::of(self.trees.get(version), work.seqs.get(version)))
     }
 }
@@ -117,8 +112,8 @@ impl Merger<'_, '_> {
 /// How the entries of a list go on from one to the next.
 pub(super) struct Rows {
     /// The first and the last of those of its kind that an entry stands among, on the next line each.
-    above: Vec<usize>,
-    below: Vec<usize>,
+    pub(super) above: Vec<usize>,
+    pub(super) below: Vec<usize>,
     /// How many of so many entries are of several lines.
     long: Vec<usize>,
     /// How many of so many entries are sorted before the one above.
@@ -153,11 +148,14 @@ impl Rows {
         rows
     }
 
+    /// Whether all of some entries are of one line.
+    pub(super) fn of_one_line(&self, run: &Range<usize>) -> bool {
+        self.long[run.start] == self.long[run.end]
+    }
+
     /// Whether all of some entries are of one line, and sorted.
     fn in_order(&self, run: Range<usize>) -> bool {
-        run.len() >= 2
-            && self.long[run.start] == self.long[run.end]
-            && self.unsorted[run.start + 1] == self.unsorted[run.end]
+        run.len() >= 2 && self.of_one_line(&run) && self.unsorted[run.start + 1] == self.unsorted[run.end]
     }
 
     /// Whether all entries are sorted, of how many lines ever.
@@ -166,7 +164,18 @@ impl Rows {
     }
 }
 
+/// The side that put in what an item stands for.
+pub(super) fn put_in(item: &Item) -> Option<(Side, NodeId)> {
+    match item.edges {
+        Versions { base: None, ours: Some((node, _)), theirs: None } => Some((Side::Ours, node)),
+        Versions { base: None, ours: None, theirs: Some((node, _)) } => Some((Side::Theirs, node)),
+        _ => None,
+    }
+}
+
+pub(super) type SortKey = (Vec<u8>, Vec<u8>);
+
 /// Names are sorted without regard to case first, as people sort them; common practice, no source.
-fn sort_key(text: &[u8]) -> (Vec<u8>, Vec<u8>) {
+pub(super) fn sort_key(text: &[u8]) -> SortKey {
     (text.to_ascii_lowercase(), text.to_vec())
 }

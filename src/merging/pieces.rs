@@ -58,6 +58,19 @@ pub struct Item {
     pub part: Part,
     /// What it is.
     pub content: Content,
+    /// Where among statements it was put in by their order, if it was: then no version tells what white space goes there.
+    pub sorted: Option<Sorted>,
+}
+
+/// A place in a run of statements on lines one below the other.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sorted {
+    /// Before the first, which is this one of that version.
+    First(Version, NodeId),
+    /// Between two of them.
+    Between,
+    /// Behind the last.
+    Last(Version, NodeId),
 }
 
 /// What an item holds.
@@ -70,16 +83,21 @@ pub enum Content {
 }
 
 impl Item {
+    /// Something that stands where versions have it.
+    pub fn new(edges: Edges, part: Part, content: Content) -> Item {
+        Item { edges, part, content, sorted: None }
+    }
+
     /// One node of one version, as it is.
     pub fn copy(version: Version, node: NodeId, part: Part) -> Item {
         let mut edges = Edges::default();
         *edges.get_mut(version) = Some((node, node));
-        Item { edges, part, content: Content::Piece(Piece::Copy { version, node }) }
+        Item::new(edges, part, Content::Piece(Piece::Copy { version, node }))
     }
 
     /// A disagreement.
     pub fn dispute(sides: Versions<Vec<Item>>, part: Part) -> Item {
-        Item { edges: Edges::default(), part, content: Content::Dispute(sides) }
+        Item::new(Edges::default(), part, Content::Dispute(sides))
     }
 }
 

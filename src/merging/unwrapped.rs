@@ -109,7 +109,7 @@ impl Merger<'_, '_> {
         let mut nodes = Versions { base: Some(base), ours: Some(wrapper), theirs: Some(wrapper) };
         *nodes.get_mut(side) = None;
         let piece = Piece::Merged(Box::new(Merged { nodes, items: merged.items, combined: true }));
-        Some(Item { edges: self.edges(work, unit), part: work.part, content: Content::Piece(piece) })
+        Some(Item::new(self.edges(work, unit), work.part, Content::Piece(piece)))
     }
 
     /// What a side has in the place of an operand of base, if the operator does not mind their order.

@@ -1,0 +1,12 @@
+"""Tide forecasts on the quayside box."""
+
+import json
+import tide
+import os
+from harbour.clock import quay_time
+from harbour.buoys import drift
+from harbour import berths
+import math
+import logging
+
+print(quay_time(), berths, json, tide, os, math, drift, logging)

@@ -1,0 +1,14 @@
+"""Tide forecasts on the quayside box."""
+
+import json
+import math
+import os
+
+import array
+import tide
+
+from harbour import berths
+from harbour.clock import quay_time
+from harbour.tug import tow
+
+print(quay_time(), berths, json, tide, os, math)

@@ -1,0 +1,12 @@
+"""Tide forecasts on the quayside box."""
+
+import json
+import tide
+import array
+import os
+from harbour.clock import quay_time
+from harbour import berths
+from harbour.tug import tow
+import math
+
+print(quay_time(), berths, json, tide, os, math)

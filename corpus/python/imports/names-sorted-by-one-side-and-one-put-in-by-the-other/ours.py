@@ -1,0 +1,8 @@
+from tide.forecast import (
+    draw_curve,
+    high_water,
+    neap_range,
+    spring_range,
+)
+
+print(spring_range, neap_range, high_water, draw_curve)

@@ -1,0 +1,6 @@
+use harbour::berths;
+use harbour::clock;
+use std::path::Path;
+use tide::forecast;
+
+fn main() {}

@@ -1,0 +1,141 @@
+//! What one side put in among entries that the other side sorted.
+
+use std::ops::Range;
+
+use super::imports::only_imports;
+use super::lists::Work;
+use super::order::{SortKey, put_in, sort_key};
+use super::pieces::{Item, Sorted};
+use super::{Merger, Side};
+use crate::Version;
+use crate::syntax::NodeId;
+
+/// So many entries are in order by what a side did, and not by chance.
+const SORTED: usize = 3;
+
+/// What texts are sorted by.
+type Order = fn(&[u8]) -> SortKey;
+
+/// Runs of entries that a side sorted, by their places.
+struct Runs {
+    all: Vec<Range<usize>>,
+    /// Those in order.
+    sorted: Vec<Range<usize>>,
+    order: Order,
+}
+
+impl Merger<'_, '_> {
+    /// Puts into its order what one side put in among entries that the other side sorted: where it was put in, there is
+    /// nothing any more that it was put beside.
+    pub(super) fn sort_in(&self, work: &Work<'_>, items: &mut Vec<Item>) {
+        for side in Side::BOTH {
+            let by_other = |item: &Item| put_in(item).filter(|(of, _)| *of == side.other());
+            let own = work.seqs.get(side);
+            let turned_over = !own.iter().filter_map(|node| self.to_base(side, *node)).is_sorted();
+            if !turned_over || !items.iter().any(|item| by_other(item).is_some()) {
+                continue;
+            }
+            let Some(runs) = self.sorted_runs(work, side) else { continue };
+            // The item that stands for each entry.
+            let mut at = vec![None; own.len()];
+            for (i, item) in items.iter().enumerate() {
+                if let Some(place) = self.place_of(work, side, item) {
+                    at[place] = Some(i);
+                }
+            }
+            // Behind how many of the items each goes, and the order of those that go behind as many.
+            let mut order: Vec<(usize, Option<SortKey>)> = (1..=items.len()).map(|i| (i, None)).collect();
+            for (i, item) in items.iter_mut().enumerate() {
+                let Some((other, node)) = by_other(item) else { continue };
+                let Some(run) = self.run_for(work, &runs, other, node) else { continue };
+                let key = (runs.order)(self.tree(other).node_text(node));
+                let before = |n: &NodeId| (runs.order)(self.tree(side).node_text(*n)) <= key;
+                let place = run.start + own[run.clone()].partition_point(before);
+                let present = |places: Range<usize>| places.filter_map(|place| Some((place, at[place]?)));
+                let (above, below) = (present(run.start..place).next_back(), present(place..run.end).next());
+                let Some(behind) = below.map(|(_, i)| i).or(above.map(|(_, i)| i + 1)) else { continue };
+                order[i] = (behind, Some(key));
+                let version = side.into();
+                item.sorted = match (above, below) {
+                    _ if !work.policy.is_some_and(|p| p.lines) => None,
+                    (None, _) => Some(Sorted::First(version, own[run.start])),
+                    (_, None) => Some(Sorted::Last(version, own[run.end - 1])),
+                    _ => Some(Sorted::Between),
+                };
+            }
+            let mut ordered: Vec<_> = order.into_iter().zip(std::mem::take(items)).collect();
+            ordered.sort_by(|(a, _), (b, _)| a.cmp(b));
+            items.extend(ordered.into_iter().map(|(_, item)| item));
+        }
+    }
+
+    /// The runs of entries that a side sorted, by their places: of a list all of them, of statements those that stand freely,
+    /// such as imports, on lines one below the other and of one kind.
+    fn sorted_runs(&self, work: &Work<'_>, side: Side) -> Option<Runs> {
+        let (tree, rows, own) = (self.tree(side), self.rows(work, side.into()), work.seqs.get(side));
+        let runs: Vec<Range<usize>> = match work.policy.is_some_and(|p| p.lines) {
+            false => std::iter::once(0..own.len()).collect(),
+            true => (0..own.len())
+                .filter(|i| rows.above[*i] == *i)
+                .map(|start| start..rows.below[start] + 1)
+                .filter(|run| rows.of_one_line(run) && self.is_placed_anywhere(work, side, own[run.start]))
+                .collect(),
+        };
+        let sorted_by = |order: &Order| {
+            let text = |node: &NodeId| order(tree.node_text(*node));
+            let sorted = runs.iter().filter(|run| own[(*run).clone()].is_sorted_by_key(text));
+            let sorted: Vec<Range<usize>> = sorted.cloned().collect();
+            let entries = || sorted.iter().filter(|run| run.len() > 1).flat_map(|run| &own[run.clone()]);
+            let turned_over = !entries().filter_map(|node| self.to_base(side, *node)).is_sorted();
+            (turned_over && entries().count() >= SORTED).then_some((entries().count(), sorted, *order))
+        };
+        let orders: [Order; 2] = [sort_key, |text| (Vec::new(), text.to_vec())];
+        let (_, sorted, order) = orders.iter().filter_map(sorted_by).reduce(|a, b| if b.0 > a.0 { b } else { a })?;
+        Some(Runs { all: runs, sorted, order })
+    }
+
+    fn is_placed_anywhere(&self, work: &Work<'_>, side: Side, node: NodeId) -> bool {
+        self.is_independent(side, node, work.policy) || only_imports(self.tree(side), node)
+    }
+
+    /// The run of sorted entries that an entry of the other side belongs to: the one in which something begins with the same
+    /// two words, such as imports from one package; else the one that it was put beside.
+    fn run_for(&self, work: &Work<'_>, runs: &Runs, of: Side, node: NodeId) -> Option<Range<usize>> {
+        let (tree, side) = (self.tree(of), of.other());
+        let (own, there) = (work.seqs.get(of), work.seqs.get(side));
+        let lines = work.policy.is_some_and(|p| p.lines);
+        let text = tree.node_text(node);
+        let place = own.binary_search(&node).ok()?;
+        let above = place.checked_sub(1).map(|above| own[above]);
+        let described = above.is_some_and(|above| tree.is_comment(above) && self.to_base(of, above).is_none());
+        if !self.is_placed_anywhere(work, of, node) || described || lines && text.contains(&b'\n') {
+            return None;
+        }
+        let alike = |run: &&Range<usize>| !lines || self.tree(side).core_kind(there[run.start]) == tree.core_kind(node);
+        let words = first_words(text);
+        let begins_so = |run: &&Range<usize>| {
+            let begin = |n: &NodeId| first_words(self.tree(side).node_text(*n)) == words;
+            words.is_some() && there[(*run).clone()].iter().any(begin)
+        };
+        let beside = |node: Option<NodeId>| {
+            let place = there.binary_search(&self.to_side(side, self.to_base(of, node?)?)?).ok()?;
+            runs.all.iter().filter(alike).find(|run| run.contains(&place))
+        };
+        let run = runs.all.iter().filter(alike).find(begins_so);
+        let run = run.or_else(|| beside(above)).or_else(|| beside(own.get(place + 1).copied()))?;
+        runs.sorted.contains(run).then(|| run.clone())
+    }
+
+    /// The place of the one entry of a side that an item stands for.
+    fn place_of(&self, work: &Work<'_>, side: Side, item: &Item) -> Option<usize> {
+        let (first, last) = (*item.edges.get(Version::from(side)))?;
+        work.seqs.get(side).binary_search(&first).ok().filter(|_| first == last)
+    }
+}
+
+/// The first two words of a text, if it has more.
+fn first_words(text: &[u8]) -> Option<[&[u8]; 2]> {
+    let mut words = text.split(|c| !c.is_ascii_alphanumeric() && *c != b'_').filter(|word| !word.is_empty());
+    let first = [words.next()?, words.next()?];
+    words.next().map(|_| first)
+}
