@@ -11,7 +11,7 @@ use crate::{Side, Version, Versions};
 
 /// Stretches of more tokens, in base and a side together, are not compared token by token.
 const TOKENS: usize = 1000;
-/// So long must a text be that it is known elsewhere.
+/// So long must a text be that it is known elsewhere than in the lines that it was taken out of.
 const TELLING: usize = 4;
 
 /// Base with every edit of tokens that both sides made alike in a stretch of lines that they disagree about: what one of
@@ -81,9 +81,6 @@ impl Alike<'_> {
     /// Whether both sides took something out, and one of them has it elsewhere: that one only moved it.
     fn is_moved_by_one(&self, versions: Versions<&[u8]>, edits: &[Edit], number: usize) -> bool {
         let loose = |byte: &u8| byte.is_ascii_whitespace() || matches!(byte, b',' | b';');
-        if !self.text.iter().all(loose) {
-            return false;
-        }
         let stretch = &versions.base[edits[number].at(Version::Base)];
         let lines = stretch[self.base.clone()].split(|byte| *byte == b'\n');
         let bare = lines.map(|line| {
@@ -91,7 +88,11 @@ impl Alike<'_> {
             let behind = line[start..].iter().rev().take_while(|byte| loose(byte)).count();
             &line[start..line.len() - behind]
         });
-        let Some(taken) = bare.max_by_key(|line| line.len()).filter(|line| line.len() >= TELLING) else { return false };
+        let Some(taken) = bare.max_by_key(|line| line.len()).filter(|line| line.iter().any(|byte| is_word(*byte)))
+        else {
+            return false;
+        };
+        let near = taken.len() < TELLING;
         let often = |text: &[u8]| find_word(text, taken).count();
         let moved = |side: Side| {
             // Where it was taken out, it is once less.
@@ -99,7 +100,8 @@ impl Alike<'_> {
                 let (old, new) = (&versions.base[edit.at(Version::Base)], &versions.get(side)[edit.at(side.into())]);
                 often(new) + usize::from(at == number) > often(old)
             };
-            edits.iter().enumerate().filter(|(_, edit)| edit.changed_by(side)).any(has_more)
+            let seen = |(at, edit): &(usize, &Edit)| edit.changed_by(side) && (!near || *at == number);
+            edits.iter().enumerate().filter(seen).any(has_more)
         };
         moved(Side::Ours) != moved(Side::Theirs)
     }

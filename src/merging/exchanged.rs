@@ -4,6 +4,7 @@
 use rustc_hash::FxHashSet as HashSet;
 
 use super::hunks::Hunk;
+use super::twins::names_in;
 use super::units::Unit;
 use super::{Merger, Side, Versions};
 use crate::grammar::ListRule;
@@ -28,6 +29,11 @@ fn listed_among<'t>(tree: &'t Tree<'_>, node: NodeId) -> Option<(&'t [NodeId], u
     let entries = tree.part(list, Part::Entry);
     let at = entries.binary_search(&entry).ok()?;
     (tree.is_block(list) && tree.node(entry).core == tree.node(node).core).then_some((entries, at))
+}
+
+fn share_a_name((x, old): (&Tree<'_>, NodeId), (y, new): (&Tree<'_>, NodeId)) -> bool {
+    let names: HashSet<&[u8]> = names_in(x, old).collect();
+    names_in(y, new).any(|name| names.contains(name))
 }
 
 impl Merger<'_, '_> {
@@ -58,7 +64,7 @@ impl Merger<'_, '_> {
     }
 
     /// Whether a side put entries that are known by their places alone into another order, and the other side did more
-    /// than to change some of them: put others in, took some out, or one into another's place.
+    /// than to change some of them: put others in, took some out, or put another or something else into the place of one.
     pub(super) fn is_exchanged(&self, seqs: &Versions<&[NodeId]>, units: &[Unit], hunks: &[Hunk], side: Side) -> bool {
         let (base, there) = (&self.trees.base, self.tree(side.other()));
         let placed = |unit: &&Unit| {
@@ -74,7 +80,8 @@ impl Merger<'_, '_> {
             let Some(place) = &unit.sides[side.other() as usize] else { return true };
             let (old, new) = (seqs.base[unit.base.start], seqs.get(side.other())[place.start]);
             let hash = there.core_hash(new);
-            base.core_hash(old) != hash && known.contains(&hash)
+            let something_else = || placed(&unit) && !share_a_name((base, old), (there, new));
+            base.core_hash(old) != hash && (known.contains(&hash) || something_else())
         };
         hunks.iter().any(|h| h.side != side) || units.iter().any(took_a_place)
     }
