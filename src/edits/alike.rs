@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use similar::{Algorithm, DiffOp, capture_diff_slices};
 
-use super::surroundings::Surroundings;
+use super::surroundings::{Lists, Surroundings};
 use super::{Edit, View};
 use crate::grammar::{find_word, is_word};
 use crate::{Side, Version, Versions};
@@ -70,12 +70,16 @@ struct Alike<'s> {
 impl Alike<'_> {
     /// Whether what the sides put in, in an edit of lines, is one thing, for all that the trees tell of what is around it.
     fn is_one(&self, view: &View<'_, '_>, edit: usize) -> bool {
+        let within = |version: Version, bytes: &Range<usize>| {
+            let start = view.edits.get(version)[edit].start;
+            start + bytes.start..start + bytes.end
+        };
         let [ours, theirs] = Side::BOTH.map(|side| {
-            let start = view.edits.get(side)[edit].start;
-            let places = self.places[side as usize].clone().map(|bytes| start + bytes.start..start + bytes.end);
+            let places = self.places[side as usize].each_ref().map(|bytes| within(side.into(), bytes));
             Surroundings::of(view.trees.get(side), places, self.text.trim_ascii().is_empty())
         });
-        ours.go_with(&theirs)
+        let lists = Lists::around(&view.trees.base, &within(Version::Base, &self.base));
+        ours.go_with(&theirs) && [&ours, &theirs].into_iter().all(|side| side.lists.changed_one_of(&lists))
     }
 
     /// Whether both sides took something out, and one of them has it elsewhere: that one only moved it.

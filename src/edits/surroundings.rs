@@ -14,8 +14,7 @@ pub(super) struct Surroundings<'s> {
     text: Option<&'s [u8]>,
     /// The branches of what it is in.
     branches: Vec<u64>,
-    /// The entries of the lists that it is in, up to one of statements.
-    lists: Vec<Vec<u64>>,
+    pub(super) lists: Lists,
     /// What it is the name of, if that is listed once by it: two things of one name may be two answers to one question.
     named: Option<u64>,
 }
@@ -29,7 +28,7 @@ impl<'s> Surroundings<'s> {
             things: nodes.map(|node| (tree.node(node).kind, tree.keys_outward(node), joint_around(tree, node))),
             text: tree.language.rule(tree.node(node).kind).text.then(|| lines_of(tree, node, &put_in)),
             branches: branches_around(tree, node),
-            lists: lists_around(tree, node),
+            lists: Lists::of(tree, node),
             named: named_by(tree, node, Some(&put_in).filter(|_| !taken_out)),
         }
     }
@@ -37,13 +36,13 @@ impl<'s> Surroundings<'s> {
     /// Whether both sides have it in things of one kind and name, with the same of what means something only together with
     /// it, and in lists of which trees would not know better what is what.
     pub(super) fn go_with(&self, other: &Surroundings<'_>) -> bool {
-        let listed_text = self.text.is_some() && !self.lists.is_empty();
+        let listed_text = self.text.is_some() && !self.lists.0.is_empty();
         self.things == other.things
             && self.text == other.text
             && self.named == other.named
             && !listed_text
             && !exchanged(&self.branches, &other.branches)
-            && differ_in_one(&self.lists, &other.lists)
+            && self.lists.differ_in_one(&other.lists)
     }
 }
 
@@ -59,19 +58,41 @@ fn named_by(tree: &Tree<'_>, node: NodeId, put_in: Option<&Range<usize>>) -> Opt
     (unique && tree.key_parts(entry).any(name)).then(|| tree.value_hash(entry))
 }
 
-/// The entries of the lists that a node is in, up to one of statements.
-fn lists_around(tree: &Tree<'_>, node: NodeId) -> Vec<Vec<u64>> {
-    let around = tree.outward(node).take_while(|node| !tree.is_block(*node));
-    let lists = around.filter(|node| tree.list_rule(*node).is_some());
-    lists.map(|list| tree.part(list, Part::Entry).iter().map(|entry| tree.core_hash(*entry)).collect()).collect()
-}
+/// The entries of the lists that something is in, up to one of statements. Where they differ in more than one entry, trees
+/// know better than tokens which entry is which.
+pub(super) struct Lists(Vec<Vec<u64>>);
 
-/// Whether lists differ in one entry each at most: in others, trees know better which entry is which.
-fn differ_in_one(ours: &[Vec<u64>], theirs: &[Vec<u64>]) -> bool {
-    let in_one = |(ours, theirs): (&Vec<u64>, &Vec<u64>)| {
-        ours.len() == theirs.len() && ours.iter().zip(theirs).filter(|(x, y)| x != y).count() < 2
-    };
-    ours.len() == theirs.len() && ours.iter().zip(theirs).all(in_one)
+impl Lists {
+    /// Those around some bytes.
+    pub(super) fn around(tree: &Tree<'_>, bytes: &Range<usize>) -> Lists {
+        Lists::of(tree, tree.around(bytes))
+    }
+
+    fn of(tree: &Tree<'_>, node: NodeId) -> Lists {
+        let around = tree.outward(node).take_while(|node| !tree.is_block(*node));
+        let lists = around.filter(|node| tree.list_rule(*node).is_some());
+        let entries = |list: NodeId| tree.part(list, Part::Entry).iter().map(|entry| tree.core_hash(*entry)).collect();
+        Lists(lists.map(entries).collect())
+    }
+
+    /// Whether two sides' lists differ in one entry each at most.
+    fn differ_in_one(&self, other: &Lists) -> bool {
+        let in_one = |(ours, theirs): (&Vec<u64>, &Vec<u64>)| {
+            ours.len() == theirs.len() && ours.iter().zip(theirs).filter(|(x, y)| x != y).count() < 2
+        };
+        self.0.len() == other.0.len() && self.0.iter().zip(&other.0).all(in_one)
+    }
+
+    /// Whether a side changed, put in or took out one entry at most of each of base's lists.
+    pub(super) fn changed_one_of(&self, base: &Lists) -> bool {
+        let one = |(own, old): (&Vec<u64>, &Vec<u64>)| {
+            let before = own.iter().zip(old).take_while(|(x, y)| x == y).count();
+            let (own, old) = (&own[before..], &old[before..]);
+            let behind = own.iter().rev().zip(old.iter().rev()).take_while(|(x, y)| x == y).count();
+            own.len().max(old.len()) - behind < 2
+        };
+        self.0.iter().rev().zip(base.0.iter().rev()).all(one)
+    }
 }
 
 /// The hash of the largest thing around a node whose parts mean something only together, up to the list that it is in.

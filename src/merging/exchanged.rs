@@ -67,12 +67,11 @@ impl Merger<'_, '_> {
     /// than to change some of them: put others in, took some out, or put another or something else into the place of one.
     pub(super) fn is_exchanged(&self, seqs: &Versions<&[NodeId]>, units: &[Unit], hunks: &[Hunk], side: Side) -> bool {
         let (base, there) = (&self.trees.base, self.tree(side.other()));
-        let placed = |unit: &&Unit| {
+        let placed = |unit: &Unit| {
             let entry = seqs.base[unit.base.start];
-            let free = base.entry_rule(entry).is_some_and(|r| r.free);
-            unit.moved[side as usize] && !free && !base.tells(entry)
+            !base.entry_rule(entry).is_some_and(|r| r.free) && !base.tells(entry)
         };
-        if !units.iter().any(|unit| placed(&unit)) {
+        if !units.iter().any(|unit| unit.moved[side as usize] && placed(unit)) {
             return false;
         }
         let known: HashSet<u64> = seqs.base.iter().map(|n| base.core_hash(*n)).collect();
@@ -80,7 +79,7 @@ impl Merger<'_, '_> {
             let Some(place) = &unit.sides[side.other() as usize] else { return true };
             let (old, new) = (seqs.base[unit.base.start], seqs.get(side.other())[place.start]);
             let hash = there.core_hash(new);
-            let something_else = || placed(&unit) && !share_a_name((base, old), (there, new));
+            let something_else = || placed(unit) && !share_a_name((base, old), (there, new));
             base.core_hash(old) != hash && (known.contains(&hash) || something_else())
         };
         hunks.iter().any(|h| h.side != side) || units.iter().any(took_a_place)

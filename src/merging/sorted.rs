@@ -119,7 +119,7 @@ impl Merger<'_, '_> {
         };
         let beside = |node: Option<NodeId>| {
             let place = there.binary_search(&self.to_side(side, self.to_base(of, node?)?)?).ok()?;
-            runs.all.iter().filter(alike).find(|run| run.contains(&place))
+            runs.all.iter().filter(alike).find(|run| run.len() > 1 && run.contains(&place))
         };
         let run = runs.all.iter().filter(alike).find(begins_so);
         let run = run.or_else(|| beside(above)).or_else(|| beside(own.get(place + 1).copied()))?;

@@ -1,0 +1,1 @@
+chart = draw(unit=2, scale=0, legend=1)

@@ -1,0 +1,1 @@
+chart = draw(dpi=2, unit=2, legend=1)

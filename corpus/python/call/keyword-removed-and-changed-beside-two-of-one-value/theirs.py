@@ -1,0 +1,1 @@
+chart = draw(scale=2, unit=2, legend=1)

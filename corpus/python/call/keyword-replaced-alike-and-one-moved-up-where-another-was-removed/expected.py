@@ -1,0 +1,3 @@
+chart = draw(
+    tides,
+    colour=1)

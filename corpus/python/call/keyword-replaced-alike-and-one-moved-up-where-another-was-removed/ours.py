@@ -1,0 +1,4 @@
+chart = draw(
+    tides,
+    grid=1,
+    colour=1)

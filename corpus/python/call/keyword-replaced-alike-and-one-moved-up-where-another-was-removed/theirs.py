@@ -1,0 +1,4 @@
+chart = draw(
+    tides,
+    legend=0,
+    colour=1)

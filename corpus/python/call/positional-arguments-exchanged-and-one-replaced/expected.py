@@ -1,0 +1,5 @@
+<<<<<<< ours
+chart = draw(tide, 0)
+=======
+chart = draw(-1, tide)
+>>>>>>> theirs

@@ -1,0 +1,5 @@
+<<<<<<< ours
+chart = draw(-1, tide)
+=======
+chart = draw(tide, 0)
+>>>>>>> theirs

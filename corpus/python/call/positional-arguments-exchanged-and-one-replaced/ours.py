@@ -1,0 +1,1 @@
+chart = draw(tide, 0)

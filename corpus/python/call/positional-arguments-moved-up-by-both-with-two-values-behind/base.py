@@ -1,0 +1,1 @@
+chart = draw(-1, 0, tide)

@@ -1,0 +1,1 @@
+chart = draw(0, 1, tide)

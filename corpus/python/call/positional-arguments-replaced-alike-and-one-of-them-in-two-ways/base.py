@@ -1,0 +1,1 @@
+chart = draw(1, 0, 0, legend=2)

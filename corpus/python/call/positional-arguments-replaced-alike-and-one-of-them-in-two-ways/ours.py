@@ -1,0 +1,1 @@
+chart = draw(0, -1, 0, legend=2)
