@@ -71,14 +71,15 @@ impl<'v> Moves<'v> {
 }
 
 /// What a line that begins with several words begins with, such as the name in `def low(rows):` or the first of
-/// those in `from tides import high, low`; what an argument with a name begins with, such as `unit=` in `unit="m",`;
-/// else all of it.
+/// those in `from tides import high, low`; what an argument with a name or an entry with a key begins with, such as
+/// `unit=` in `unit="m",` or `"unit":` in `"unit": "m",`; else all of it.
 pub(super) fn opening(line: &[u8]) -> &[u8] {
     let end = line.iter().position(|b| b"([{<=:,".contains(b)).unwrap_or(line.len());
     let start = line[..end].trim_ascii();
     match line.get(end) {
         _ if start.contains(&b' ') => start,
         Some(b'=') if start.len() == end => &line[..=end],
+        Some(b':') if start.len() == end && line.get(end + 1) != Some(&b':') => &line[..=end],
         _ => line,
     }
 }

@@ -1,0 +1,5 @@
+chart = {
+    'unit': 2,
+    'scale': 0,
+    'grid': 2,
+}

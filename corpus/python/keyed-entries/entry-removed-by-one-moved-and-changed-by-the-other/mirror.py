@@ -1,0 +1,8 @@
+chart = {
+    'scale': 0,
+<<<<<<< ours
+    'unit': 1,
+=======
+>>>>>>> theirs
+    'grid': 10,
+}

@@ -1,0 +1,4 @@
+chart = {
+    'scale': 0,
+    'grid': 10,
+}

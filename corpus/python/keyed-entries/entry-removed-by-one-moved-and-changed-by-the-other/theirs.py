@@ -1,0 +1,5 @@
+chart = {
+    'scale': 0,
+    'unit': 1,
+    'grid': 2,
+}
