@@ -4,7 +4,7 @@
 use rustc_hash::FxHashSet as HashSet;
 
 use super::hunks::Hunk;
-use super::twins::names_in;
+use super::twins::says_a_name;
 use super::units::Unit;
 use super::{Merger, Side, Versions};
 use crate::grammar::ListRule;
@@ -29,11 +29,6 @@ fn listed_among<'t>(tree: &'t Tree<'_>, node: NodeId) -> Option<(&'t [NodeId], u
     let entries = tree.part(list, Part::Entry);
     let at = entries.binary_search(&entry).ok()?;
     (tree.is_block(list) && tree.node(entry).core == tree.node(node).core).then_some((entries, at))
-}
-
-fn share_a_name((x, old): (&Tree<'_>, NodeId), (y, new): (&Tree<'_>, NodeId)) -> bool {
-    let names: HashSet<&[u8]> = names_in(x, old).collect();
-    names_in(y, new).any(|name| names.contains(name))
 }
 
 impl Merger<'_, '_> {
@@ -64,7 +59,7 @@ impl Merger<'_, '_> {
     }
 
     /// Whether a side put entries that are known by their places alone into another order, and the other side did more
-    /// than to change some of them: put others in, took some out, or put another or something else into the place of one.
+    /// than to change some of them: put others in, took some out, put one into another's place, or changed one that has no name in it.
     pub(super) fn is_exchanged(&self, seqs: &Versions<&[NodeId]>, units: &[Unit], hunks: &[Hunk], side: Side) -> bool {
         let (base, there) = (&self.trees.base, self.tree(side.other()));
         let placed = |unit: &Unit| {
@@ -79,8 +74,8 @@ impl Merger<'_, '_> {
             let Some(place) = &unit.sides[side.other() as usize] else { return true };
             let (old, new) = (seqs.base[unit.base.start], seqs.get(side.other())[place.start]);
             let hash = there.core_hash(new);
-            let something_else = || placed(unit) && !share_a_name((base, old), (there, new));
-            base.core_hash(old) != hash && (known.contains(&hash) || something_else())
+            // What has no name in it is known by its place alone.
+            base.core_hash(old) != hash && (known.contains(&hash) || placed(unit) && !says_a_name(base, old))
         };
         hunks.iter().any(|h| h.side != side) || units.iter().any(took_a_place)
     }

@@ -10,7 +10,7 @@ use super::units::Unit;
 use super::{Merger, Side, Versions};
 use crate::matching::match_pair;
 use crate::once;
-use crate::syntax::{Node, NodeId, Part, Tree, mix};
+use crate::syntax::{Node, NodeId, Part, Token, Tree, mix};
 
 /// What an entry that a side put in is on the other side.
 #[derive(Clone, Copy)]
@@ -327,13 +327,8 @@ fn is_named_entry(tree: &Tree<'_>, entry: NodeId) -> bool {
 
 /// Whether a node has a word in it that may be a name.
 pub(super) fn says_a_name(tree: &Tree<'_>, node: NodeId) -> bool {
-    names_in(tree, node).next().is_some()
-}
-
-/// The words of a node that may be names.
-pub(super) fn names_in<'s>(tree: &Tree<'s>, node: NodeId) -> impl Iterator<Item = &'s [u8]> {
-    let words = tree.tokens(node).iter().filter(|token| token.word).map(|token| tree.text(token.span));
-    words.filter(|word| word.first().is_some_and(u8::is_ascii_alphabetic))
+    let is_name = |token: &Token| token.word && tree.text(token.span).first().is_some_and(u8::is_ascii_alphabetic);
+    tree.tokens(node).iter().any(is_name)
 }
 
 /// Whether an entry is none of the arguments of a call: what one of these is, its place says.

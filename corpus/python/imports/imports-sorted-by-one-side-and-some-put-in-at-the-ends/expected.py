@@ -1,10 +1,10 @@
 """Tide forecasts on the quayside box."""
 
+import array
 import json
 import math
 import os
 
-import array
 import tide
 
 from harbour import berths
