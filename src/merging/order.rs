@@ -124,9 +124,7 @@ impl Rows {
     fn of(tree: &Tree<'_>, nodes: &[NodeId]) -> Rows {
         let joins = |i: usize| {
             let (above, below) = (nodes[i - 1], nodes[i]);
-            let gap = tree.source.get(tree.node(above).span.end as usize..tree.node(below).span.start as usize);
-            let next = gap.is_some_and(|gap| gap.iter().filter(|b| **b == b'\n').count() == 1);
-            next && tree.core_kind(above) == tree.core_kind(below)
+            on_next_line(tree, above, below) && tree.core_kind(above) == tree.core_kind(below)
         };
         let places: Vec<usize> = (0..nodes.len()).collect();
         let mut rows = Rows { above: places.clone(), below: places, long: vec![0], unsorted: vec![0] };
@@ -162,6 +160,12 @@ impl Rows {
     fn all_in_order(&self) -> bool {
         self.above.len() >= 2 && self.unsorted.last() == Some(&0)
     }
+}
+
+/// Whether one entry stands on the line below another.
+pub(super) fn on_next_line(tree: &Tree<'_>, above: NodeId, below: NodeId) -> bool {
+    let gap = tree.source.get(tree.node(above).span.end as usize..tree.node(below).span.start as usize);
+    gap.is_some_and(|gap| gap.iter().filter(|b| **b == b'\n').count() == 1)
 }
 
 /// The side that put in what an item stands for.

@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use super::imports::only_imports;
 use super::lists::Work;
-use super::order::{SortKey, put_in, sort_key};
+use super::order::{SortKey, on_next_line, put_in, sort_key};
 use super::pieces::{Item, Sorted};
 use super::{Merger, Side};
 use crate::Version;
@@ -99,7 +99,8 @@ impl Merger<'_, '_> {
     }
 
     /// The run of sorted entries that an entry of the other side belongs to: the one in which something begins with the same
-    /// two words, such as imports from one package; else the one that it was put beside.
+    /// two words, such as imports from one package; else the one of its kind with what it was put in nearest to,
+    /// without a blank line between.
     fn run_for(&self, work: &Work<'_>, runs: &Runs, of: Side, node: NodeId) -> Option<Range<usize>> {
         let (tree, side) = (self.tree(of), of.other());
         let (own, there) = (work.seqs.get(of), work.seqs.get(side));
@@ -117,12 +118,18 @@ impl Merger<'_, '_> {
             let begin = |n: &NodeId| first_words(self.tree(side).node_text(*n)) == words;
             words.is_some() && there[(*run).clone()].iter().any(begin)
         };
-        let beside = |node: Option<NodeId>| {
-            let place = there.binary_search(&self.to_side(side, self.to_base(of, node?)?)?).ok()?;
+        // In a run of one there is no order to go into.
+        let holding = |base: NodeId| {
+            let place = there.binary_search(&self.to_side(side, base)?).ok()?;
             runs.all.iter().filter(alike).find(|run| run.len() > 1 && run.contains(&place))
         };
-        let run = runs.all.iter().filter(alike).find(begins_so);
-        let run = run.or_else(|| beside(above)).or_else(|| beside(own.get(place + 1).copied()))?;
+        let apart = |i: &usize| lines && !on_next_line(tree, own[*i - 1], own[*i]);
+        let first = (1..=place).rev().find(apart).unwrap_or(0);
+        let end = (place + 1..own.len()).find(apart).unwrap_or(own.len());
+        let mut nearest: Vec<usize> = (first..end).filter(|i| *i != place).collect();
+        nearest.sort_by_key(|i| i.abs_diff(place));
+        let mut nearest = nearest.into_iter().filter_map(|i| holding(self.to_base(of, own[i])?));
+        let run = runs.all.iter().filter(alike).find(begins_so).or_else(|| nearest.next())?;
         runs.sorted.contains(run).then(|| run.clone())
     }
 
