@@ -137,13 +137,14 @@ fn changes<'t>(
 ) -> Vec<(&'t [u8], i64, i64)> {
     let (gone, come) = (gone.collect::<Vec<_>>(), come.collect::<Vec<_>>());
     let words = |tokens: &[&'t [u8]]| tokens.iter().copied().filter(|token| is_word(token[0])).collect::<Vec<_>>();
-    let mut counts = compared(&gone, &come);
+    let mut counts = differences(&gone, &come);
     counts.retain(|(token, ..)| !is_word(token[0]));
-    counts.extend(compared(&words(&gone), &words(&come)));
+    counts.extend(differences(&words(&gone), &words(&come)));
     counts
 }
 
-fn compared<'t>(gone: &[&'t [u8]], come: &[&'t [u8]]) -> Vec<(&'t [u8], i64, i64)> {
+/// How often each token was taken out and put in, by a diff of some tokens.
+fn differences<'t>(gone: &[&'t [u8]], come: &[&'t [u8]]) -> Vec<(&'t [u8], i64, i64)> {
     let mut hunk = InternedInput::default();
     hunk.update_before(gone.iter().copied());
     hunk.update_after(come.iter().copied());

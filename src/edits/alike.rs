@@ -78,7 +78,8 @@ impl Alike<'_> {
             let places = self.places[side as usize].each_ref().map(|bytes| within(side.into(), bytes));
             Surroundings::of(view.trees.get(side), places, self.text.trim_ascii().is_empty())
         });
-        let lists = Lists::around(&view.trees.base, &within(Version::Base, &self.base));
+        let base = &view.trees.base;
+        let lists = Lists::of(base, base.around(&within(Version::Base, &self.base)));
         ours.go_with(&theirs) && [&ours, &theirs].into_iter().all(|side| side.lists.changed_one_of(&lists))
     }
 

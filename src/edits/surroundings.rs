@@ -63,12 +63,7 @@ fn named_by(tree: &Tree<'_>, node: NodeId, put_in: Option<&Range<usize>>) -> Opt
 pub(super) struct Lists(Vec<Vec<u64>>);
 
 impl Lists {
-    /// Those around some bytes.
-    pub(super) fn around(tree: &Tree<'_>, bytes: &Range<usize>) -> Lists {
-        Lists::of(tree, tree.around(bytes))
-    }
-
-    fn of(tree: &Tree<'_>, node: NodeId) -> Lists {
+    pub(super) fn of(tree: &Tree<'_>, node: NodeId) -> Lists {
         let around = tree.outward(node).take_while(|node| !tree.is_block(*node));
         let lists = around.filter(|node| tree.list_rule(*node).is_some());
         let entries = |list: NodeId| tree.part(list, Part::Entry).iter().map(|entry| tree.core_hash(*entry)).collect();

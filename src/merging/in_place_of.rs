@@ -86,8 +86,7 @@ impl<'s> Merger<'_, 's> {
         let changed = |(base, node): (NodeId, NodeId)| self.changed(side, base, node);
         let copy =
             matches!(item.content, Content::Piece(Piece::Copy { version, .. }) if version == Version::from(side));
-        let one =
-            |version: Version| item.edges.get(version).filter(|(first, last)| first == last).map(|(node, _)| node);
+        let one = |version: Version| item.one_node(version);
         let alone = || {
             let (base, other) = (one(Version::Base)?, one(side.other().into())?);
             (changed((base, one(side.into())?)) && !self.changed(side.other(), base, other)).then_some(())

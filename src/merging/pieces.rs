@@ -113,6 +113,12 @@ impl Piece {
 }
 
 impl Item {
+    /// The one node of a version that it stands for, if it is one.
+    pub(super) fn one_node(&self, version: Version) -> Option<NodeId> {
+        let (first, last) = (*self.edges.get(version))?;
+        (first == last).then_some(first)
+    }
+
     /// Whether anything is left of it if one version is taken wherever the sides disagree.
     pub fn read_by(&self, version: Version) -> bool {
         match &self.content {

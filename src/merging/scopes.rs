@@ -127,8 +127,7 @@ impl<'s> Merger<'_, 's> {
             Piece::Text(_) => return None,
         };
         for version in Version::ALL {
-            let one = item.edges.get(version).filter(|(first, last)| first == last);
-            *nodes.get_mut(version) = nodes.get(version).or(one.map(|(first, _)| first));
+            *nodes.get_mut(version) = nodes.get(version).or(item.one_node(version));
         }
         let local = |v: Version| nodes.get(v).is_some_and(|n| is_local(self.trees.get(v), n));
         (item.part == Part::Entry && Version::ALL.into_iter().any(local)).then_some(nodes)

@@ -7,7 +7,6 @@ use super::lists::Work;
 use super::order::{SortKey, on_next_line, put_in, sort_key};
 use super::pieces::{Item, Sorted};
 use super::{Merger, Side};
-use crate::Version;
 use crate::syntax::NodeId;
 
 /// So many entries are in order by what a side did, and not by chance.
@@ -126,17 +125,16 @@ impl Merger<'_, '_> {
         let apart = |i: &usize| lines && !on_next_line(tree, own[*i - 1], own[*i]);
         let first = (1..=place).rev().find(apart).unwrap_or(0);
         let end = (place + 1..own.len()).find(apart).unwrap_or(own.len());
-        let mut nearest: Vec<usize> = (first..end).filter(|i| *i != place).collect();
-        nearest.sort_by_key(|i| i.abs_diff(place));
-        let mut nearest = nearest.into_iter().filter_map(|i| holding(self.to_base(of, own[i])?));
+        let outward = (1..own.len()).flat_map(|by| [place.checked_sub(by), Some(place + by)]).flatten();
+        let mut nearest =
+            outward.filter(|i| (first..end).contains(i)).filter_map(|i| holding(self.to_base(of, own[i])?));
         let run = runs.all.iter().filter(alike).find(begins_so).or_else(|| nearest.next())?;
         runs.sorted.contains(run).then(|| run.clone())
     }
 
     /// The place of the one entry of a side that an item stands for.
     fn place_of(&self, work: &Work<'_>, side: Side, item: &Item) -> Option<usize> {
-        let (first, last) = (*item.edges.get(Version::from(side)))?;
-        work.seqs.get(side).binary_search(&first).ok().filter(|_| first == last)
+        work.seqs.get(side).binary_search(&item.one_node(side.into())?).ok()
     }
 }
 
