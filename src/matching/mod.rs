@@ -8,6 +8,7 @@ mod align;
 mod branches;
 mod calls;
 mod drawn;
+mod imports;
 mod increasing;
 mod moves;
 mod outline;
@@ -20,7 +21,7 @@ use std::rc::Rc;
 
 use rustc_hash::FxHashMap as HashMap;
 
-use crate::syntax::{NodeId, Tree};
+use crate::syntax::{Listed, NodeId, Tree};
 pub(crate) use increasing::heaviest_increasing;
 pub(crate) use score::continues;
 pub(crate) use similarity::{Bags, dice, exceeds, words};
@@ -119,6 +120,7 @@ pub fn match_trees(from: &Tree<'_>, to: &Tree<'_>) -> Matching {
     matcher.pair(NodeId::ROOT, NodeId::ROOT);
     matcher.slid();
     matcher.moves();
+    matcher.imported_anew();
     matcher.along();
     matcher.reheaded();
     matcher.holders();
@@ -228,6 +230,8 @@ struct Matcher<'t, 's> {
     calls: Option<[HashMap<u64, u32>; 2]>,
     /// Which statements stand beside one another in either, when that was first asked for.
     neighbours: OnceCell<[HashMap<u64, u32>; 2]>,
+    /// What is listed by its path in either, when that was first asked for.
+    listed: OnceCell<[Vec<Listed>; 2]>,
     /// How often statements begin alike in either, when that was first asked for.
     heads: Option<[HashMap<u64, u32>; 2]>,
     from_bags: Bags,
@@ -244,6 +248,7 @@ impl<'t, 's> Matcher<'t, 's> {
             to,
             calls: None,
             neighbours: OnceCell::new(),
+            listed: OnceCell::new(),
             heads: None,
             from_bags: Bags::default(),
             to_bags: Bags::default(),

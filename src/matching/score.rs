@@ -111,7 +111,7 @@ impl Matcher<'_, '_> {
         }
         let alike = if renamed { self.similarity_of_names(a, b) } else { self.similarity(a, b) };
         // What brings the same names into scope is the same, from wherever it takes them.
-        let alike = if renamed && self.from.binds_as(a, self.to, b) { alike.max(RENAMED) } else { alike };
+        let alike = if renamed && self.binds_as(a, b) { alike.max(RENAMED) } else { alike };
         let alike = if !renamed && self.same_head(a, b) { alike.max(ALIKE) } else { alike };
         // What lists lines is not one of them under another name, however much of it that holds.
         let lists = |tree: &Tree<'_>, core: NodeId| tree.list_rule(core).is_some_and(|r| r.lines);
@@ -123,6 +123,11 @@ impl Matcher<'_, '_> {
         }
         let threshold = if renamed && !(alike >= ALIKE && self.owned_anew(a, b)) { RENAMED } else { ALIKE };
         if alike >= threshold && !self.stands_in(a, b, alike) { self.in_common(a, b, weight) } else { 0.0 }
+    }
+
+    /// Whether two entries bring the same names into scope, imports from a path that only one of the trees has.
+    fn binds_as(&self, a: NodeId, b: NodeId) -> bool {
+        self.from.binds_as(a, self.to, b) && (!self.from.is_import(a) || self.has_new_path(a, b))
     }
 
     /// Whether what tells definitions of one name apart is not the same of two of them.

@@ -87,7 +87,7 @@ pub(crate) fn words(text: &[u8]) -> impl Iterator<Item = u64> {
 }
 
 /// Twice the size of the common part over the sum of the sizes.
-pub(crate) fn dice(a: &[u64], b: &[u64]) -> f32 {
+pub(crate) fn dice<T: Ord>(a: &[T], b: &[T]) -> f32 {
     if a.is_empty() && b.is_empty() {
         return 1.0;
     }
@@ -100,7 +100,7 @@ pub(crate) fn exceeds(bag: &[u64], other: &[u64]) -> bool {
 }
 
 /// The size of the common part of two sorted bags.
-fn common(a: &[u64], b: &[u64]) -> u32 {
+fn common<T: Ord>(a: &[T], b: &[T]) -> u32 {
     let (mut i, mut j, mut common) = (0, 0, 0u32);
     while i < a.len() && j < b.len() {
         match a[i].cmp(&b[j]) {

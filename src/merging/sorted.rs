@@ -28,7 +28,7 @@ impl Merger<'_, '_> {
     /// nothing any more that it was put beside.
     pub(super) fn sort_in(&self, work: &Work<'_>, items: &mut Vec<Item>) {
         for side in Side::BOTH {
-            let by_other = |item: &Item| put_in(item).filter(|(of, _)| *of == side.other());
+            let by_other = |item: &Item| self.new_by(side.other(), item);
             let own = work.seqs.get(side);
             let turned_over = !own.iter().filter_map(|node| self.to_base(side, *node)).is_sorted();
             if !turned_over || !items.iter().any(|item| by_other(item).is_some()) {
@@ -38,16 +38,16 @@ impl Merger<'_, '_> {
             // The item that stands for each entry.
             let mut at = vec![None; own.len()];
             for (i, item) in items.iter().enumerate() {
-                if let Some(place) = self.place_of(work, side, item) {
+                if let Some(place) = self.place_of(work, side, item).filter(|_| by_other(item).is_none()) {
                     at[place] = Some(i);
                 }
             }
             // Behind how many of the items each goes, and the order of those that go behind as many.
             let mut order: Vec<(usize, Option<SortKey>)> = (1..=items.len()).map(|i| (i, None)).collect();
             for (i, item) in items.iter_mut().enumerate() {
-                let Some((other, node)) = by_other(item) else { continue };
-                let Some(run) = self.run_for(work, &runs, other, node) else { continue };
-                let key = (runs.order)(self.tree(other).node_text(node));
+                let Some(node) = by_other(item) else { continue };
+                let Some(run) = self.run_for(work, &runs, side.other(), node) else { continue };
+                let key = (runs.order)(self.tree(side.other()).node_text(node));
                 let before = |n: &NodeId| (runs.order)(self.tree(side).node_text(*n)) <= key;
                 let place = run.start + own[run.clone()].partition_point(before);
                 let present = |places: Range<usize>| places.filter_map(|place| Some((place, at[place]?)));
@@ -66,6 +66,16 @@ impl Merger<'_, '_> {
             ordered.sort_by(|(a, _), (b, _)| a.cmp(b));
             items.extend(ordered.into_iter().map(|(_, item)| item));
         }
+    }
+
+    /// What a side put in, or imports by another path, if an item stands for that.
+    fn new_by(&self, side: Side, item: &Item) -> Option<NodeId> {
+        let node = item.one_node(side.into())?;
+        let (tree, old) = (self.tree(side), &self.trees.base);
+        let elsewhere = |base: NodeId| {
+            tree.is_import(node) && tree.node(node).key != old.node(base).key && tree.binds_as(node, old, base)
+        };
+        (put_in(item).is_some() || self.to_base(side, node).is_some_and(elsewhere)).then_some(node)
     }
 
     /// The runs of entries that a side sorted, by their places: of a list all of them, of statements those that stand freely,

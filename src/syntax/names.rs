@@ -40,7 +40,7 @@ impl<'s> Tree<'s> {
     }
 
     /// The names that an entry brings into scope, in their order: of an import, all that it declares.
-    fn brought(&self, entry: NodeId) -> Vec<&'s [u8]> {
+    pub(crate) fn brought(&self, entry: NodeId) -> Vec<&'s [u8]> {
         let spans = match self.is_import(entry) {
             true => self.declared(entry),
             false => self.bound_names(entry).into_iter().map(|name| self.node(name).span).collect(),

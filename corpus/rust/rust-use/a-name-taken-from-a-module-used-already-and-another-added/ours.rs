@@ -1,0 +1,5 @@
+use moor::{pick, Level};
+use quay::board::{load, Tide};
+use tide::draw;
+
+fn chart() {}

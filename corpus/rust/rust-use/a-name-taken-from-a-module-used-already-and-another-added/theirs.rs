@@ -1,0 +1,6 @@
+use quay::board::load;
+use quay::board::pick;
+use quay::board::Tide;
+use tide::draw;
+
+fn chart() {}

@@ -1,0 +1,8 @@
+use std::fmt;
+
+use serde::Serialize;
+use toml as format;
+
+use tides::level::{self, High, Low, Mean};
+
+pub fn high(level: &High) {}
