@@ -78,7 +78,7 @@ pub(super) fn opening(line: &[u8]) -> &[u8] {
     let start = line[..end].trim_ascii();
     match line.get(end) {
         _ if start.contains(&b' ') => start,
-        Some(b'=') if start.len() == end => &line[..=end],
+        Some(b'=') if start.len() == end || start.contains(&b'.') => &line[..=end],
         Some(b':') if start.len() == end && line.get(end + 1) != Some(&b':') => &line[..=end],
         _ => line,
     }

@@ -316,23 +316,31 @@ impl Matcher<'_, '_> {
         if left.is_empty() || right.is_empty() {
             return;
         }
-        let key = |tree: &Tree<'_>, n: NodeId| {
-            let node = tree.node(n);
+        let trees = [self.from, self.to];
+        let key = |of: usize, n: NodeId| {
             // Assignments are keyed to be recognised in place; they do not move by their key alone.
-            if tree.entry_rule(n).is_none_or(|r| r.free || r.unique) { node.key } else { 0 }
+            let known = trees[of].entry_rule(n).is_none_or(|r| r.free || r.unique);
+            if known { trees[of].node(n).key } else { 0 }
         };
         // Of statements, only a word alone says less.
         let says = |tree: &Tree<'_>, n: NodeId| tells(tree, n) || tree.size(n) == SHORT_TOKENS && tree.is_statement(n);
-        let hash = |tree: &Tree<'_>, n: NodeId| if says(tree, n) { tree.core_hash(n) } else { 0 };
-        let lookups: [Lookup<'_>; 2] = [&hash, &key];
+        let hash = |of: usize, n: NodeId| if says(trees[of], n) { trees[of].core_hash(n) } else { 0 };
+        // A part of something that is given a value once in either list is what it was, wherever that stands. A name alone
+        // is soon taken for something else.
+        let parts = [given_once(self.from, a), given_once(self.to, b)];
+        let part = |of: usize, n: NodeId| {
+            let key = trees[of].node(n).key;
+            if parts[of].get(&key) == Some(&Some(n)) { key } else { 0 }
+        };
+        let lookups: [Lookup<'_>; 3] = [&hash, &key, &part];
         for lookup in lookups {
-            let to = once::by_key(right.iter().map(|y| (lookup(self.to, *y), *y)));
+            let to = once::by_key(right.iter().map(|y| (lookup(1, *y), *y)));
             let mut seen: HashMap<u64, u32> = HashMap::default();
             for x in &left {
-                *seen.entry(lookup(self.from, *x)).or_default() += 1;
+                *seen.entry(lookup(0, *x)).or_default() += 1;
             }
             for x in &left {
-                let k = lookup(self.from, *x);
+                let k = lookup(0, *x);
                 if k != 0
                     && seen[&k] == 1
                     && let Some(Some(y)) = to.get(&k)
@@ -342,6 +350,13 @@ impl Matcher<'_, '_> {
             }
         }
     }
+}
+
+/// The statements that give a part of something a value, as no others among some do, by their keys.
+fn given_once(tree: &Tree<'_>, entries: &[NodeId]) -> HashMap<u64, Option<NodeId>> {
+    let part = |n: NodeId| tree.key_parts(n).all(|name| !tree.is_leaf(name));
+    let given = entries.iter().filter(|n| tree.node(**n).key != 0 && tree.is_statement(**n) && part(**n));
+    once::by_key(given.map(|n| (tree.node(*n).key, *n)))
 }
 
 /// What an entry calls, that does nothing else: by its hash, or of a chain of calls, what all of them are called, and
@@ -362,8 +377,8 @@ fn tells(tree: &Tree<'_>, entry: NodeId) -> bool {
     tree.size(entry) > SHORT_TOKENS || tree.tells(entry)
 }
 
-/// What entries of another order are found by.
-type Lookup<'l> = &'l dyn Fn(&Tree<'_>, NodeId) -> u64;
+/// What entries of another order are found by, those of the first tree or of the second.
+type Lookup<'l> = &'l dyn Fn(usize, NodeId) -> u64;
 
 /// Whether two nodes that stand first, or last, surely belong together.
 type Surely<M> = fn(&M, Among<'_>, Among<'_>, &Context) -> bool;

@@ -124,7 +124,8 @@ impl Merger<'_, '_> {
     }
 
     /// Whether one hunk only puts in, right beside what the other took out: it may need what is gone. It does not need what
-    /// did nothing, or only gave something a name that it does not say.
+    /// did nothing, or only gave something a name that it does not say; nor does what both sides had before, if it moved
+    /// there as it was, or stands above what is gone.
     fn leans_on(&self, work: &Work<'_>, new: &Hunk, gone: &Hunk) -> bool {
         let beside = new.units.start == gone.units.start || new.units.start == gone.units.end;
         let arrives = new.units.is_empty() && !new.put_in.is_empty();
@@ -133,7 +134,19 @@ impl Merger<'_, '_> {
         if !lines || !beside || !arrives || !deletes {
             return false;
         }
-        let put_in = PutIn::of(self.tree(new.side), &work.seqs.get(new.side)[new.put_in.clone()]);
+        let nodes = &work.seqs.get(new.side)[new.put_in.clone()];
+        let above = new.units.start == gone.units.start;
+        let moved_there = |node: &NodeId| {
+            let base = self.to_base(new.side, *node).filter(|base| work.seqs.base.binary_search(base).is_ok());
+            base.is_some_and(|base| {
+                let kept = self.to_side(gone.side, base).is_some();
+                kept && (above || !self.changed(new.side, base, *node))
+            })
+        };
+        if nodes.iter().all(moved_there) {
+            return false;
+        }
+        let put_in = PutIn::of(self.tree(new.side), nodes);
         let needless = |u: usize| {
             let entry = work.seqs.base[work.units[u].base.start];
             let moved = work.units[u].moved[gone.side as usize];

@@ -1,0 +1,9 @@
+class Board:
+    def __init__(self, app, quay):
+        self.app = app
+        self.gauge = app.gauge_class(quay)
+        self.feed = app.create_feed(self.gauge)
+        self.lamp = app.open_lamp(self.gauge)
+        if self.lamp is None:
+            self.lamp = Dark()
+        self.units = Units()
