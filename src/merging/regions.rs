@@ -139,7 +139,8 @@ impl Merger<'_, '_> {
         let moved_there = |node: &NodeId| {
             let base = self.to_base(new.side, *node).filter(|base| work.seqs.base.binary_search(base).is_ok());
             base.is_some_and(|base| {
-                let kept = self.to_side(gone.side, base).is_some();
+                let stays = |n: NodeId| work.seqs.get(gone.side).binary_search(&n).is_ok();
+                let kept = self.to_side(gone.side, base).is_some_and(stays);
                 kept && (above || !self.changed(new.side, base, *node))
             })
         };

@@ -1,7 +1,3 @@
 def poll(feed):
-<<<<<<< ours
-    show(feed, units)
-=======
->>>>>>> theirs
     # The gauge answers late.
     feed.open()

@@ -1,12 +1,6 @@
 fn headings(board: &Board) -> Result<Heads, Fault> {
     match board {
         Board::Named(fields) => {
-<<<<<<< ours
-=======
-            heads = table! {
-                let heads = Heads::Named(sorted(collect![#(#fields),*]));
-            };
->>>>>>> theirs
             read_field(fields)?;
         }
         Board::Plain(fields) => {
