@@ -50,10 +50,14 @@ impl<'s> Case<'s> {
             },
             None => self.page(merged, old),
         };
-        let open = page.as_ref().is_ok_and(|page| page.conflicts > 0);
-        if (open || page.is_err())
+        let (open, crowded) = page.as_ref().map_or((true, false), |page| (page.conflicts > 0, page.crowded));
+        let less = |page: &Page, other: &Page| {
+            let (old, new) = (self.dissent(page), self.dissent(other));
+            old.worse_than(new) || crowded && !new.worse_than(old)
+        };
+        if (open || crowded)
             && let Some(other) = self.relaid()
-            && !page.as_ref().is_ok_and(|page| !self.dissent(page).worse_than(self.dissent(&other)))
+            && page.as_ref().map_or(true, |page| less(page, &other))
         {
             page = Ok(other);
         }

@@ -122,6 +122,21 @@ impl Renderer<'_, '_> {
                 }
             }
         }
+        // Imports that the sides put in at one place stand together, as the upper one stood above the next.
+        let import = |(v, n): &(Version, NodeId)| self.tree(*v).is_import(*n);
+        let plain = |(v, n): &(Version, NodeId)| {
+            let (node, core) = (self.tree(*v).node(*n), self.tree(*v).node(self.tree(*v).node(*n).core));
+            import(&(*v, *n)) && core.span.start == node.span.start
+        };
+        if let ([above], [below]) = (&lefts[..], &rights[..])
+            && entries
+            && import(above)
+            && plain(below)
+            && let Some(g) = after(self.tree(above.0), above.1)
+            && g.iter().filter(|b| **b == b'\n').count() == 1
+        {
+            return self.placed(frame, right, above.0, above.1, above.1, g);
+        }
         for (v, r) in &rights {
             if let Some((g, after_entry)) = before(self.tree(*v), *r)
                 && (after_entry || !entries || !listed)
@@ -149,7 +164,6 @@ impl Renderer<'_, '_> {
                 }
             }
             // Imports stand together where nothing tells otherwise.
-            let import = |(v, n): &(Version, NodeId)| self.tree(*v).is_import(*n);
             if lefts.iter().any(import) && rights.iter().any(import) {
                 return self.new_line(frame);
             }

@@ -45,7 +45,7 @@ pub(super) fn page(segments: Vec<Segment>, trees: &Versions<Tree<'_>>, settings:
     writer.flush(b"");
     writer.text.extend(tail);
     let Writer { text, combined, blocks, .. } = writer;
-    Page { text, conflicts: blocks.len(), combined, gone: Vec::new(), blocks }
+    Page { text, conflicts: blocks.len(), combined, blocks, ..Page::default() }
 }
 
 struct Writer<'w> {

@@ -158,7 +158,7 @@ impl Merger<'_, '_> {
                 let twin = work.twins.get(&(side, node)).map(|twin| twin.node);
                 counterpart.or(twin).is_some_and(|c| c != other)
             };
-            if elsewhere(Side::Ours, o, t) || elsewhere(Side::Theirs, t, o) {
+            if elsewhere(Side::Ours, o, t) || elsewhere(Side::Theirs, t, o) || self.imports_one_by_one(o, t) {
                 return false;
             }
             x.hash == y.hash

@@ -47,12 +47,27 @@ impl Merger<'_, '_> {
         }
     }
 
+    /// Whether the sides import other names from where each has several statements for names from there: then that is how the
+    /// file has them.
+    pub(super) fn imports_one_by_one(&self, ours: NodeId, theirs: NodeId) -> bool {
+        let (o, t) = (&self.trees.ours, &self.trees.theirs);
+        let several = |side: Side, entry: NodeId| {
+            let node = self.tree(side).node(entry);
+            self.several(side).contains(&(node.parent, node.key))
+        };
+        o.is_import(ours)
+            && t.is_import(theirs)
+            && several(Side::Ours, ours)
+            && several(Side::Theirs, theirs)
+            && declared_texts(o, ours).is_disjoint(&declared_texts(t, theirs))
+    }
+
     /// Whether two entries do nothing but import, the one way or another, and neither says a name that the other brings in.
     pub(super) fn import_apart(&self, ours: NodeId, theirs: NodeId) -> bool {
         let (o, t) = (&self.trees.ours, &self.trees.theirs);
         let known = (o.node(ours).key, t.node(theirs).key);
         let one = o.is_import(ours) && t.is_import(theirs) && known.0 == known.1;
-        !one && only_imports(o, ours) && only_imports(t, theirs) && {
+        (!one || self.imports_one_by_one(ours, theirs)) && only_imports(o, ours) && only_imports(t, theirs) && {
             let (own, other) = (declared_texts(o, ours), declared_texts(t, theirs));
             let said = |tree: &Tree<'_>, entry: NodeId, names: &HashSet<&[u8]>| {
                 let beside = |id: &NodeId| tree.is_leaf(*id) && *id != entry;

@@ -117,6 +117,7 @@ impl Merger<'_, '_> {
             behind(start) == behind(first)
                 && !replace_others
                 && !(apart && (self.given_anew(*o, *t) || short(Side::Ours, *o)))
+                && !self.imports_one_by_one(*o, *t)
         };
         let mut twins: Twins = alike.chain(moved).filter(one).flat_map(both_ways).collect();
         for side in Side::BOTH.into_iter().filter(|_| lines) {
@@ -173,7 +174,7 @@ impl Merger<'_, '_> {
     }
 
     /// The keys that a side has more than once in a list, with the list.
-    fn several(&self, side: Side) -> &HashSet<(NodeId, u64)> {
+    pub(super) fn several(&self, side: Side) -> &HashSet<(NodeId, u64)> {
         let all = |side: Side| {
             let (tree, mut once) = (self.tree(side), HashSet::default());
             let nodes = (0..tree.len() as u32).map(|id| tree.node(NodeId(id)));

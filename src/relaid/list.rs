@@ -71,6 +71,17 @@ impl<'t, 's> List<'t, 's> {
         self.rows.iter().map(|(list, row)| (*list, sum(ids(row)))).collect()
     }
 
+    /// All that has the path before it that something has, if separators could part it, but each has a statement of its own.
+    pub(super) fn one_by_one(&self, one: &Listed) -> Option<Vec<&Listed>> {
+        let home = one.home();
+        let siblings: Vec<&Listed> = self.all.iter().filter(|other| other.home() == home).collect();
+        let alone = |other: &&Listed| {
+            let row = self.row(other).filter(|_| other.holders.len() == 2);
+            row.is_some_and(|row| self.tree.part(row, Part::Entry).len() == 1)
+        };
+        (siblings.len() > 1 && siblings.iter().all(alone)).then_some(siblings)
+    }
+
     /// The innermost list that something stands in, if separators part its entries.
     pub(super) fn row(&self, one: &Listed) -> Option<NodeId> {
         let list = one.holder().list;

@@ -18,7 +18,14 @@ impl Relaid<'_, '_, '_> {
             )
         };
         let beside = kept.iter().filter(|(_, there)| close(there).0 || close(there).1);
-        let (near, _) = beside.max_by_key(|(_, there)| close(there)).copied()?;
+        let (mut near, _) = beside.max_by_key(|(_, there)| close(there)).copied()?;
+        // Where each name from there has a statement of its own, so has a new one, in their order.
+        let siblings = own.one_by_one(near);
+        let mut above = false;
+        if let Some(siblings) = siblings.as_ref().filter(|s| s.is_sorted_by_key(|one| &one.path)) {
+            let behind = siblings.iter().rfind(|one| one.path < new.path);
+            (near, above) = behind.map_or((siblings[0], true), |one| (*one, false));
+        }
         let fits = |before: usize| new.path.len() > before && new.path[..before] == near.path[..before];
         let holder = near.holders.iter().rev().find(|holder| fits(holder.before))?;
         let sign = &own.tree.language.descriptor.paths.as_ref()?.sign;
@@ -49,7 +56,8 @@ impl Relaid<'_, '_, '_> {
             }
             (false, Some(_)) => return None,
         }
-        let from = if rule.lines { entry.span } else { core };
+        let statement = siblings.is_some().then(|| statement(own.tree, holder.entry));
+        let from = statement.map_or(if rule.lines { entry.span } else { core }, |of| own.tree.node(of).span);
         let mut text = Edits::default();
         let offset = from.start as usize;
         text.edits = parts
@@ -57,15 +65,16 @@ impl Relaid<'_, '_, '_> {
             .map(|(span, put)| (span.start as usize - offset..span.end as usize - offset, put))
             .collect();
         let text = text.made_in(own.tree.text(from))?;
-        if self.commented(own.tree, holder.entry) {
+        if self.commented(own.tree, statement.unwrap_or(holder.entry)) {
             return None;
         }
         let entries = own.tree.part(holder.list, Part::Entry);
-        if rule.lines {
-            let indent = own.tree.indent(holder.entry);
-            let end = line_end(own.tree.source, entry.span.end as usize)?;
+        if let Some(statement) = statement.or(rule.lines.then_some(holder.entry)) {
+            let indent = own.tree.indent(statement);
+            let end = line_end(own.tree.source, from.end as usize)?;
             let newline: &[u8] = if own.tree.source[..end].ends_with(b"\r\n") { b"\r\n" } else { b"\n" };
-            edits.edits.push((end..end, [indent, &text, newline].concat()));
+            let at = if above { from.start as usize - indent.len() } else { end };
+            edits.edits.push((at..at, [indent, &text, newline].concat()));
             return Some(());
         }
         if entries.iter().any(|entry| own.tree.is_comment(*entry) || self.commented(own.tree, *entry)) {
@@ -99,4 +108,9 @@ impl Relaid<'_, '_, '_> {
     fn commented(&self, tree: &Tree<'_>, entry: NodeId) -> bool {
         comments(tree, entry).next().is_some()
     }
+}
+
+/// The statement that an entry stands in.
+fn statement(tree: &Tree<'_>, entry: NodeId) -> NodeId {
+    tree.outward(entry).find(|node| tree.is_statement(*node)).unwrap_or(entry)
 }

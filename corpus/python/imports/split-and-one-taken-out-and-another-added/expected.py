@@ -1,6 +1,7 @@
 import os
 
 from tide import Gauge
-from tide import Port, Zone
+from tide import Port
+from tide import Zone
 
 board = None

@@ -1,0 +1,7 @@
+from __future__ import division
+from __future__ import print_function
+import os
+
+
+def draw(rows):
+    return rows

@@ -1,0 +1,6 @@
+from tideboard.units import feet, metres
+import os
+
+
+def draw(rows):
+    return rows

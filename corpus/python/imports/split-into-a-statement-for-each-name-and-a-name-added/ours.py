@@ -1,0 +1,7 @@
+from tideboard.units import feet
+from tideboard.units import metres
+import os
+
+
+def draw(rows):
+    return rows
