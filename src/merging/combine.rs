@@ -1,6 +1,7 @@
 //! Resolving a place that both sides changed, by what the entries are.
 
 use super::commented::commented_by_one;
+use super::imports::only_imports;
 use super::lists::{Work, copies};
 use super::pieces::{Edges, Item};
 use super::regions::{Region, covered};
@@ -294,7 +295,10 @@ impl Merger<'_, '_> {
                 Step::Between(ours, theirs) if self.compatible(work, &ours, &theirs) => {
                     both = true;
                     let mut all = [(Side::Ours, ours), (Side::Theirs, theirs)];
-                    all.sort_by_key(|(side, _)| *side != first);
+                    // Imports stand above all else.
+                    let imports =
+                        |side: Side, nodes: &[NodeId]| nodes.iter().all(|n| only_imports(self.tree(side), *n));
+                    all.sort_by_key(|(side, nodes)| (!imports(*side, nodes), *side != first));
                     self.in_turn(work, all, &mut items);
                 }
                 Step::Between(ours, theirs) if self.comments_alone(work, &ours, &theirs) => {

@@ -2,6 +2,7 @@
 //! names, definitions and imports, attributes, and comments beside anything else. What does not is in dispute
 //! ([`super::combine`]).
 
+use super::imports::only_imports;
 use super::lists::Work;
 use super::{Merger, Side, Versions};
 use rustc_hash::FxHashSet as HashSet;
@@ -61,7 +62,8 @@ impl Merger<'_, '_> {
                 })
                 .collect()
         };
-        if ours.iter().all(|o| theirs.iter().all(|t| self.commute(*o, *t) || self.import_apart(*o, *t))) {
+        let apart = |o: NodeId, t: NodeId| self.commute(o, t) || self.import_apart(o, t) || self.imported_beside(o, t);
+        if ours.iter().all(|o| theirs.iter().all(|t| apart(*o, *t))) {
             return true;
         }
         if self.remark_beside(work, Side::Ours, ours, theirs) || self.remark_beside(work, Side::Theirs, theirs, ours) {
@@ -135,6 +137,22 @@ impl Merger<'_, '_> {
             || names(o, ours) && defines(t, theirs))
             && !uses(o, ours, t, theirs)
             && !uses(t, theirs, o, ours)
+    }
+
+    /// Whether one entry does nothing but import, and the other nothing but name a value, and neither uses what the other
+    /// names.
+    fn imported_beside(&self, ours: NodeId, theirs: NodeId) -> bool {
+        let beside = |side: Side, import: NodeId, named: NodeId| {
+            let (tree, other) = (self.tree(side), self.tree(side.other()));
+            let says = |tree: &Tree<'_>, entry: NodeId, name: &[u8]| {
+                find_word(tree.node_text(tree.node(entry).core), name).next().is_some()
+            };
+            only_imports(tree, import)
+                && is_plain(other, named)
+                && !tree.declared(import).into_iter().any(|name| says(other, named, tree.text(name)))
+                && !other.key_parts(named).any(|name| says(tree, import, other.node_text(name)))
+        };
+        beside(Side::Ours, ours, theirs) || beside(Side::Theirs, theirs, ours)
     }
 
     /// Whether one side gives by name what the other gives by position: a call may not do both (The Python

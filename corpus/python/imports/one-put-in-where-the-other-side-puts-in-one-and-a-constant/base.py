@@ -1,0 +1,10 @@
+import log
+
+
+def tide(request):
+    """Catch a request.
+
+    Check the list below.
+    """
+
+    return log
