@@ -28,7 +28,7 @@ impl Merger<'_, '_> {
             let remark = all.remove(at);
             all.insert(0, remark);
         } else if self.in_order(work) || self.in_order_here(work, &all) {
-            all.sort_by_key(|(s, n)| sort_key(self.tree(*s).node_text(*n)));
+            all.sort_by_cached_key(|(s, n)| sort_key(self.tree(*s), *n));
         } else {
             let mut ranks: Vec<i16> = all.iter().map(|x| rank(self, *x)).collect();
             let is_comment = |(side, node): &(Side, NodeId)| self.tree(*side).is_comment(*node);
@@ -135,9 +135,9 @@ impl Rows {
             rows.below[i - 1] = rows.below[i];
         }
         let (mut above, mut long, mut unsorted) = (None, 0, 0);
-        for text in nodes.iter().map(|node| tree.node_text(*node)) {
-            let key = sort_key(text);
-            long += usize::from(text.contains(&b'\n'));
+        for node in nodes {
+            let key = sort_key(tree, *node);
+            long += usize::from(tree.node_text(*node).contains(&b'\n'));
             unsorted += usize::from(above.is_some_and(|above| above > key));
             above = Some(key);
             rows.long.push(long);
@@ -177,9 +177,20 @@ pub(super) fn put_in(item: &Item) -> Option<(Side, NodeId)> {
     }
 }
 
-pub(super) type SortKey = (Vec<u8>, Vec<u8>);
+pub(super) type SortKey = (i8, Vec<u8>, Vec<u8>);
 
-/// Names are sorted without regard to case first, as people sort them; common practice, no source.
-pub(super) fn sort_key(text: &[u8]) -> SortKey {
-    (text.to_ascii_lowercase(), text.to_vec())
+/// Names are sorted without regard to case first, as people sort them; common practice, no source. What goes before all
+/// names in a language goes first.
+pub(super) fn sort_key(tree: &Tree<'_>, node: NodeId) -> SortKey {
+    let text = tree.node_text(node);
+    (rank(tree, node), text.to_ascii_lowercase(), text.to_vec())
+}
+
+/// What names are sorted by where capitals go first.
+pub(super) fn sort_key_by_case(tree: &Tree<'_>, node: NodeId) -> SortKey {
+    (rank(tree, node), Vec::new(), tree.node_text(node).to_vec())
+}
+
+fn rank(tree: &Tree<'_>, node: NodeId) -> i8 {
+    tree.entry_rule(node).map_or(0, |rule| rule.rank)
 }

@@ -4,16 +4,16 @@ use std::ops::Range;
 
 use super::imports::only_imports;
 use super::lists::Work;
-use super::order::{SortKey, on_next_line, put_in, sort_key};
+use super::order::{SortKey, on_next_line, put_in, sort_key, sort_key_by_case};
 use super::pieces::{Item, Sorted};
 use super::{Merger, Side};
-use crate::syntax::NodeId;
+use crate::syntax::{NodeId, Tree};
 
 /// So many entries are in order by what a side did, and not by chance.
 const SORTED: usize = 3;
 
-/// What texts are sorted by.
-type Order = fn(&[u8]) -> SortKey;
+/// What entries are sorted by.
+type Order = fn(&Tree<'_>, NodeId) -> SortKey;
 
 /// Runs of entries that a side sorted, by their places.
 struct Runs {
@@ -47,8 +47,8 @@ impl Merger<'_, '_> {
             for (i, item) in items.iter_mut().enumerate() {
                 let Some(node) = by_other(item) else { continue };
                 let Some(run) = self.run_for(work, &runs, side.other(), node) else { continue };
-                let key = (runs.order)(self.tree(side.other()).node_text(node));
-                let before = |n: &NodeId| (runs.order)(self.tree(side).node_text(*n)) <= key;
+                let key = (runs.order)(self.tree(side.other()), node);
+                let before = |n: &NodeId| (runs.order)(self.tree(side), *n) <= key;
                 let place = run.start + own[run.clone()].partition_point(before);
                 let present = |places: Range<usize>| places.filter_map(|place| Some((place, at[place]?)));
                 let (above, below) = (present(run.start..place).next_back(), present(place..run.end).next());
@@ -91,14 +91,14 @@ impl Merger<'_, '_> {
                 .collect(),
         };
         let sorted_by = |order: &Order| {
-            let text = |node: &NodeId| order(tree.node_text(*node));
-            let sorted = runs.iter().filter(|run| own[(*run).clone()].is_sorted_by_key(text));
+            let key = |node: &NodeId| order(tree, *node);
+            let sorted = runs.iter().filter(|run| own[(*run).clone()].is_sorted_by_key(key));
             let sorted: Vec<Range<usize>> = sorted.cloned().collect();
             let entries = || sorted.iter().filter(|run| run.len() > 1).flat_map(|run| &own[run.clone()]);
             let turned_over = !entries().filter_map(|node| self.to_base(side, *node)).is_sorted();
             (turned_over && entries().count() >= SORTED).then_some((entries().count(), sorted, *order))
         };
-        let orders: [Order; 2] = [sort_key, |text| (Vec::new(), text.to_vec())];
+        let orders: [Order; 2] = [sort_key, sort_key_by_case];
         let (_, sorted, order) = orders.iter().filter_map(sorted_by).reduce(|a, b| if b.0 > a.0 { b } else { a })?;
         Some(Runs { all: runs, sorted, order })
     }

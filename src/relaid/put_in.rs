@@ -80,15 +80,17 @@ impl Relaid<'_, '_, '_> {
         if entries.iter().any(|entry| own.tree.is_comment(*entry) || self.commented(own.tree, *entry)) {
             return None;
         }
-        let texts: Vec<&[u8]> = entries.iter().map(|entry| own.tree.node_text(*entry)).collect();
-        let sorted = rule.sorted && texts.len() > 1 && texts.is_sorted();
+        // What goes before all names does so whatever they are.
+        let first = |entry: &NodeId| own.tree.entry_rule(*entry).is_some_and(|rule| rule.rank < 0);
+        let order = |entry: &NodeId| (!first(entry), own.tree.node_text(*entry));
+        let sorted = rule.sorted && entries.len() > 1 && entries.is_sorted_by_key(order);
         let gap = entries.windows(2).next().map_or(b" ".to_vec(), |pair| {
             let (left, right) = (own.tree.node(pair[0]), own.tree.node(pair[1]));
             own.tree.source[left.separator.end.max(left.span.end) as usize..right.span.start as usize].to_vec()
         });
         let separator = &rule.separator_text;
         let behind = match sorted {
-            true => texts.iter().rposition(|other| *other < &text[..]),
+            true => entries.iter().rposition(|entry| order(entry) < (true, &text[..])),
             false => entries.iter().position(|entry| *entry == holder.entry),
         };
         match behind {

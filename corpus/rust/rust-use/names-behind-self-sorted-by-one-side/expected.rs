@@ -1,0 +1,3 @@
+use tide::{self, Arc, Beam, Crew, East};
+
+fn chart() {}

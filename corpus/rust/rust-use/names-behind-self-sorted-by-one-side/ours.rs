@@ -1,0 +1,3 @@
+use tide::{self, East, Beam, Arc, Crew};
+
+fn chart() {}

@@ -1,0 +1,3 @@
+use tide::{self, Arc, Beam, East};
+
+fn chart() {}

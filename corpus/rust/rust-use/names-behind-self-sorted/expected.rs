@@ -1,0 +1,3 @@
+use tide::{self, Beam, Crew, Deck, East};
+
+fn chart() {}

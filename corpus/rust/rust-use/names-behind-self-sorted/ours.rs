@@ -1,0 +1,3 @@
+use tide::{self, Beam, Deck, East};
+
+fn chart() {}
