@@ -88,16 +88,18 @@ impl Merger<'_, '_> {
     }
 
     /// Whether statements of one line and one kind, such as imports, that both sides put in at one place stand in
-    /// order on each side, with at least two beside them.
+    /// order on each side, with at least two beside them; of imports one will do.
     fn in_order_here(&self, work: &Work<'_>, all: &[(Side, NodeId)]) -> bool {
         let kind = |(side, node): &(Side, NodeId)| self.tree(*side).core_kind(*node);
+        let imports = all.iter().all(|(side, node)| self.tree(*side).is_import(*node));
+        let others = if imports { 1 } else { 2 };
         let in_order = |side: Side| {
             let own = || all.iter().filter(|(s, _)| *s == side).map(|(_, node)| *node);
             let place = |node: Option<NodeId>| work.seqs.get(side).binary_search(&node?).ok();
             let (Some(first), Some(last)) = (place(own().min()), place(own().max())) else { return false };
             let rows = self.rows(work, side.into());
             let run = rows.above[first]..rows.below[last] + 1;
-            run.len() >= last - first + 3 && rows.in_order(run)
+            run.len() > last - first + others && rows.in_order(run)
         };
         work.policy.is_some_and(|p| p.lines)
             && all.windows(2).all(|pair| kind(&pair[0]) == kind(&pair[1]))

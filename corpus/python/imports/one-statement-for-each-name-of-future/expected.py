@@ -1,5 +1,5 @@
-from __future__ import division
 from __future__ import absolute_import
+from __future__ import division
 from __future__ import print_function
 import os
 

@@ -1,5 +1,0 @@
-use std::fs;
-use std::process::Command;
-use std::net::TcpStream;
-
-fn main() {}
