@@ -122,20 +122,31 @@ impl Renderer<'_, '_> {
                 }
             }
         }
-        // Imports that the sides put in at one place stand together, as the upper one stood above the next.
+        // An import stands below another one as the next did: apart, if it was itself behind none, and did not stand apart
+        // from the next too; without a blank line, if they were put in at one place.
         let import = |(v, n): &(Version, NodeId)| self.tree(*v).is_import(*n);
         let plain = |(v, n): &(Version, NodeId)| {
             let (node, core) = (self.tree(*v).node(*n), self.tree(*v).node(self.tree(*v).node(*n).core));
             import(&(*v, *n)) && core.span.start == node.span.start
         };
-        if let ([above], [below]) = (&lefts[..], &rights[..])
-            && entries
-            && import(above)
-            && plain(below)
-            && let Some(g) = after(self.tree(above.0), above.1)
-            && g.iter().filter(|b| **b == b'\n').count() == 1
-        {
-            return self.placed(frame, right, above.0, above.1, above.1, g);
+        if entries && lefts.iter().all(import) && rights.iter().all(plain) {
+            let beside = |(v, n): &(Version, NodeId), step: isize| {
+                let at = (self.tree(*v).node(*n).position as usize).checked_add_signed(step)?;
+                self.tree(*v).kids(self.tree(*v).node(*n).parent).get(at).map(|other| (*v, *other))
+            };
+            let mut own = rights.iter().filter(|(v, _)| *v != Version::Base);
+            let stood_behind = own.all(|right| beside(right, -1).as_ref().is_some_and(import));
+            let one_line = |g: &[u8]| g.iter().filter(|b| **b == b'\n').count() == 1;
+            let apart_too = rights.iter().any(|(v, r)| after(self.tree(*v), *r).is_some_and(|g| !one_line(g)));
+            for (v, l) in &lefts {
+                let goes_on = !stood_behind && !apart_too && beside(&(*v, *l), 1).as_ref().is_some_and(import);
+                let at_one_place = lefts.len() == 1 && rights.len() == 1;
+                if let Some(g) = after(self.tree(*v), *l)
+                    && if one_line(g) { at_one_place } else { goes_on }
+                {
+                    return self.placed(frame, right, *v, *l, *l, g);
+                }
+            }
         }
         for (v, r) in &rights {
             if let Some((g, after_entry)) = before(self.tree(*v), *r)

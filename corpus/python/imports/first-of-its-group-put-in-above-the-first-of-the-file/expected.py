@@ -1,0 +1,8 @@
+import os
+
+from .feed import board
+from .feed import request
+
+
+def draw(rows):
+    return board(rows)

@@ -1,0 +1,7 @@
+import os
+
+from .feed import request
+
+
+def draw(rows):
+    return rows

@@ -1,0 +1,6 @@
+from .feed import board
+from .feed import request
+
+
+def draw(rows):
+    return board(rows)
