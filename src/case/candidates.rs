@@ -51,6 +51,7 @@ impl<'s> Case<'s> {
             None => self.page(merged, old),
         };
         let (open, crowded) = page.as_ref().map_or((true, false), |page| (page.conflicts > 0, page.crowded));
+        // Where a name is not listed as a side lists names now, the other answer need not leave less in dispute.
         let less = |page: &Page, other: &Page| {
             let (old, new) = (self.dissent(page), self.dissent(other));
             old.worse_than(new) || crowded && !new.worse_than(old)

@@ -2,6 +2,7 @@
 
 use gix::bstr::ByteSlice;
 
+use super::blocks::newlines;
 use super::gaps::{self, Style, after, before, between, choose, edge, list_indent, reindent, reindent_lines, style};
 use super::render::Renderer;
 use super::sequence::Frame;
@@ -122,38 +123,15 @@ impl Renderer<'_, '_> {
                 }
             }
         }
-        // An import stands below another one as the next did: apart, if it was itself behind none, and did not stand apart
-        // from the next too; without a blank line, if they were put in at one place.
-        let import = |(v, n): &(Version, NodeId)| self.tree(*v).is_import(*n);
-        let plain = |(v, n): &(Version, NodeId)| {
-            let (node, core) = (self.tree(*v).node(*n), self.tree(*v).node(self.tree(*v).node(*n).core));
-            import(&(*v, *n)) && core.span.start == node.span.start
-        };
-        if entries && lefts.iter().all(import) && rights.iter().all(plain) {
-            let beside = |(v, n): &(Version, NodeId), step: isize| {
-                let at = (self.tree(*v).node(*n).position as usize).checked_add_signed(step)?;
-                self.tree(*v).kids(self.tree(*v).node(*n).parent).get(at).map(|other| (*v, *other))
-            };
-            let mut own = rights.iter().filter(|(v, _)| *v != Version::Base);
-            let stood_behind = own.all(|right| beside(right, -1).as_ref().is_some_and(import));
-            let one_line = |g: &[u8]| g.iter().filter(|b| **b == b'\n').count() == 1;
-            let apart_too = rights.iter().any(|(v, r)| after(self.tree(*v), *r).is_some_and(|g| !one_line(g)));
-            for (v, l) in &lefts {
-                let goes_on = !stood_behind && !apart_too && beside(&(*v, *l), 1).as_ref().is_some_and(import);
-                let at_one_place = lefts.len() == 1 && rights.len() == 1;
-                if let Some(g) = after(self.tree(*v), *l)
-                    && if one_line(g) { at_one_place } else { goes_on }
-                {
-                    return self.placed(frame, right, *v, *l, *l, g);
-                }
-            }
+        if entries && let Some((v, l, g)) = self.gap_below_import(&lefts, &rights) {
+            return self.placed(frame, right, v, l, l, g);
         }
         for (v, r) in &rights {
             if let Some((g, after_entry)) = before(self.tree(*v), *r)
                 && (after_entry || !entries || !listed)
             {
                 // A comment that was parted from what stood below it says nothing of what stands there now.
-                let parted = |gap: &[u8]| gap.iter().filter(|b| **b == b'\n').count() > 1;
+                let parted = |gap: &[u8]| newlines(gap) > 1;
                 if entries && !listed && !parted(g) && self.comment_only(left) {
                     for (v, l) in &lefts {
                         if let Some(g) = after(self.tree(*v), *l).filter(|g| parted(g)) {
@@ -175,6 +153,7 @@ impl Renderer<'_, '_> {
                 }
             }
             // Imports stand together where nothing tells otherwise.
+            let import = |(v, n): &(Version, NodeId)| self.tree(*v).is_import(*n);
             if lefts.iter().any(import) && rights.iter().any(import) {
                 return self.new_line(frame);
             }
@@ -197,6 +176,38 @@ impl Renderer<'_, '_> {
             (None, Some(rule)) if rule.lines => self.new_line(frame),
             _ => self.any_gap(right),
         }
+    }
+
+    /// The white space below an import, above another one that was not below it: as it is above the next in its own version,
+    /// which is given with it. Apart, if the lower one was itself behind none, and did not stand apart from the next too;
+    /// without a blank line, if they were put in at one place.
+    fn gap_below_import(
+        &self,
+        lefts: &[(Version, NodeId)],
+        rights: &[(Version, NodeId)],
+    ) -> Option<(Version, NodeId, &[u8])> {
+        let import = |(v, n): &(Version, NodeId)| self.tree(*v).is_import(*n);
+        let plain = |(v, n): &(Version, NodeId)| {
+            let tree = self.tree(*v);
+            tree.is_import(*n) && tree.node(tree.node(*n).core).span.start == tree.node(*n).span.start
+        };
+        if !lefts.iter().all(import) || !rights.iter().all(plain) {
+            return None;
+        }
+        let next_to_import = |(v, n): &(Version, NodeId), behind: bool| {
+            self.tree(*v).beside(*n, behind).next().is_some_and(|other| self.tree(*v).is_import(other))
+        };
+        let stood_behind = rights.iter().filter(|(v, _)| *v != Version::Base).all(|right| next_to_import(right, false));
+        let apart_too = rights.iter().any(|(v, r)| after(self.tree(*v), *r).is_some_and(|g| newlines(g) != 1));
+        let at_one_place = lefts.len() == 1 && rights.len() == 1;
+        lefts.iter().find_map(|left| {
+            let gap = after(self.tree(left.0), left.1)?;
+            let as_there = match newlines(gap) {
+                1 => at_one_place,
+                _ => !stood_behind && !apart_too && next_to_import(left, true),
+            };
+            as_there.then_some((left.0, left.1, gap))
+        })
     }
 
     /// What stands before an item in any version.

@@ -259,6 +259,6 @@ fn blank_lines(text: &[u8]) -> usize {
     text.split_inclusive(|b| *b == b'\n').take_while(|l| matches!(l, [b'\n'] | [b'\r', b'\n'])).map(<[u8]>::len).sum()
 }
 
-fn newlines(text: &[u8]) -> usize {
+pub(super) fn newlines(text: &[u8]) -> usize {
     text.iter().filter(|b| **b == b'\n').count()
 }

@@ -14,10 +14,10 @@ impl Matcher<'_, '_> {
     /// trees, the names alone went from the one to the other.
     pub(super) fn imported_anew(&mut self) {
         let from = self.imports_left(self.from, true);
-        let to = self.imports_left(self.to, false);
-        if from.is_empty() || to.is_empty() {
+        if from.is_empty() {
             return;
         }
+        let to = self.imports_left(self.to, false);
         let (old, new) = (by_name(self.from, &from), by_name(self.to, &to));
         let shares = |names: &[&[u8]], of: &HashMap<&[u8], Vec<NodeId>>| {
             let mut found = names.iter().filter_map(|name| of.get(name)).flatten();

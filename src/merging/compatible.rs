@@ -114,10 +114,6 @@ impl Merger<'_, '_> {
     /// Whether two entries do nothing but name something, a value or what one of them defines, and neither uses what the
     /// other names.
     fn commute(&self, ours: NodeId, theirs: NodeId) -> bool {
-        let uses = |tree: &Tree<'_>, entry: NodeId, other: &Tree<'_>, named: NodeId| {
-            let text = tree.node_text(tree.node(entry).core);
-            other.key_parts(named).any(|name| find_word(text, other.node_text(name)).next().is_some())
-        };
         let (o, t) = (&self.trees.ours, &self.trees.theirs);
         // Two names of one number, or of one text, may be one name too many: in an enumeration they are one member.
         let literal = |tree: &Tree<'_>, entry: NodeId| {
@@ -144,13 +140,10 @@ impl Merger<'_, '_> {
     fn imported_beside(&self, ours: NodeId, theirs: NodeId) -> bool {
         let beside = |side: Side, import: NodeId, named: NodeId| {
             let (tree, other) = (self.tree(side), self.tree(side.other()));
-            let says = |tree: &Tree<'_>, entry: NodeId, name: &[u8]| {
-                find_word(tree.node_text(tree.node(entry).core), name).next().is_some()
-            };
             only_imports(tree, import)
                 && is_plain(other, named)
                 && !tree.declared(import).into_iter().any(|name| says(other, named, tree.text(name)))
-                && !other.key_parts(named).any(|name| says(tree, import, other.node_text(name)))
+                && !uses(tree, import, other, named)
         };
         beside(Side::Ours, ours, theirs) || beside(Side::Theirs, theirs, ours)
     }
@@ -234,6 +227,16 @@ pub(super) fn does_without(put_in: &PutIn<'_>, base: &Tree<'_>, entry: NodeId) -
 /// Whether a statement does nothing but define something by a name.
 fn defines(tree: &Tree<'_>, entry: NodeId) -> bool {
     tree.entry_rule(entry).is_some_and(|r| r.free && r.unique && r.variant.is_none()) && tree.is_statement(entry)
+}
+
+/// Whether an entry has a word in it.
+fn says(tree: &Tree<'_>, entry: NodeId, word: &[u8]) -> bool {
+    find_word(tree.node_text(tree.node(entry).core), word).next().is_some()
+}
+
+/// Whether an entry says what another one names.
+fn uses(tree: &Tree<'_>, entry: NodeId, other: &Tree<'_>, named: NodeId) -> bool {
+    other.key_parts(named).any(|name| says(tree, entry, other.node_text(name)))
 }
 
 /// Whether an entry does nothing but name a value.

@@ -185,14 +185,10 @@ pub(super) type SortKey = (i8, Vec<u8>, Vec<u8>);
 /// names in a language goes first.
 pub(super) fn sort_key(tree: &Tree<'_>, node: NodeId) -> SortKey {
     let text = tree.node_text(node);
-    (rank(tree, node), text.to_ascii_lowercase(), text.to_vec())
+    (tree.rank(node), text.to_ascii_lowercase(), text.to_vec())
 }
 
 /// What names are sorted by where capitals go first.
 pub(super) fn sort_key_by_case(tree: &Tree<'_>, node: NodeId) -> SortKey {
-    (rank(tree, node), Vec::new(), tree.node_text(node).to_vec())
-}
-
-fn rank(tree: &Tree<'_>, node: NodeId) -> i8 {
-    tree.entry_rule(node).map_or(0, |rule| rule.rank)
+    (tree.rank(node), Vec::new(), tree.node_text(node).to_vec())
 }

@@ -56,7 +56,7 @@ impl Relaid<'_, '_, '_> {
             }
             (false, Some(_)) => return None,
         }
-        let statement = siblings.is_some().then(|| statement(own.tree, holder.entry));
+        let statement = siblings.is_some().then(|| near.holders[0].entry);
         let from = statement.map_or(if rule.lines { entry.span } else { core }, |of| own.tree.node(of).span);
         let mut text = Edits::default();
         let offset = from.start as usize;
@@ -80,9 +80,7 @@ impl Relaid<'_, '_, '_> {
         if entries.iter().any(|entry| own.tree.is_comment(*entry) || self.commented(own.tree, *entry)) {
             return None;
         }
-        // What goes before all names does so whatever they are.
-        let first = |entry: &NodeId| own.tree.entry_rule(*entry).is_some_and(|rule| rule.rank < 0);
-        let order = |entry: &NodeId| (!first(entry), own.tree.node_text(*entry));
+        let order = |entry: &NodeId| (own.tree.rank(*entry), own.tree.node_text(*entry));
         let sorted = rule.sorted && entries.len() > 1 && entries.is_sorted_by_key(order);
         let gap = entries.windows(2).next().map_or(b" ".to_vec(), |pair| {
             let (left, right) = (own.tree.node(pair[0]), own.tree.node(pair[1]));
@@ -90,7 +88,7 @@ impl Relaid<'_, '_, '_> {
         });
         let separator = &rule.separator_text;
         let behind = match sorted {
-            true => entries.iter().rposition(|entry| order(entry) < (true, &text[..])),
+            true => entries.iter().rposition(|entry| order(entry) < (0, &text[..])),
             false => entries.iter().position(|entry| *entry == holder.entry),
         };
         match behind {
@@ -110,9 +108,4 @@ impl Relaid<'_, '_, '_> {
     fn commented(&self, tree: &Tree<'_>, entry: NodeId) -> bool {
         comments(tree, entry).next().is_some()
     }
-}
-
-/// The statement that an entry stands in.
-fn statement(tree: &Tree<'_>, entry: NodeId) -> NodeId {
-    tree.outward(entry).find(|node| tree.is_statement(*node)).unwrap_or(entry)
 }

@@ -263,6 +263,11 @@ impl<'s> Tree<'s> {
         all.take_while(|n| self.node(*n).part == Part::Entry)
     }
 
+    /// Where an entry goes among others of its list, if its language says so: the least first.
+    pub(crate) fn rank(&self, entry: NodeId) -> i8 {
+        self.entry_rule(entry).map_or(0, |rule| rule.rank)
+    }
+
     /// Whether a node stands before a definition and says something of it, as a decorator or an attribute does.
     pub(crate) fn is_prefix(&self, id: NodeId) -> bool {
         let parent = self.node(id).parent;
