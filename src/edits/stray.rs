@@ -270,27 +270,34 @@ fn leads_elsewhere(versions: Versions<&[u8]>, edit: &Edit, leads: &[String]) -> 
     (was != is && (stands_in(Version::Base, is) || stands_in(other, was))).then_some((side, [old, new]))
 }
 
-/// How many brackets are open behind some lines, if all of them lead to the statement below.
+/// How many brackets are open behind some lines, if all of them, or the last of them from one that begins it on, lead to
+/// the statement below.
 fn open_in_lead(text: &[u8], lines: &Range<usize>, leads: &[String]) -> Option<usize> {
-    let mut inside = text[lines.clone()].lines_with_terminator().peekable();
-    let above: Vec<&[u8]> = text[..lines.start].lines_with_terminator().rev().take(LEADING).collect();
-    let begins = match is_lead(inside.peek()?, leads) {
-        true => 0,
-        false => above.iter().position(|line| is_lead(line, leads))? + 1,
+    let inside: Vec<&[u8]> = text[lines.clone()].lines_with_terminator().collect();
+    let behind = |mut open: usize, from: usize| {
+        for line in &inside[from..] {
+            if open == 0 && !is_lead(line, leads) && !line.trim_ascii().is_empty() {
+                return None;
+            }
+            open = open_behind(open, line);
+        }
+        Some(open)
     };
-    // It goes on as long as what it opened is open.
+    let begun = |from: usize| is_lead(inside[from], leads).then(|| behind(0, from))?;
+    open_above(text, lines.start, leads).and_then(|open| behind(open, 0)).or_else(|| (0..inside.len()).find_map(begun))
+}
+
+/// How many brackets are open where some lines begin, if what leads to a statement was begun above them and goes on as
+/// long as what it opened is open.
+fn open_above(text: &[u8], start: usize, leads: &[String]) -> Option<usize> {
+    let above: Vec<&[u8]> = text[..start].lines_with_terminator().rev().take(LEADING).collect();
+    let begins = above.iter().position(|line| is_lead(line, leads))? + 1;
     let mut open = 0;
     for line in above[..begins].iter().rev() {
         open = open_behind(open, line);
         if open == 0 {
             return None;
         }
-    }
-    for line in inside {
-        if open == 0 && !is_lead(line, leads) && !line.trim_ascii().is_empty() {
-            return None;
-        }
-        open = open_behind(open, line);
     }
     Some(open)
 }

@@ -45,7 +45,9 @@ impl Merger<'_, '_> {
         let steps = self.side_by_side(work, ours, theirs);
         let steps = self.pair_crossed(work, steps);
         if base.is_empty() {
-            return self.united(work, steps, region.leads(work));
+            let apart = self.above_the_gap(work, region);
+            let first = apart.unwrap_or_else(|| self.leads(work, region));
+            return self.united(work, steps, first, apart.is_some());
         }
         // What is common at the ends is settled; the rest is one dispute.
         let mut steps: std::collections::VecDeque<Step> = steps.into();
@@ -268,7 +270,7 @@ impl Merger<'_, '_> {
     }
 
     /// Unites insertions of both sides at one place of base, those of one side first.
-    fn united(&mut self, work: &Work<'_>, steps: Vec<Step>, first: Side) -> (Vec<Item>, bool) {
+    fn united(&mut self, work: &Work<'_>, steps: Vec<Step>, first: Side, apart: bool) -> (Vec<Item>, bool) {
         let mut items = Vec::new();
         let mut both = false;
         // What base has nothing of, and one side alone has where places mean something: whether it means the same at any
@@ -290,6 +292,14 @@ impl Merger<'_, '_> {
                     if baseless && !(loose && lines) {
                         let nodes = Versions { base: Vec::new(), ours, theirs };
                         alone.push((side, loose, start..items.len(), nodes));
+                    }
+                }
+                Step::Between(ours, theirs) if apart => {
+                    both = true;
+                    let mut all = [(Side::Ours, ours), (Side::Theirs, theirs)];
+                    all.sort_by_key(|(side, _)| *side != first);
+                    for (side, node) in all.iter().flat_map(|(side, nodes)| nodes.iter().map(|n| (*side, *n))) {
+                        self.put_in_one(work, side, node, &mut items);
                     }
                 }
                 Step::Between(ours, theirs) if self.compatible(work, &ours, &theirs) => {

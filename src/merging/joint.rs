@@ -132,12 +132,23 @@ impl Merger<'_, '_> {
         }) && at(&self.trees.ours, ours, &ways[1]) != at(&self.trees.theirs, theirs, &ways[1])
     }
 
-    /// Whether both sides changed the tokens of a run, those in brackets aside: nobody knows how they belong together.
+    /// Whether both sides changed the tokens of a run, those in brackets aside: nobody knows how they belong together. Of a
+    /// text of several lines, only that it stands there counts: it is merged by itself.
     pub(super) fn run_dispute(&self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> bool {
-        let said = |tree: &Tree<'_>, run: NodeId| run_tokens(tree, run).map(|t| t.map(|t| t.hash)).collect::<Vec<_>>();
-        let base = nodes.base.map(|n| said(&self.trees.base, n));
-        let (ours, theirs) = (said(&self.trees.ours, ours), said(&self.trees.theirs, theirs));
-        ours != theirs && base.is_none_or(|base| base != ours && base != theirs)
+        let of_lines = |tree: &Tree<'_>, token: &NodeId| {
+            tree.language.rule(tree.node(*token).kind).text && tree.node_text(*token).contains(&b'\n')
+        };
+        let said = |tree: &Tree<'_>, run: NodeId, apart: bool| -> Vec<Option<u64>> {
+            let tokens = tree.kids(run).iter().zip(run_tokens(tree, run));
+            tokens
+                .map(|(kid, token)| token.filter(|_| !(apart && of_lines(tree, kid))).map(|token| token.hash))
+                .collect()
+        };
+        [false, true].into_iter().all(|apart| {
+            let base = nodes.base.map(|n| said(&self.trees.base, n, apart));
+            let (ours, theirs) = (said(&self.trees.ours, ours, apart), said(&self.trees.theirs, theirs, apart));
+            ours != theirs && base.is_none_or(|base| base != ours && base != theirs)
+        })
     }
 
     /// Whether a side changed more of a run than names, what stands in brackets aside: its tokens may belong together in

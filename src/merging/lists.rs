@@ -6,11 +6,12 @@
 
 use std::cell::OnceCell;
 
-use rustc_hash::FxHashSet as HashSet;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::hunks::{Hunk, hunks_of};
 use super::order::Rows;
 use super::pieces::{Content, Edges, Item};
+use super::regions::Region;
 use super::regrafted::Guard;
 use super::stranded::is_telling_comment;
 use super::twins::{Twin, Twins};
@@ -48,6 +49,14 @@ pub(super) struct Work<'w> {
     pub guard: Option<Guard>,
     /// How the entries of each version go on from one to the next, if that was asked for.
     pub rows: Versions<OnceCell<Rows>>,
+}
+
+/// What goes along with what the other side moved.
+#[derive(Default)]
+struct Along {
+    hunks: HashSet<Hunk>,
+    /// By the entry of the other side that it stands behind.
+    behind: HashMap<(Side, NodeId), Vec<NodeId>>,
 }
 
 impl Merger<'_, '_> {
@@ -131,6 +140,7 @@ impl Merger<'_, '_> {
 
     fn lay_out(&mut self, work: &Work<'_>) -> Sequence {
         let regions = self.regions(work);
+        let along = self.taken_along(work, &regions);
         let mut items = Vec::new();
         let mut touched = [false; 2];
         let mut next_region = regions.into_iter().peekable();
@@ -144,7 +154,7 @@ impl Merger<'_, '_> {
                 // Insertions at the region's start that are not part of it come first.
                 while let Some(hunk) = hunks.next_if(|h| h.units.start <= u && h.units.end <= end) {
                     if !region.holds(hunk) {
-                        self.put_in(work, hunk, &mut items);
+                        self.put_in(work, hunk, &along, &mut items);
                         touched[hunk.side as usize] = true;
                     }
                 }
@@ -160,7 +170,7 @@ impl Merger<'_, '_> {
                 continue;
             }
             while let Some(hunk) = hunks.next_if(|h| h.units.start <= u) {
-                self.put_in(work, hunk, &mut items);
+                self.put_in(work, hunk, &along, &mut items);
                 touched[hunk.side as usize] = true;
             }
             if u < work.units.len() {
@@ -185,10 +195,48 @@ impl Merger<'_, '_> {
         }
     }
 
-    fn put_in(&mut self, work: &Work<'_>, hunk: &Hunk, items: &mut Vec<Item>) {
+    fn put_in(&mut self, work: &Work<'_>, hunk: &Hunk, along: &Along, items: &mut Vec<Item>) {
+        if along.hunks.contains(hunk) {
+            return;
+        }
         for node in &work.seqs.get(hunk.side)[hunk.put_in.clone()] {
             self.put_in_one(work, hunk.side, *node, items);
+            for other in along.behind.get(&(hunk.side, *node)).into_iter().flatten() {
+                self.put_in_one(work, hunk.side.other(), *other, items);
+            }
         }
+    }
+
+    /// What a side put in between two entries that the other moved, and that stand beside one another still, or beside
+    /// what that put in between them too: it goes along with them, if neither is in a region.
+    fn taken_along(&self, work: &Work<'_>, regions: &[Region]) -> Along {
+        let mut along = Along::default();
+        let free = |hunk: &Hunk| !regions.iter().any(|region| region.holds(hunk));
+        for hunk in work.hunks.iter().filter(|h| h.units.is_empty() && free(h)) {
+            let there = hunk.side.other();
+            let moved = |u: Option<usize>| {
+                let unit = work.units.get(u?).filter(|unit| unit.form == Form::Single && unit.moved[there as usize])?;
+                let node = self.to_side(there, work.seqs.base[unit.base.start])?;
+                work.seqs.get(there).binary_search(&node).ok()
+            };
+            let (above, below) = (moved(hunk.units.start.checked_sub(1)), moved(Some(hunk.units.start)));
+            let (Some(above), Some(below)) = (above, below) else { continue };
+            let (own, others) = (work.seqs.get(hunk.side), work.seqs.get(there));
+            // Beside what the other side put in there too, only what does not mind that.
+            let loose = |side: Side, node: &NodeId| self.is_independent(side, *node, work.policy);
+            let put_in = &own[hunk.put_in.clone()];
+            let between = others.get(above + 1..below).unwrap_or_default();
+            let goes_with = above + 1 == below
+                || above < below
+                    && between.iter().all(|n| loose(there, n) && self.to_base(there, *n).is_none())
+                    && put_in.iter().all(|n| loose(hunk.side, n));
+            let moves = |h: &&Hunk| h.side == there && h.put_in.contains(&above) && h.put_in.contains(&below);
+            if goes_with && work.hunks.iter().find(moves).is_some_and(free) {
+                along.behind.insert((there, others[below - 1]), put_in.to_vec());
+                along.hunks.insert(hunk.clone());
+            }
+        }
+        along
     }
 
     /// Emits one unit that is in no region.

@@ -1,5 +1,6 @@
 //! Where hunks of both sides meet: stretches of base that have to be resolved as one.
 
+use std::cmp::Ordering;
 use std::ops::Range;
 
 use rustc_hash::FxHashSet as HashSet;
@@ -11,7 +12,7 @@ use super::lists::Work;
 use super::twins::Twin;
 use super::units::{Form, Unit};
 use super::{Merger, Side};
-use crate::syntax::{NodeId, Part};
+use crate::syntax::{NodeId, Part, Tree};
 
 /// A stretch of units, with the insertions inside it, that both sides changed as one.
 #[derive(Clone, Debug)]
@@ -25,19 +26,52 @@ impl Region {
     pub(super) fn holds(&self, hunk: &Hunk) -> bool {
         self.hunks.binary_search_by_key(&hunk.place(), Hunk::place).is_ok()
     }
+}
 
-    /// Whose insertions at one place go first: ours, but that a side alone put some in the place of what stood right before.
-    pub(super) fn leads(&self, work: &Work<'_>) -> Side {
+impl Merger<'_, '_> {
+    /// Whose insertions at one place go first: ours, but that theirs alone put some in the place of what stood right before.
+    pub(super) fn leads(&self, work: &Work<'_>, region: &Region) -> Side {
         let instead = |side: Side| {
             let gone = |unit: &Unit| unit.sides[side as usize].is_none() && !unit.moved[side as usize];
-            let mut own = self.hunks.iter().filter(|h| h.side == side);
+            let mut own = region.hunks.iter().filter(|h| h.side == side);
             own.any(|h| h.units.start.checked_sub(1).is_some_and(|before| gone(&work.units[before])))
         };
         if instead(Side::Theirs) && !instead(Side::Ours) { Side::Theirs } else { Side::Ours }
     }
-}
 
-impl Merger<'_, '_> {
+    /// Of two insertions at one place with blank lines in base, the side whose insertion stands higher among these: right
+    /// above all of them, by itself among them, or right below. To neither the other side did anything across them: what
+    /// lines keep apart, lines merge.
+    pub(super) fn above_the_gap(&self, work: &Work<'_>, region: &Region) -> Option<Side> {
+        let [ours, theirs] = &region.hunks[..] else { return None };
+        let (above, below) = (region.units.start.checked_sub(1)?, region.units.start);
+        if !region.units.is_empty() || ours.side == theirs.side || below == work.units.len() {
+            return None;
+        }
+        let blank = |tree: &Tree<'_>, upper: NodeId, lower: NodeId| {
+            let gap = tree.source.get(tree.node(upper).span.end as usize..tree.node(lower).span.start as usize);
+            gap.map_or(0, |gap| gap.iter().filter(|b| **b == b'\n').count().saturating_sub(1))
+        };
+        let at = |u: usize| work.units[u].base.clone();
+        let between = blank(&self.trees.base, work.seqs.base[at(above).end - 1], work.seqs.base[at(below).start]);
+        let height = |hunk: &Hunk| {
+            let (tree, own) = (self.tree(hunk.side), work.seqs.get(hunk.side));
+            let (first, last) = (own.get(hunk.put_in.start)?, own.get(hunk.put_in.end.checked_sub(1)?)?);
+            let upper = own.get(hunk.put_in.start.checked_sub(1)?)?;
+            let over = blank(tree, *upper, *first) >= between;
+            let under = blank(tree, *last, *own.get(hunk.put_in.end)?) >= between;
+            Some(i8::from(under) - i8::from(over))
+        };
+        let upper = match height(ours)?.cmp(&height(theirs)?) {
+            Ordering::Greater => ours.side,
+            Ordering::Less => theirs.side,
+            Ordering::Equal => return None,
+        };
+        let as_it_was =
+            |u: usize, side: Side| work.units[u].sides[side as usize].is_some() && !self.edited(work, u, side);
+        (between > 0 && as_it_was(above, upper.other()) && as_it_was(below, upper)).then_some(upper)
+    }
+
     /// The regions of a sequence, in order.
     pub(super) fn regions(&self, work: &Work<'_>) -> Vec<Region> {
         let mut regions: Vec<Region> = Vec::new();

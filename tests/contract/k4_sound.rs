@@ -393,6 +393,23 @@ fn a_clean_line_merge_that_puts_an_edit_into_another_function_is_noted() {
     assert!(text.contains(&method("high", 0)) && text.contains(&method("low", 7)), "{text}");
 }
 
+/// So it is if the lines above what leads to a statement changed with it: where one side puts a derive on a struct and takes
+/// out the line above, lines take that of the struct that the other side put in before for it (contract K3).
+#[test]
+fn a_clean_line_merge_that_derives_for_another_struct_is_noted() {
+    let tide = |name: &str, derive: &str| format!("#[derive({derive})]\n#[doc(hidden)]\npub struct {name};\n");
+    let base = format!("register!(Low);\n\n{}", tide("High", "Copy"));
+    let ours = tide("High", "Copy, Hash");
+    let theirs = format!("register!(Low);\n\n{}\nregister!(Mean);\n\n{}", tide("Mean", "Copy"), tide("High", "Copy"));
+    let versions = Versions { base: &base, ours: &ours, theirs: &theirs }.map(|text| text.as_bytes());
+    let answer = pleach::merge(versions, Lang::Rust.language(), &pleach::Settings::default());
+    assert_eq!((answer.conflicts, answer.way), (0, Way::Lines));
+    let put_in = format!("{}\nregister!(Mean);\n\n{}", tide("Mean", "Copy, Hash"), tide("High", "Copy"));
+    assert_eq!(answer.text, put_in.as_bytes());
+    let note = "line 1: lines put into `pub struct Mean;` what ours changed in `pub struct High;`";
+    assert_eq!(answer.notes, [note]);
+}
+
 /// The new function of one side begins as the old one does, so that lines take the decorator of the old one for that of
 /// the new one: what the other side put above it stands above the new one. Git's answer stands, with a word (contract K3).
 #[test]

@@ -2,11 +2,9 @@ def high(rows):
     return max(rows)
 
 
-GAUGE = gauge()
-
-
 def low(levels):
     return min(levels)
 
 
+GAUGE = gauge()
 BOARD = board()

@@ -1,0 +1,9 @@
+class Board:
+    """What the tide board is made of.
+
+    Nothing here is meant for other programs.
+    """
+    import zlib
+
+    def draw(self):
+        pass
