@@ -46,8 +46,11 @@ impl Builder<'_, '_> {
         }
     }
 
-    /// Makes the tokens between separators nodes of their own. The first and the last token are brackets.
+    /// Makes the tokens between separators nodes of their own, from the first bracket to the last.
     fn runs(&mut self, kids: &[u32], rule: &ListRule) -> Vec<u32> {
+        let is_one_of = |kid: &u32, brackets: &[u8]| matches!(&self.source[self.raws[*kid as usize].span.range()], [one] if brackets.contains(one));
+        let first = kids.iter().position(|kid| is_one_of(kid, b"([{")).unwrap_or(0);
+        let last = kids.iter().rposition(|kid| is_one_of(kid, b")]}")).unwrap_or(kids.len());
         let mut out = Vec::new();
         let mut run = Kids::new();
         let close = |raws: &mut Vec<Raw>, run: &mut Kids, out: &mut Vec<u32>| {
@@ -68,7 +71,7 @@ impl Builder<'_, '_> {
         for (i, kid) in kids.iter().enumerate() {
             let kind = self.raws[*kid as usize].kind;
             let comment = self.language.rule(kind).comment;
-            let bracket = i == 0 || i + 1 == kids.len();
+            let bracket = i <= first || i >= last;
             if bracket || Some(kind) == rule.separator || comment && run.is_empty() {
                 close(&mut self.raws, &mut run, &mut out);
                 out.push(*kid);
