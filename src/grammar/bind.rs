@@ -255,6 +255,7 @@ impl Binder<'_> {
             binds: entry.binds.iter().map(|b| self.binding(b)).collect::<Result<_, _>>()?,
             foremost: entry.foremost,
             imports: entry.imports,
+            anywhere: entry.anywhere,
             takes: entry.takes,
             holds_longer: entry.holds_longer,
             last: entry.last,

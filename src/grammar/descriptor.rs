@@ -260,6 +260,9 @@ pub struct EntryDescriptor {
     /// Whether what it names is declared elsewhere: its names are no uses of what this file declares.
     #[serde(default)]
     pub imports: bool,
+    /// Whether it means the same wherever in its list it stands, whatever else stands there.
+    #[serde(default)]
+    pub anywhere: bool,
     /// Whether it takes the names that it declares from what its key names: each can be taken from one place only,
     /// though any number of times.
     #[serde(default)]

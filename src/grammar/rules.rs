@@ -174,6 +174,8 @@ pub struct EntryRule {
     pub foremost: bool,
     /// What it names is declared elsewhere.
     pub imports: bool,
+    /// It means the same wherever in its list it stands.
+    pub anywhere: bool,
     /// It takes the names that it declares from what its key names.
     pub takes: bool,
     /// The entries behind it whose dotted keys begin with its own are in it.

@@ -294,22 +294,25 @@ impl Merger<'_, '_> {
                         alone.push((side, loose, start..items.len(), nodes));
                     }
                 }
-                Step::Between(ours, theirs) if apart => {
+                Step::Between(ours, theirs) if apart || self.compatible(work, &ours, &theirs) => {
                     both = true;
                     let mut all = [(Side::Ours, ours), (Side::Theirs, theirs)];
-                    all.sort_by_key(|(side, _)| *side != first);
-                    for (side, node) in all.iter().flat_map(|(side, nodes)| nodes.iter().map(|n| (*side, *n))) {
-                        self.put_in_one(work, side, node, &mut items);
+                    // Imports stand above all else but a text that tells of all that is behind it, and comments.
+                    let all_of = |what: &dyn Fn(Side, NodeId) -> bool| {
+                        all.each_ref().map(|(side, nodes)| nodes.iter().all(|node| what(*side, *node)))
+                    };
+                    let imports = all_of(&|side, node| !apart && only_imports(self.tree(side), node));
+                    let code = all_of(&|side, node| {
+                        !self.tree(side).is_comment(node) && !self.is_first_remark(&work.seqs, side, node)
+                    });
+                    all.sort_by_key(|(side, _)| (!imports[*side as usize], *side != first));
+                    if apart || imports[0] != imports[1] && code == [true; 2] {
+                        for (side, node) in all.iter().flat_map(|(side, nodes)| nodes.iter().map(|n| (*side, *n))) {
+                            self.put_in_one(work, side, node, &mut items);
+                        }
+                    } else {
+                        self.in_turn(work, all, &mut items);
                     }
-                }
-                Step::Between(ours, theirs) if self.compatible(work, &ours, &theirs) => {
-                    both = true;
-                    let mut all = [(Side::Ours, ours), (Side::Theirs, theirs)];
-                    // Imports stand above all else.
-                    let imports =
-                        |side: Side, nodes: &[NodeId]| nodes.iter().all(|n| only_imports(self.tree(side), *n));
-                    all.sort_by_key(|(side, nodes)| (!imports(*side, nodes), *side != first));
-                    self.in_turn(work, all, &mut items);
                 }
                 Step::Between(ours, theirs) if self.comments_alone(work, &ours, &theirs) => {
                     // A comment says something of what follows, and stays before it; or of the whole file, and goes first.

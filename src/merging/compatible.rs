@@ -135,14 +135,16 @@ impl Merger<'_, '_> {
             && !uses(t, theirs, o, ours)
     }
 
-    /// Whether one entry does nothing but import, and the other nothing but name a value, and neither uses what the other
-    /// names.
+    /// Whether one entry does nothing but import, and the other nothing but name a value, or anything if it means nothing
+    /// where the import stands, and neither uses what the other names.
     fn imported_beside(&self, ours: NodeId, theirs: NodeId) -> bool {
         let beside = |side: Side, import: NodeId, named: NodeId| {
             let (tree, other) = (self.tree(side), self.tree(side.other()));
+            let names = tree.declared(import);
+            let anywhere = || !names.is_empty() && tree.entry_rule(import).is_some_and(|rule| rule.anywhere);
             only_imports(tree, import)
-                && is_plain(other, named)
-                && !tree.declared(import).into_iter().any(|name| says(other, named, tree.text(name)))
+                && (is_plain(other, named) || anywhere())
+                && !names.iter().any(|name| says(other, named, tree.text(*name)))
                 && !uses(tree, import, other, named)
         };
         beside(Side::Ours, ours, theirs) || beside(Side::Theirs, theirs, ours)

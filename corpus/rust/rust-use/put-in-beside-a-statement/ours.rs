@@ -1,0 +1,7 @@
+fn store(tide: &Tide) -> Result<()> {
+    use std::io::Read;
+    use std::io::Write;
+
+    let path = tide.path();
+    path.write(tide)
+}
