@@ -32,6 +32,9 @@ pub struct Descriptor {
     /// Node kinds that always belong to the entry after them (attributes).
     #[serde(default)]
     pub prefixes: Vec<String>,
+    /// The names of such that say whether the entry is there at all.
+    #[serde(default)]
+    pub conditions: Vec<String>,
     /// Node kinds that are one piece of text: never looked into, merged as lines if they have several.
     #[serde(default)]
     pub text: Vec<String>,

@@ -125,10 +125,13 @@ impl Merger<'_, '_> {
             && !nodes.get(side).contains(&there)
     }
 
-    /// Something both sides put in.
+    /// Something both sides put in, if not one of them under a condition only.
     pub(super) fn agreed(&mut self, ours: NodeId, theirs: NodeId, part: Part) -> Item {
         let edges = Edges { base: None, ours: Some((ours, ours)), theirs: Some((theirs, theirs)) };
         let base = self.to_base(Side::Ours, ours).filter(|b| self.to_base(Side::Theirs, theirs) == Some(*b));
+        if base.is_none() && self.trees.ours.is_conditional(ours) != self.trees.theirs.is_conditional(theirs) {
+            return Item::dispute(copies(Versions { base: &[], ours: &[ours], theirs: &[theirs] }, part), part);
+        }
         if base.is_none()
             && let Some(wider) = wider(self.trees, ours, theirs)
         {

@@ -277,6 +277,20 @@ impl<'s> Tree<'s> {
             || rule().is_some_and(|rule| rule.variant == Some(self.core_kind(id)))
     }
 
+    /// What an attribute is called.
+    pub(crate) fn prefix_name(&self, prefix: NodeId) -> Option<&'s [u8]> {
+        let rule = self.language.rule(self.node(prefix).kind);
+        let name = || self.tokens(prefix).iter().find(|token| token.word).map(|token| self.text(token.span));
+        if rule.prefix { name() } else { None }
+    }
+
+    /// Whether an attribute says that an entry is there only under a condition.
+    pub(crate) fn is_conditional(&self, entry: NodeId) -> bool {
+        let conditions = &self.language.descriptor.conditions;
+        let names = self.kids(entry).iter().filter_map(|kid| self.prefix_name(*kid));
+        !conditions.is_empty() && names.into_iter().any(|name| conditions.iter().any(|one| one.as_bytes() == name))
+    }
+
     /// Whether a node lists statements.
     pub(crate) fn is_block(&self, id: NodeId) -> bool {
         self.list_rule(id).is_some_and(|rule| rule.lines)

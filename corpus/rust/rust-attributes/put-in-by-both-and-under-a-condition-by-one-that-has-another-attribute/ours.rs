@@ -1,0 +1,8 @@
+fn high() {}
+
+#[inline]
+fn lamp() -> u8 {
+    1
+}
+
+fn low() {}

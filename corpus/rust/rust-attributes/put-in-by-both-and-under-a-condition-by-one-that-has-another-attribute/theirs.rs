@@ -1,0 +1,8 @@
+fn high() {}
+
+#[cfg(test)]
+fn lamp() -> u8 {
+    1
+}
+
+fn low() {}

@@ -1,0 +1,7 @@
+fn high() {}
+
+fn lamp() -> u8 {
+    1
+}
+
+fn low() {}

@@ -1,0 +1,3 @@
+fn high() {}
+
+fn low() {}

@@ -1,0 +1,9 @@
+fn high() {}
+
+#[inline]
+#[must_use]
+fn lamp() -> u8 {
+    1
+}
+
+fn low() {}

@@ -1,0 +1,8 @@
+fn high() {}
+
+#[must_use]
+fn lamp() -> u8 {
+    1
+}
+
+fn low() {}
