@@ -236,10 +236,6 @@ impl Matcher<'_, '_> {
         if x.anonymous || y.anonymous {
             return if x.field != 0 && x.anonymous && y.anonymous { 1.0 } else { 0.0 };
         }
-        // Two attributes that the sides put in are one only if they are called so.
-        if self.siblings && self.from.prefix_name(a) != self.to.prefix_name(b) {
-            return 0.0;
-        }
         let in_run = self.from.node(x.parent).kind == Kind::RUN;
         if in_run && bracket(self.from, a) != bracket(self.to, b) {
             // What is not parsed is told apart by its brackets.

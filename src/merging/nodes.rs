@@ -81,6 +81,10 @@ impl Merger<'_, '_> {
             return self.in_no_common_form(nodes, ours, theirs);
         }
         let rule = trees.base.language.rule(kinds.0);
+        // Two attributes of different names are nobody's edits of one.
+        if nodes.base.is_none() && trees.ours.prefix_name(ours) != trees.theirs.prefix_name(theirs) {
+            return Err(Disagree);
+        }
         let joint = match kinds.0 {
             Kind::RUN => self.run_dispute(nodes, ours, theirs),
             _ => {

@@ -1,3 +1,0 @@
-fn high() {}
-
-fn low() {}

@@ -1,8 +1,0 @@
-fn high() {}
-
-#[inline]
-fn lamp() -> u8 {
-    1
-}
-
-fn low() {}

@@ -1,8 +1,0 @@
-fn high() {}
-
-#[must_use]
-fn lamp() -> u8 {
-    1
-}
-
-fn low() {}
