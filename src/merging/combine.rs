@@ -272,7 +272,45 @@ impl Merger<'_, '_> {
         })
     }
 
-    /// Unites insertions of both sides at one place of base, those of one side first.
+    /// Lays insertions of both sides that go together: imports above all else, but for a text that tells of all that is
+    /// behind it, and comments; else those of one side first, as far as their order means nothing.
+    fn side_by_rank(&mut self, work: &Work<'_>, sides: [(Side, Vec<NodeId>); 2], first: Side, items: &mut Vec<Item>) {
+        let all = |what: &dyn Fn(Side, NodeId) -> bool| {
+            sides.each_ref().map(|(side, nodes)| nodes.iter().all(|node| what(*side, *node)))
+        };
+        let imports = all(&|side, node| only_imports(self.tree(side), node));
+        let code =
+            all(&|side, node| !self.tree(side).is_comment(node) && !self.is_first_remark(&work.seqs, side, node));
+        let first = match imports {
+            [true, false] => Side::Ours,
+            [false, true] => Side::Theirs,
+            _ => first,
+        };
+        if imports[0] != imports[1] && code == [true; 2] {
+            self.one_after_the_other(work, sides, first, items);
+        } else {
+            let [ours, theirs] = sides;
+            let sides = if first == Side::Ours { [ours, theirs] } else { [theirs, ours] };
+            self.in_turn(work, sides, items);
+        }
+    }
+
+    /// Lays insertions of both sides, those of one of them first.
+    fn one_after_the_other(
+        &mut self,
+        work: &Work<'_>,
+        mut sides: [(Side, Vec<NodeId>); 2],
+        first: Side,
+        items: &mut Vec<Item>,
+    ) {
+        sides.sort_by_key(|(side, _)| *side != first);
+        for (side, node) in sides.iter().flat_map(|(side, nodes)| nodes.iter().map(|node| (*side, *node))) {
+            self.put_in_one(work, side, node, items);
+        }
+    }
+
+    /// Unites insertions of both sides at one place of base, those of one side first. Those that stand `apart` do not
+    /// disagree, whatever they are.
     fn united(&mut self, work: &Work<'_>, steps: Vec<Step>, first: Side, apart: bool) -> (Vec<Item>, bool) {
         let mut items = Vec::new();
         let mut both = false;
@@ -297,25 +335,13 @@ impl Merger<'_, '_> {
                         alone.push((side, loose, start..items.len(), nodes));
                     }
                 }
-                Step::Between(ours, theirs) if apart || self.compatible(work, &ours, &theirs) => {
+                Step::Between(ours, theirs) if apart => {
                     both = true;
-                    let mut all = [(Side::Ours, ours), (Side::Theirs, theirs)];
-                    // Imports stand above all else but a text that tells of all that is behind it, and comments.
-                    let all_of = |what: &dyn Fn(Side, NodeId) -> bool| {
-                        all.each_ref().map(|(side, nodes)| nodes.iter().all(|node| what(*side, *node)))
-                    };
-                    let imports = all_of(&|side, node| !apart && only_imports(self.tree(side), node));
-                    let code = all_of(&|side, node| {
-                        !self.tree(side).is_comment(node) && !self.is_first_remark(&work.seqs, side, node)
-                    });
-                    all.sort_by_key(|(side, _)| (!imports[*side as usize], *side != first));
-                    if apart || imports[0] != imports[1] && code == [true; 2] {
-                        for (side, node) in all.iter().flat_map(|(side, nodes)| nodes.iter().map(|n| (*side, *n))) {
-                            self.put_in_one(work, side, node, &mut items);
-                        }
-                    } else {
-                        self.in_turn(work, all, &mut items);
-                    }
+                    self.one_after_the_other(work, [(Side::Ours, ours), (Side::Theirs, theirs)], first, &mut items);
+                }
+                Step::Between(ours, theirs) if self.compatible(work, &ours, &theirs) => {
+                    both = true;
+                    self.side_by_rank(work, [(Side::Ours, ours), (Side::Theirs, theirs)], first, &mut items);
                 }
                 Step::Between(ours, theirs) if self.comments_alone(work, &ours, &theirs) => {
                     // A comment says something of what follows, and stays before it; or of the whole file, and goes first.

@@ -212,26 +212,25 @@ impl Merger<'_, '_> {
     fn taken_along(&self, work: &Work<'_>, regions: &[Region]) -> Along {
         let mut along = Along::default();
         let free = |hunk: &Hunk| !regions.iter().any(|region| region.holds(hunk));
-        for hunk in work.hunks.iter().filter(|h| h.units.is_empty() && free(h)) {
+        for hunk in work.hunks.iter().filter(|h| h.units.is_empty()) {
             let there = hunk.side.other();
-            let moved = |u: Option<usize>| {
-                let unit = work.units.get(u?).filter(|unit| unit.form == Form::Single && unit.moved[there as usize])?;
-                let node = self.to_side(there, work.seqs.base[unit.base.start])?;
-                work.seqs.get(there).binary_search(&node).ok()
+            let others = work.seqs.get(there);
+            let moved = |u: usize| {
+                let unit = work.units.get(u).filter(|unit| unit.form == Form::Single && unit.moved[there as usize])?;
+                others.binary_search(&self.to_side(there, work.seqs.base[unit.base.start])?).ok()
             };
-            let (above, below) = (moved(hunk.units.start.checked_sub(1)), moved(Some(hunk.units.start)));
-            let (Some(above), Some(below)) = (above, below) else { continue };
-            let (own, others) = (work.seqs.get(hunk.side), work.seqs.get(there));
+            let above = hunk.units.start.checked_sub(1).and_then(moved);
+            let Some((above, below)) = above.zip(moved(hunk.units.start)) else { continue };
             // Beside what the other side put in there too, only what does not mind that.
             let loose = |side: Side, node: &NodeId| self.is_independent(side, *node, work.policy);
-            let put_in = &own[hunk.put_in.clone()];
+            let put_in = &work.seqs.get(hunk.side)[hunk.put_in.clone()];
             let between = others.get(above + 1..below).unwrap_or_default();
             let goes_with = above + 1 == below
                 || above < below
                     && between.iter().all(|n| loose(there, n) && self.to_base(there, *n).is_none())
                     && put_in.iter().all(|n| loose(hunk.side, n));
             let moves = |h: &&Hunk| h.side == there && h.put_in.contains(&above) && h.put_in.contains(&below);
-            if goes_with && work.hunks.iter().find(moves).is_some_and(free) {
+            if goes_with && free(hunk) && work.hunks.iter().find(moves).is_some_and(free) {
                 along.behind.insert((there, others[below - 1]), put_in.to_vec());
                 along.hunks.insert(hunk.clone());
             }

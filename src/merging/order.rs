@@ -166,8 +166,13 @@ impl Rows {
 
 /// Whether one entry stands on the line below another.
 pub(super) fn on_next_line(tree: &Tree<'_>, above: NodeId, below: NodeId) -> bool {
+    line_breaks(tree, above, below) == 1
+}
+
+/// How many lines end between two entries.
+pub(super) fn line_breaks(tree: &Tree<'_>, above: NodeId, below: NodeId) -> usize {
     let gap = tree.source.get(tree.node(above).span.end as usize..tree.node(below).span.start as usize);
-    gap.is_some_and(|gap| gap.iter().filter(|b| **b == b'\n').count() == 1)
+    gap.map_or(0, |gap| gap.iter().filter(|b| **b == b'\n').count())
 }
 
 /// The side that put in what an item stands for.

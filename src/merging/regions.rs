@@ -9,6 +9,7 @@ use super::compatible::{PutIn, does_without};
 use super::hunks::Hunk;
 use super::imports::only_imports;
 use super::lists::Work;
+use super::order::line_breaks;
 use super::twins::Twin;
 use super::units::{Form, Unit};
 use super::{Merger, Side};
@@ -48,10 +49,7 @@ impl Merger<'_, '_> {
         if !region.units.is_empty() || ours.side == theirs.side || below == work.units.len() {
             return None;
         }
-        let blank = |tree: &Tree<'_>, upper: NodeId, lower: NodeId| {
-            let gap = tree.source.get(tree.node(upper).span.end as usize..tree.node(lower).span.start as usize);
-            gap.map_or(0, |gap| gap.iter().filter(|b| **b == b'\n').count().saturating_sub(1))
-        };
+        let blank = |tree: &Tree<'_>, upper, lower| line_breaks(tree, upper, lower).saturating_sub(1);
         let at = |u: usize| work.units[u].base.clone();
         let between = blank(&self.trees.base, work.seqs.base[at(above).end - 1], work.seqs.base[at(below).start]);
         let height = |hunk: &Hunk| {
