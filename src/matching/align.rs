@@ -333,7 +333,7 @@ impl Matcher<'_, '_> {
             if parts[of].get(&key) == Some(&Some(n)) { key } else { 0 }
         };
         // What a list of statements begins with that is there to be read tells of the rest, whatever it says (PEP 257).
-        let firsts = [(self.from, a), (self.to, b)].map(|(tree, entries)| first_remark(tree, entries));
+        let firsts = [(self.from, a), (self.to, b)].map(|(tree, entries)| tree.first_remark(entries));
         let versions = !self.siblings;
         let remark = |of: usize, n: NodeId| u64::from(versions && firsts[of] == Some(n));
         let lookups: [Lookup<'_>; 4] = [&hash, &key, &part, &remark];
@@ -361,12 +361,6 @@ fn given_once(tree: &Tree<'_>, entries: &[NodeId]) -> HashMap<u64, Option<NodeId
     let part = |n: NodeId| tree.key_parts(n).all(|name| !tree.is_leaf(name));
     let given = entries.iter().filter(|n| tree.node(**n).key != 0 && tree.is_statement(**n) && part(**n));
     once::by_key(given.map(|n| (tree.node(*n).key, *n)))
-}
-
-/// The text that some statements begin with, comments aside, and that is there to be read.
-fn first_remark(tree: &Tree<'_>, entries: &[NodeId]) -> Option<NodeId> {
-    let first = *entries.iter().find(|n| !tree.is_comment(**n))?;
-    (tree.is_statement(first) && tree.is_remark(first)).then_some(first)
 }
 
 /// What an entry calls, that does nothing else: by its hash, or of a chain of calls, what all of them are called, and

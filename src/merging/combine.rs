@@ -46,7 +46,7 @@ impl Merger<'_, '_> {
         let steps = self.pair_crossed(work, steps);
         if base.is_empty() {
             let apart = self.above_the_gap(work, region);
-            let first = apart.unwrap_or_else(|| self.leads(work, region));
+            let first = apart.unwrap_or_else(|| region.leads(work));
             return self.united(work, steps, first, apart.is_some());
         }
         // What is common at the ends is settled; the rest is one dispute.
@@ -274,36 +274,25 @@ impl Merger<'_, '_> {
 
     /// Lays insertions of both sides that go together: imports above all else, but for a text that tells of all that is
     /// behind it, and comments; else those of one side first, as far as their order means nothing.
-    fn side_by_rank(&mut self, work: &Work<'_>, sides: [(Side, Vec<NodeId>); 2], first: Side, items: &mut Vec<Item>) {
+    fn together(&mut self, work: &Work<'_>, mut sides: [(Side, Vec<NodeId>); 2], items: &mut Vec<Item>) {
         let all = |what: &dyn Fn(Side, NodeId) -> bool| {
             sides.each_ref().map(|(side, nodes)| nodes.iter().all(|node| what(*side, *node)))
         };
         let imports = all(&|side, node| only_imports(self.tree(side), node));
         let code =
             all(&|side, node| !self.tree(side).is_comment(node) && !self.is_first_remark(&work.seqs, side, node));
-        let first = match imports {
-            [true, false] => Side::Ours,
-            [false, true] => Side::Theirs,
-            _ => first,
-        };
+        if imports == [false, true] {
+            sides.reverse();
+        }
         if imports[0] != imports[1] && code == [true; 2] {
-            self.one_after_the_other(work, sides, first, items);
+            self.one_after_the_other(work, &sides, items);
         } else {
-            let [ours, theirs] = sides;
-            let sides = if first == Side::Ours { [ours, theirs] } else { [theirs, ours] };
             self.in_turn(work, sides, items);
         }
     }
 
-    /// Lays insertions of both sides, those of one of them first.
-    fn one_after_the_other(
-        &mut self,
-        work: &Work<'_>,
-        mut sides: [(Side, Vec<NodeId>); 2],
-        first: Side,
-        items: &mut Vec<Item>,
-    ) {
-        sides.sort_by_key(|(side, _)| *side != first);
+    /// Lays insertions of both sides, the one side's behind the other's.
+    fn one_after_the_other(&mut self, work: &Work<'_>, sides: &[(Side, Vec<NodeId>); 2], items: &mut Vec<Item>) {
         for (side, node) in sides.iter().flat_map(|(side, nodes)| nodes.iter().map(|node| (*side, *node))) {
             self.put_in_one(work, side, node, items);
         }
@@ -337,11 +326,11 @@ impl Merger<'_, '_> {
                 }
                 Step::Between(ours, theirs) if apart => {
                     both = true;
-                    self.one_after_the_other(work, [(Side::Ours, ours), (Side::Theirs, theirs)], first, &mut items);
+                    self.one_after_the_other(work, &led_by(first, ours, theirs), &mut items);
                 }
                 Step::Between(ours, theirs) if self.compatible(work, &ours, &theirs) => {
                     both = true;
-                    self.side_by_rank(work, [(Side::Ours, ours), (Side::Theirs, theirs)], first, &mut items);
+                    self.together(work, led_by(first, ours, theirs), &mut items);
                 }
                 Step::Between(ours, theirs) if self.comments_alone(work, &ours, &theirs) => {
                     // A comment says something of what follows, and stays before it; or of the whole file, and goes first.
@@ -377,6 +366,12 @@ impl Merger<'_, '_> {
         }
         (items, both)
     }
+}
+
+/// What each side has, that of one of them first.
+fn led_by(first: Side, ours: Vec<NodeId>, theirs: Vec<NodeId>) -> [(Side, Vec<NodeId>); 2] {
+    let (ours, theirs) = ((Side::Ours, ours), (Side::Theirs, theirs));
+    if first == Side::Ours { [ours, theirs] } else { [theirs, ours] }
 }
 
 /// Whether a node is a list in which only membership means something, and no definitions are: with other fields a type

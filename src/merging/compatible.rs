@@ -105,10 +105,7 @@ impl Merger<'_, '_> {
     /// Whether a statement that a side put in is a text there to be read, before all other statements: it does nothing,
     /// and tells of all that is behind it, whoever put that in.
     pub(super) fn is_first_remark(&self, seqs: &Versions<&[NodeId]>, side: Side, entry: NodeId) -> bool {
-        let tree = self.tree(side);
-        tree.is_statement(entry)
-            && tree.is_remark(entry)
-            && seqs.get(side).iter().find(|n| !tree.is_comment(**n)) == Some(&entry)
+        self.tree(side).first_remark(seqs.get(side)) == Some(entry)
     }
 
     /// Whether two entries do nothing but name something, a value or what one of them defines, and neither uses what the
@@ -140,10 +137,13 @@ impl Merger<'_, '_> {
     fn imported_beside(&self, ours: NodeId, theirs: NodeId) -> bool {
         let beside = |side: Side, import: NodeId, named: NodeId| {
             let (tree, other) = (self.tree(side), self.tree(side.other()));
+            let plain = is_plain(other, named);
+            let anywhere = || tree.entry_rule(import).is_some_and(|rule| rule.anywhere);
+            if !only_imports(tree, import) || !plain && !anywhere() {
+                return false;
+            }
             let names = tree.declared(import);
-            let anywhere = || !names.is_empty() && tree.entry_rule(import).is_some_and(|rule| rule.anywhere);
-            only_imports(tree, import)
-                && (is_plain(other, named) || anywhere())
+            (plain || !names.is_empty())
                 && !names.iter().any(|name| says(other, named, tree.text(*name)))
                 && !uses(tree, import, other, named)
         };

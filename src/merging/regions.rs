@@ -27,19 +27,19 @@ impl Region {
     pub(super) fn holds(&self, hunk: &Hunk) -> bool {
         self.hunks.binary_search_by_key(&hunk.place(), Hunk::place).is_ok()
     }
-}
 
-impl Merger<'_, '_> {
     /// Whose insertions at one place go first: ours, but that theirs alone put some in the place of what stood right before.
-    pub(super) fn leads(&self, work: &Work<'_>, region: &Region) -> Side {
+    pub(super) fn leads(&self, work: &Work<'_>) -> Side {
         let instead = |side: Side| {
             let gone = |unit: &Unit| unit.sides[side as usize].is_none() && !unit.moved[side as usize];
-            let mut own = region.hunks.iter().filter(|h| h.side == side);
+            let mut own = self.hunks.iter().filter(|h| h.side == side);
             own.any(|h| h.units.start.checked_sub(1).is_some_and(|before| gone(&work.units[before])))
         };
         if instead(Side::Theirs) && !instead(Side::Ours) { Side::Theirs } else { Side::Ours }
     }
+}
 
+impl Merger<'_, '_> {
     /// Of two insertions at one place with blank lines in base, the side whose insertion stands higher among these: right
     /// above all of them, by itself among them, or right below. To neither the other side did anything across them: what
     /// lines keep apart, lines merge.
@@ -144,15 +144,12 @@ impl Merger<'_, '_> {
         let tree = self.tree(side);
         let node = tree.node(entry);
         let kids = tree.kids(node.parent);
-        let parted = |from: u32, to: u32| {
-            let gap = &tree.source[from as usize..to as usize];
-            gap.iter().filter(|b| **b == b'\n').count() > 1
-        };
-        let above = node.position.checked_sub(1).map(|at| tree.node(kids[at as usize]).span.end);
-        let below = kids.get(node.position as usize + 1).map(|next| tree.node(*next).span.start);
+        let parted = |above: NodeId, below: NodeId| line_breaks(tree, above, below) > 1;
+        let above = node.position.checked_sub(1).map(|at| kids[at as usize]);
+        let below = kids.get(node.position as usize + 1);
         tree.is_comment(entry)
-            && above.is_none_or(|end| parted(end, node.span.start))
-            && below.is_some_and(|start| node.span.start == 0 || parted(node.span.end, start))
+            && above.is_none_or(|above| parted(above, entry))
+            && below.is_some_and(|below| node.span.start == 0 || parted(entry, *below))
     }
 
     /// Whether one hunk only puts in, right beside what the other took out: it may need what is gone. It does not need what

@@ -242,6 +242,12 @@ impl<'s> Tree<'s> {
         self.language.rule(self.node(core).kind).remark && matches!(self.kids(core), [only] if text(only))
     }
 
+    /// The text that some statements begin with, comments aside, and that is there to be read.
+    pub(crate) fn first_remark(&self, entries: &[NodeId]) -> Option<NodeId> {
+        let first = *entries.iter().find(|n| !self.is_comment(**n))?;
+        (self.is_statement(first) && self.is_remark(first)).then_some(first)
+    }
+
     /// Whether what is listed is one token that says enough by itself to be known again elsewhere: a long one, or a
     /// string, unlike a number, that is no mere sign.
     pub(crate) fn tells(&self, entry: NodeId) -> bool {
@@ -287,8 +293,8 @@ impl<'s> Tree<'s> {
     /// Whether an attribute says that an entry is there only under a condition.
     pub(crate) fn is_conditional(&self, entry: NodeId) -> bool {
         let conditions = &self.language.descriptor.conditions;
-        let names = self.kids(entry).iter().filter_map(|kid| self.prefix_name(*kid));
-        !conditions.is_empty() && names.into_iter().any(|name| conditions.iter().any(|one| one.as_bytes() == name))
+        let mut names = self.kids(entry).iter().filter_map(|kid| self.prefix_name(*kid));
+        !conditions.is_empty() && names.any(|name| conditions.iter().any(|one| one.as_bytes() == name))
     }
 
     /// Whether a node lists statements.

@@ -48,9 +48,9 @@ impl Builder<'_, '_> {
 
     /// Makes the tokens between separators nodes of their own, from the first bracket to the last.
     fn runs(&mut self, kids: &[u32], rule: &ListRule) -> Vec<u32> {
-        let is_one_of = |kid: &u32, brackets: &[u8]| matches!(&self.source[self.raws[*kid as usize].span.range()], [one] if brackets.contains(one));
-        let first = kids.iter().position(|kid| is_one_of(kid, b"([{")).unwrap_or(0);
-        let last = kids.iter().rposition(|kid| is_one_of(kid, b")]}")).unwrap_or(kids.len());
+        let text = |kid: &u32| &self.source[self.raws[*kid as usize].span.range()];
+        let first = kids.iter().position(|kid| matches!(text(kid), b"(" | b"[" | b"{")).unwrap_or(0);
+        let last = kids.iter().rposition(|kid| matches!(text(kid), b")" | b"]" | b"}")).unwrap_or(kids.len());
         let mut out = Vec::new();
         let mut run = Kids::new();
         let close = |raws: &mut Vec<Raw>, run: &mut Kids, out: &mut Vec<u32>| {
