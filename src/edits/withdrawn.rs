@@ -317,8 +317,10 @@ fn inside(view: &View<'_, '_>, edits: &[Edit], words: &[HashSet<&[u8]>; 2], foun
             let definition = tree.node(*nodes.get(version)).span.range();
             let at = &view.edits.get(version)[*edit];
             // Its first line begins before it, with its indentation, and its last line ends behind it.
-            let indent = tree.source[..definition.start].iter().rev().take_while(|b| matches!(b, b' ' | b'\t')).count();
-            definition.start - indent <= at.start && at.end <= definition.end + 1
+            let blank = |byte: &&u8| matches!(byte, b' ' | b'\t' | b'\r');
+            let indent = tree.source[..definition.start].iter().rev().take_while(blank).count();
+            let behind = tree.source[definition.end..].iter().take_while(blank).count() + 1;
+            definition.start - indent <= at.start && at.end <= definition.end + behind
         };
         let gone = withdrawn_from(view.trees, nodes, &names);
         if gone.is_empty() {

@@ -5,7 +5,7 @@ use rustc_hash::FxHashMap as HashMap;
 use super::Matcher;
 use super::calls::{callee, chain};
 use super::increasing::heaviest_increasing;
-use super::score::{Among, Context};
+use super::score::{Among, Context, head_says};
 use crate::grammar::is_word;
 use crate::once;
 use crate::syntax::{NodeId, Part, Tree};
@@ -138,7 +138,8 @@ impl Matcher<'_, '_> {
     }
 
     /// What is still left of a stretch on both sides, one for one: a definition that was renamed and
-    /// edited, a literal or a name in another's place, a call with other arguments.
+    /// edited, a literal or a name in another's place, a call with other arguments, a statement with a block that begins
+    /// as it did.
     fn replaced(&mut self, a: &[NodeId], b: &[NodeId]) {
         // What took others in, or let them go, is in nothing's place.
         let matching = &self.matching;
@@ -164,7 +165,7 @@ impl Matcher<'_, '_> {
             let calls = || !keyed && to.node(y).key == 0 && called(from, x).is_some_and(|c| called(to, y) == Some(c));
             if !lines && leaves && !keyed
                 || only && keyed && !known(to.node(y).key) && self.renamed(x, y)
-                || only && calls()
+                || only && (calls() || lines && head_says(from, x).is_some_and(|head| head_says(to, y) == Some(head)))
             {
                 self.pair(x, y);
             }

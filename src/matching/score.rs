@@ -255,12 +255,17 @@ impl Matcher<'_, '_> {
 
 /// A hash of what a statement with a block begins with, if that is enough to be known by.
 fn telling_head(tree: &Tree<'_>, entry: NodeId) -> Option<u64> {
-    let core = tree.node(entry).core;
-    tree.block(core)?;
-    let head = tree.head(core);
     let words = |n: &NodeId| tree.tokens(*n).iter().filter(|token| token.word).count();
-    let known = tree.is_statement(entry) && head.iter().map(words).sum::<usize>() >= HEAD_WORDS;
-    known.then(|| head.iter().fold(0, |hash, n| mix(hash, tree.node(*n).hash)))
+    let head = head_says(tree, entry).filter(|_| tree.is_statement(entry))?;
+    (tree.head(tree.node(entry).core).iter().map(words).sum::<usize>() >= HEAD_WORDS).then_some(head)
+}
+
+/// A hash of what an entry with a block begins with, if that is more than signs and keywords.
+pub(super) fn head_says(tree: &Tree<'_>, entry: NodeId) -> Option<u64> {
+    let core = tree.node(entry).core;
+    let head = tree.block(core).map(|_| tree.head(core))?;
+    let says = head.iter().any(|n| !tree.node(*n).anonymous);
+    says.then(|| head.iter().fold(0, |hash, n| mix(hash, tree.node(*n).hash)))
 }
 
 /// How often statements with blocks begin with the same words.

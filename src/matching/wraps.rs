@@ -207,6 +207,12 @@ impl Matcher<'_, '_> {
         if let Some(x) = equal_part(self.to, b, self.from, a) {
             return Some((x, b));
         }
+        if let Some(y) = defined_part(self.from, a, self.to, b) {
+            return Some((a, y));
+        }
+        if let Some(x) = defined_part(self.to, b, self.from, a) {
+            return Some((x, b));
+        }
         if let Some(y) = linked_part(self.from, a, self.to, b) {
             return Some((a, y));
         }
@@ -259,6 +265,18 @@ impl Matcher<'_, '_> {
         }
         best
     }
+}
+
+/// Of two nodes that define one name in their lists, the part of `outer` that is of the kind of `inner` and does so:
+/// what was put around it, such as decorators, has no name.
+fn defined_part(from: &Tree<'_>, inner: NodeId, to: &Tree<'_>, outer: NodeId) -> Option<NodeId> {
+    let entry = |tree: &Tree<'_>, core: NodeId| {
+        let entry = tree.node(core).parent;
+        (tree.node(entry).core == core && tree.is_definition(entry)).then_some(entry)
+    };
+    let (one, other) = (entry(from, inner)?, entry(to, outer)?);
+    let name = to.key_parts(other).next().filter(|_| from.node(one).key == to.node(other).key)?;
+    to.outward(name).take_while(|n| *n != outer).find(|n| to.node(*n).kind == from.node(inner).kind)
 }
 
 /// Whether there are statements in a node.

@@ -164,6 +164,8 @@ impl Merger<'_, '_> {
                 tree.node(self.to_side(side, held)?).parent
             }
         };
-        tree.list_rule(list).filter(|rule| rule.lines).map(|_| tree.part(list, Part::Entry))
+        // Taken off by both, it is in none.
+        let around = seqs.get(side).iter().all(|n| tree.node(*n).parent != list);
+        tree.list_rule(list).filter(|rule| rule.lines && around).map(|_| tree.part(list, Part::Entry))
     }
 }

@@ -144,7 +144,13 @@ impl Merger<'_, '_> {
                 }
                 _ => return None,
             };
-            Some(Guard { side, unit, node, followed })
+            // A way out that both sides made is in nobody's way.
+            let own = seqs.get(side).iter().position(|n| *n == node)?;
+            let above = place(side)?.saturating_sub(own);
+            let other = place(side.other()).and_then(|at| seqs.get(side.other()).get(at.checked_sub(above)?));
+            let hash = |side: Side, node: NodeId| self.tree(side).node(node).hash;
+            let by_both = other.is_some_and(|other| hash(side.other(), *other) == hash(side, node));
+            (!by_both).then_some(Guard { side, unit, node, followed })
         })
     }
 

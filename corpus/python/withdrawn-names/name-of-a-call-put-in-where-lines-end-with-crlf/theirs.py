@@ -1,0 +1,9 @@
+class Board:
+    def add(self, station, level=None):
+        if self.stations:
+            number = max(self.stations) + 1
+        self.stations[number] = dict(
+            level=level)
+
+    def last(self):
+        return max(self.stations)

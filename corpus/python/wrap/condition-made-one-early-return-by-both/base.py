@@ -1,0 +1,5 @@
+def refresh(board, ready):
+    if ready:
+        draw(board.height)
+        mark(board.height)
+        send(board.height)
