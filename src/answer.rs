@@ -213,7 +213,7 @@ fn look(
     let lines = if clean { seen_by_lines(&merged.text, versions, &edits, language) } else { None };
     let enough = matches!(lines, Some(ByLines::Apart))
         && !withdrawn::perhaps(versions, &edits, language.naming())
-        && !stray::perhaps(versions, &edits, language.leads());
+        && !stray::perhaps(versions, &edits, language.descriptor.outline.as_ref());
     (!enough).then_some(Seen { edits, lines })
 }
 

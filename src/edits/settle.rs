@@ -52,9 +52,8 @@ pub(crate) fn settle<'t, 's: 't>(
     outline: Option<&Outline>,
     view: impl FnOnce() -> Option<View<'t, 's>>,
 ) -> Settled {
-    let (leads, strings, naming) =
-        outline.map_or((&[][..], &[][..], &[][..]), |outline| (&outline.leads, &outline.strings, &outline.naming));
-    let strayed = Strays::of(versions, edits, leads, view).touched;
+    let (strings, naming) = outline.map_or((&[][..], &[][..]), |outline| (&outline.strings, &outline.naming));
+    let strayed = Strays::of(versions, edits, outline, view).touched;
     let changes = Changes::of(versions, edits);
     let mut open = changes.open(versions, edits, withdrawn, &strayed);
     changes.open_twins(versions, edits, naming, &mut open);

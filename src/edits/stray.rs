@@ -11,7 +11,7 @@ use rustc_hash::FxHashSet as HashSet;
 use super::names::Names;
 use super::scopes::{Scopes, depth, named};
 use super::{Edit, View, telling};
-use crate::grammar::find_word;
+use crate::grammar::{Outline, find_word};
 use crate::line;
 use crate::matching::{Bags, dice};
 use crate::syntax::Tree;
@@ -44,27 +44,28 @@ pub(crate) struct Stray {
     pub put_in: String,
 }
 
-/// Whether any edit may have strayed, for all that lines tell. `leads` are the signs of lines that belong to the statement
-/// below.
-pub(crate) fn perhaps(versions: Versions<&[u8]>, edits: &[Edit], leads: &[String]) -> bool {
-    !doubtful(versions, edits).is_empty() || edits.iter().any(|edit| leads_elsewhere(versions, edit, leads).is_some())
+/// Whether any edit may have strayed, for all that lines tell.
+pub(crate) fn perhaps(versions: Versions<&[u8]>, edits: &[Edit], outline: Option<&Outline>) -> bool {
+    let led_elsewhere = |edit: &Edit| outline.is_some_and(|rules| leads_elsewhere(versions, edit, rules).is_some());
+    !doubtful(versions, edits).is_empty() || edits.iter().any(led_elsewhere)
 }
 
 impl Strays {
     /// The edits that strayed. The trees are asked for only if any may have.
     ///
     /// Lines that moved to another entry take the edit along, and an entry under a new name is still that entry. But
-    /// a copy is another one, and so is a neighbour whose name now stands above. `leads` are the signs of lines that
-    /// belong to the statement below.
+    /// a copy is another one, and so is a neighbour whose name now stands above.
     pub(crate) fn of<'t, 's: 't>(
         versions: Versions<&[u8]>,
         edits: &[Edit],
-        leads: &[String],
+        outline: Option<&Outline>,
         view: impl FnOnce() -> Option<View<'t, 's>>,
     ) -> Strays {
         let mut strays = Strays { touched: vec![false; edits.len()], found: Vec::new() };
         for (number, edit) in edits.iter().enumerate() {
-            let Some((side, [old, new])) = leads_elsewhere(versions, edit, leads) else { continue };
+            let Some((side, [old, new])) = outline.and_then(|rules| leads_elsewhere(versions, edit, rules)) else {
+                continue;
+            };
             let other = Version::from(side.other());
             let name = |v: Version, line: &Range<usize>| {
                 String::from_utf8_lossy(versions.get(v)[line.clone()].trim_ascii()).into_owned()
@@ -255,14 +256,17 @@ fn doubtful<'v>(versions: Versions<&'v [u8]>, edits: &[Edit]) -> Vec<Doubtful> {
     found
 }
 
-/// The lines of the statements below an edit of what leads to one, such as an attribute, in base and in the other side, if
-/// these are two: that side took out what stood between, or put another statement there. With them, whose edit it is.
-fn leads_elsewhere(versions: Versions<&[u8]>, edit: &Edit, leads: &[String]) -> Option<(Side, [Range<usize>; 2])> {
+/// The lines of the statements below an edit of what leads to one, such as an attribute or a comment above one, in base and
+/// in the other side, if these are two: that side took out what stood between, or put another statement there. With them,
+/// whose edit it is.
+fn leads_elsewhere(versions: Versions<&[u8]>, edit: &Edit, rules: &Outline) -> Option<(Side, [Range<usize>; 2])> {
+    let leads = &rules.leads;
     let side = edit.by()?;
     let other = Version::from(side.other());
     let in_base = !edit.at(Version::Base).is_empty();
     let own = if in_base { Version::Base } else { Version::from(side) };
-    let open = open_in_lead(versions.get(own), &edit.at(own), leads)?;
+    let (text, at) = (versions.get(own), edit.at(own));
+    let open = open_in_lead(text, &at, leads).or_else(|| describes_lead(text, &at, rules).then_some(0))?;
     let led = |v: Version| led(versions.get(v), edit.at(v).end, open, leads);
     let (old, new) = (led(Version::Base)?, led(other)?);
     let (was, is) = (versions.base[old.clone()].trim_ascii(), versions.get(other)[new.clone()].trim_ascii());
@@ -285,6 +289,15 @@ fn open_in_lead(text: &[u8], lines: &Range<usize>, leads: &[String]) -> Option<u
     };
     let begun = |from: usize| is_lead(inside[from], leads).then(|| behind(0, from))?;
     open_above(text, lines.start, leads).and_then(|open| behind(open, 0)).or_else(|| (0..inside.len()).find_map(begun))
+}
+
+/// Whether some lines are comments, right above what leads to a statement.
+fn describes_lead(text: &[u8], lines: &Range<usize>, rules: &Outline) -> bool {
+    let is_comment = |line: &[u8]| line.trim_ascii_start().starts_with(rules.comment.as_bytes());
+    let below = text[lines.end..].lines().next();
+    below.is_some_and(|line| is_lead(line, &rules.leads))
+        && text[lines.clone()].lines().next_back().is_some_and(is_comment)
+        && text[lines.clone()].lines().all(|line| is_comment(line) || line.trim_ascii().is_empty())
 }
 
 /// How many brackets are open where some lines begin, if what leads to a statement was begun above them and goes on as

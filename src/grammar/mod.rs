@@ -89,11 +89,6 @@ impl Language {
         self.descriptor.outline.as_ref().map_or(&[], |outline| &outline.naming)
     }
 
-    /// The signs of lines that belong to the statement below, as far as lines tell.
-    pub(crate) fn leads(&self) -> &[String] {
-        self.descriptor.outline.as_ref().map_or(&[], |outline| &outline.leads)
-    }
-
     /// What is listed by its path, if anything is.
     pub(crate) fn paths(&self) -> Option<&PathRules> {
         self.bound().paths.as_ref()

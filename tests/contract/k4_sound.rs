@@ -426,6 +426,18 @@ fn a_clean_line_merge_that_decorates_another_function_is_noted() {
     assert_eq!(python(base, &above, theirs).notes, Vec::<String>::new());
 }
 
+/// So it is if what one side put above the old one is a comment: it says something of that, and stands above the new one.
+#[test]
+fn a_clean_line_merge_that_describes_another_function_is_noted() {
+    let base = "@cached\ndef low(rows):\n    return rows\n";
+    let ours = "@cached\ndef high(rows):\n    return max(rows)\n\n\n@cached\ndef low(rows):\n    return rows\n";
+    let theirs = "# The lowest of a day.\n@cached\ndef low(rows):\n    return rows\n";
+    let answer = python(base, ours, theirs);
+    assert_eq!((answer.conflicts, answer.way), (0, Way::Lines));
+    assert_eq!(answer.text, format!("# The lowest of a day.\n{ours}").as_bytes());
+    assert_eq!(answer.notes, ["line 1: lines put into `def high(rows):` what theirs changed in `def low(rows):`"]);
+}
+
 /// Elsewhere in the file the name still means something, so the file alone does not show it (Language Reference 4.2.2,
 /// "Resolution of names").
 #[test]

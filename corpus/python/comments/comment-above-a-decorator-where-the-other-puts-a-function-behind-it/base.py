@@ -1,0 +1,11 @@
+import board
+
+
+@board.page
+def tides():
+    return board.draw("tides")
+
+
+@board.page
+def storms():
+    return board.draw("storms")

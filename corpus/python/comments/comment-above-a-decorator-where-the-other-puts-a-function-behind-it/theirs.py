@@ -1,0 +1,12 @@
+import board
+
+
+# The first page that a visitor sees.
+@board.page
+def tides():
+    return board.draw("tides")
+
+
+@board.page
+def storms():
+    return board.draw("storms")

@@ -1,0 +1,15 @@
+pub mod levels {
+    /// Readings in the order in which they were taken.
+    #[derive(Debug, Clone, Copy)]
+    pub struct Series<S>(S);
+    /// A height above the chart datum.
+    ///
+    /// Measured by the gauge at the quay.
+    #[derive(Debug, Clone, Copy)]
+    pub struct Height;
+    #[derive(Debug, Clone, Copy)]
+    pub struct Storm;
+
+    /// Metres, as the pilots want them.
+    pub type Metres = f64;
+}
