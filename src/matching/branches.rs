@@ -3,12 +3,16 @@
 use rustc_hash::FxHashMap as HashMap;
 
 use super::Matcher;
+use super::align::ALIKE;
 use super::wraps::NODES_SEARCHED;
 use crate::once;
 use crate::syntax::{NodeId, Part, Tree};
 
 /// Statements with more branches are not searched for two that were exchanged.
 const BRANCHES: usize = 100;
+
+/// From this similarity on, a branch is taken to be another one under a new head.
+const SAME_BRANCH: f32 = 0.7;
 
 impl Matcher<'_, '_> {
     /// Matches two statements of which the one has two branches of the other in exchange, each as it was: with the
@@ -42,6 +46,30 @@ impl Matcher<'_, '_> {
         }
         self.align_kids(a, b);
         true
+    }
+
+    /// Whether what stands right under the head of one of two statements is much like another branch of the other, and not
+    /// like what stands under that one's head, which is another: with the condition turned over, or a branch put before it,
+    /// what was done under the one head is done elsewhere, and none of it is an edit of what is done there.
+    pub(super) fn in_another_branch(&mut self, a: NodeId, b: NodeId) -> bool {
+        let (from, to) = (self.from, self.to);
+        if from.node(a).kind != to.node(b).kind || from.is_block(a) || from.block(a).is_none() {
+            return false;
+        }
+        let (old, new) = (from.branches(a), to.branches(b));
+        let (Some((first, behind)), Some((other, others))) = (old.split_first(), new.split_first()) else {
+            return false;
+        };
+        let hashes = |tree: &Tree<'_>, of: &[NodeId]| of.iter().map(|n| tree.node(*n).hash).collect::<Vec<u64>>();
+        let alone = behind.is_empty() && others.is_empty();
+        if alone || old.len().max(new.len()) > BRANCHES || hashes(from, from.head(a)) == hashes(to, to.head(b)) {
+            return false;
+        }
+        let (first, other) = (first.1, other.1);
+        let unlike = from.node(first).hash != to.node(other).hash && self.similarity(first, other) < ALIKE;
+        unlike
+            && (others.iter().any(|(_, block)| self.similarity(first, *block) >= SAME_BRANCH)
+                || behind.iter().any(|(_, block)| self.similarity(*block, other) >= SAME_BRANCH))
     }
 
     /// Matches the lists of statements in something that stand as they are in what took its place: a condition that is

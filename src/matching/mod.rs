@@ -274,6 +274,7 @@ impl<'t, 's> Matcher<'t, 's> {
             || crossed(self.to, b, self.from, a)
             || calls::exchanged_links(self.from, a, self.to, b)
             || self.went_elsewhere(a, b)
+            || self.in_another_branch(a, b)
         {
             return;
         }
