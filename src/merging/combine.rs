@@ -175,6 +175,7 @@ impl Merger<'_, '_> {
                 || kin && wider(trees, o, t).is_some()
                 || lines && self.one_by_two_names(o, t, [&mut our_bags, &mut their_bags])
                 || work.part == Part::Plain && kin && is_set(&trees.ours, o) && is_set(&trees.theirs, t)
+                || work.part == Part::Plain && self.adds_brackets(o, t).is_some()
                 || kin && joined_list(&trees.ours, o).is_some_and(|list| joined_list(&trees.theirs, t) == Some(list))
                 || lines
                     && kin

@@ -126,6 +126,22 @@ impl Merger<'_, '_> {
         Some(Piece::Merged(Box::new(Merged { nodes: own, items, combined: true })))
     }
 
+    /// What both sides have alike, but for brackets of one of them that stand around it alone: with these, as they say nothing.
+    pub(super) fn in_brackets_of_one(&self, ours: NodeId, theirs: NodeId) -> Option<Piece> {
+        let side = self.adds_brackets(ours, theirs)?;
+        Some(Piece::Copy { version: side.into(), node: side.of(ours, theirs) })
+    }
+
+    /// The side that has brackets around all that the other has, and nothing else.
+    pub(super) fn adds_brackets(&self, ours: NodeId, theirs: NodeId) -> Option<Side> {
+        let hash = |side: Side| self.tree(side).node(side.of(ours, theirs)).hash;
+        Side::BOTH.into_iter().find(|side| {
+            let tree = self.tree(*side);
+            alone_in_brackets(tree, side.of(ours, theirs))
+                .is_some_and(|inner| tree.node(inner).hash == hash(side.other()))
+        })
+    }
+
     /// Where one side took what stood alone in brackets of tokens without structure out of these, as it was, and the other
     /// side changed only names, and what stands in further brackets in there: what the one put in its place, with that as
     /// changed. So it is if `try!(read(port))` became `read(port)?` (The Rust Reference, "The question mark operator").
@@ -214,4 +230,12 @@ fn bracketed(tree: &Tree<'_>, node: NodeId) -> Option<Vec<NodeId>> {
         (tree.kids(*entry).len() == 1 && tree.node(core).kind == Kind::RUN).then_some(core)
     };
     tree.part(list, Part::Entry).iter().map(run).collect()
+}
+
+/// The part of an expression that stands in brackets which group it and do nothing else (The Python Language Reference,
+/// "Parenthesized forms"; The Rust Reference, "Grouped expressions").
+fn alone_in_brackets(tree: &Tree<'_>, node: NodeId) -> Option<NodeId> {
+    let [open, inner, close] = tree.kids(node) else { return None };
+    let groups = tree.node_text(*open) == b"(" && tree.node_text(*close) == b")" && !tree.node(*inner).anonymous;
+    (groups && tree.node(node).list.is_none()).then_some(*inner)
 }

@@ -133,6 +133,9 @@ impl Merger<'_, '_> {
         if hash(Side::Ours, ours) == hash(Side::Theirs, theirs) {
             return Ok(Piece::Copy { version: Version::Ours, node: ours });
         }
+        if let Some(piece) = self.in_brackets_of_one(ours, theirs) {
+            return Ok(piece);
+        }
         if kinds.0 != kinds.1 {
             let grown = self.grown(nodes, ours, theirs);
             let listed = || self.made_a_list(nodes, ours, theirs);

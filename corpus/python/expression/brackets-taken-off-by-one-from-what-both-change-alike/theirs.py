@@ -1,0 +1,3 @@
+def is_high(level, storm):
+    alarm = level > limit(storm)
+    return alarm or storm

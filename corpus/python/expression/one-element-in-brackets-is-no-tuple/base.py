@@ -1,0 +1,2 @@
+def args(level):
+    return draw(level)

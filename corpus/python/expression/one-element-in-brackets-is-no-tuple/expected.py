@@ -1,0 +1,7 @@
+def args(level):
+<<<<<<< ours
+    names = (level,)
+=======
+    names = level
+>>>>>>> theirs
+    return draw(level)

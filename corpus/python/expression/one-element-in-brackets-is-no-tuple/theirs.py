@@ -1,0 +1,3 @@
+def args(level):
+    names = level
+    return draw(level)
