@@ -251,7 +251,7 @@ impl Matcher<'_, '_> {
 
     /// The in-order pairing with the greatest sum of scores. Pairs of score 0 are never made. What surely
     /// belongs together at either end is not scored: no other pairing can have a greater sum.
-    fn best(
+    pub(super) fn best(
         &mut self,
         mut a: &[NodeId],
         mut b: &[NodeId],

@@ -12,7 +12,7 @@ const MOVED_TOKENS: u32 = 12;
 /// Unless their few tokens are so many bytes, white space aside. One text alone is not followed: it is laid out for
 /// where it stands.
 const MOVED_BYTES: usize = 80;
-/// How alike two definitions of one name under different parents must be.
+/// How alike two definitions of one name under different parents must be, and statements that went along with one.
 const MOVED_ALIKE: f32 = 0.5;
 
 /// So many statements are followed over the end of a block, or beside one that moved.
@@ -105,7 +105,7 @@ impl Matcher<'_, '_> {
     }
 
     /// Matches statements, however short they are, that stand right beside one that went into another list as they stood
-    /// beside it before: they went with it.
+    /// beside it before: they went with it. So did those behind them that are much like what stands there.
     pub(super) fn along(&mut self) {
         let statements = (1..self.from.len() as u32).map(NodeId).filter(|x| self.from.is_statement(*x));
         let matched = statements.filter_map(|x| Some((x, self.matching.to(x)?)));
@@ -126,6 +126,35 @@ impl Matcher<'_, '_> {
                     }
                     self.pair(x, y);
                 }
+                self.edited_along(x, y, behind);
+            }
+        }
+    }
+
+    /// Matches statements that are left over beside one that went into another list, or beside those that went with it,
+    /// with what they are much like there: they went along and were edited.
+    fn edited_along(&mut self, x: NodeId, y: NodeId, behind: bool) {
+        let (from, to, matching) = (self.from, self.to, &self.matching);
+        let (list, there) = (from.node(x).parent, to.node(y).parent);
+        let run = |tree: &Tree<'_>, entry: NodeId, went: &dyn Fn(NodeId) -> bool, left: &dyn Fn(NodeId) -> bool| {
+            let beside = tree.beside(entry, behind).skip_while(|n| went(*n)).take_while(|n| left(*n)).take(SLID);
+            let mut run: Vec<NodeId> = beside.filter(|n| !tree.is_comment(*n)).collect();
+            if !behind {
+                run.reverse();
+            }
+            run
+        };
+        let went = |n: NodeId| matching.to(n).is_some_and(|other| to.node(other).parent == there);
+        let came = |n: NodeId| matching.from(n).is_some_and(|other| from.node(other).parent == list);
+        let old = run(from, x, &went, &|n| matching.to(n).is_none());
+        let new = run(to, y, &came, &|n| matching.from(n).is_none());
+        if old.is_empty() || new.is_empty() {
+            return;
+        }
+        let context = self.context(&old, &new);
+        for (x, y) in self.best(&old, &new, &context, Self::surely_entry, Self::entry_score) {
+            if from.core_kind(x) == to.core_kind(y) && self.similarity(x, y) >= MOVED_ALIKE {
+                self.pair(x, y);
             }
         }
     }
