@@ -9,7 +9,7 @@ use super::hunks::Hunk;
 use super::lists::Work;
 use super::units::{Form, Unit};
 use super::{Merger, Side, Versions};
-use crate::grammar::words;
+use crate::grammar::{ListRule, words};
 use crate::syntax::{NodeId, Part, Token, Tree};
 
 impl Merger<'_, '_> {
@@ -89,6 +89,35 @@ impl Merger<'_, '_> {
                 here.any(|h| seqs.get(other)[h.put_in.clone()].iter().any(taken))
             };
             parted(base.first(), own.first(), u) || parted(base.last(), own.last(), u + 1)
+        })
+    }
+
+    /// Whether one side put something around all statements of a list, and the other put a statement in before the first or
+    /// behind the last of them: nobody can tell whether it belongs in there.
+    pub(super) fn put_in_at_an_end(
+        &self,
+        seqs: &Versions<&[NodeId]>,
+        units: &[Unit],
+        hunks: &[Hunk],
+        policy: Option<&'static ListRule>,
+    ) -> bool {
+        let base = &self.trees.base;
+        let remark = base.first_remark(seqs.base);
+        let is_code = |n: &NodeId| !base.is_comment(*n) && remark != Some(*n);
+        units.iter().enumerate().any(|(u, unit)| {
+            let Form::Wrapped(side) = unit.form else { return false };
+            let (before, behind) = (&seqs.base[..unit.base.start], &seqs.base[unit.base.end..]);
+            let several = seqs.base[unit.base.clone()].iter().filter(|n| is_code(n)).nth(1).is_some();
+            let there = side.other();
+            let needs_a_place =
+                |n: &NodeId| !self.tree(there).is_comment(*n) && !self.is_independent(there, *n, policy);
+            let at_an_end = |h: &Hunk| {
+                h.side == there
+                    && h.units.is_empty()
+                    && (u..=u + 1).contains(&h.units.start)
+                    && seqs.get(there)[h.put_in.clone()].iter().any(needs_a_place)
+            };
+            several && !before.iter().chain(behind).any(is_code) && hunks.iter().any(at_an_end)
         })
     }
 

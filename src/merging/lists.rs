@@ -106,7 +106,10 @@ impl Merger<'_, '_> {
                     || self.is_exchanged(&seqs, &units, &hunks, *s)
                     || self.put_in_where_all_left(&seqs, &units, &hunks, *s, policy)
             });
-        let parted = || policy.is_some_and(|p| p.lines) && self.parted_beside(&seqs, &units, &hunks);
+        let parted = || {
+            policy.is_some_and(|p| p.lines)
+                && (self.parted_beside(&seqs, &units, &hunks) || self.put_in_at_an_end(&seqs, &units, &hunks, policy))
+        };
         if another || guard.is_some_and(|guard| self.at_odds_with_guard(&seqs, &units, &hunks, &guard)) || parted() {
             let dispute = Item::dispute(copies(seqs, part), part);
             return Sequence { items: vec![dispute], combined: false, another: true };

@@ -1,0 +1,6 @@
+def publish(board, level):
+    """Shows a level to everybody."""
+    if board.ready:
+        board.show(level)
+        board.journal.write(level)
+    return board.visitors
