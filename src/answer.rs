@@ -213,7 +213,7 @@ fn look(
     let lines = if clean { seen_by_lines(&merged.text, versions, &edits, language) } else { None };
     let enough = matches!(lines, Some(ByLines::Apart))
         && !withdrawn::perhaps(versions, &edits, language.naming())
-        && !stray::perhaps(versions, &edits, language.descriptor.outline.as_ref());
+        && !stray::perhaps(versions, &edits, language.outline());
     (!enough).then_some(Seen { edits, lines })
 }
 
@@ -242,7 +242,7 @@ fn seen_by_lines(
     edits: &[Edit],
     language: &'static Language,
 ) -> Option<ByLines> {
-    let rules = language.descriptor.outline.as_ref()?;
+    let rules = language.outline()?;
     // Whether something stands before all else in a file, the statements that edits come near do not tell.
     let mut foremost = language.descriptor.entry.iter().filter(|entry| entry.foremost).flat_map(|entry| &entry.key);
     let is_edited = |word: &String| {

@@ -158,13 +158,10 @@ impl<'s> Case<'s> {
 
     /// Whether all that a page leaves in dispute is comments.
     fn disputes_comments_alone(&self, page: &Page) -> bool {
-        let Some(rules) = &self.language.descriptor.outline else { return false };
+        let Some(rules) = self.language.outline() else { return false };
         let (lines, size) = (line::lines(&page.text), self.settings.marker_size);
         let marker = |line: &[u8]| b"<|=>".iter().any(|mark| line::is_mark(line, *mark, size));
-        let code = |line: &&[u8]| {
-            let words = line.trim_ascii();
-            !words.is_empty() && !words.starts_with(rules.comment.as_bytes()) && !marker(line)
-        };
+        let code = |line: &&[u8]| !line.trim_ascii().is_empty() && !rules.is_comment(line) && !marker(line);
         line::blocks(&lines, size).iter().all(|block| !lines[block.lines.clone()].iter().any(code))
     }
 
@@ -228,7 +225,7 @@ impl<'s> Case<'s> {
 
     /// Those parts of three texts, which are the same but for what was edited, that edits come near.
     pub(super) fn excerpt_of(&self, texts: Versions<&[u8]>, own: &[u8], edited: &[Place]) -> Option<Excerpt> {
-        Excerpt::of(texts, own, edited, self.language.descriptor.outline.as_ref()?)
+        Excerpt::of(texts, own, edited, self.language.outline()?)
     }
 
     pub(super) fn reading<'x>(&self, excerpt: &'x Excerpt) -> Option<Reading<'x>> {
@@ -287,7 +284,7 @@ impl<'s> Case<'s> {
     /// The merge of an excerpt of what the line merge leaves over.
     fn excerpt_of_rest(&self) -> Option<Page> {
         let settled = self.settled();
-        let rules = self.language.descriptor.outline.as_ref()?;
+        let rules = self.language.outline()?;
         // Two statements that lines settled are left out without a look at whether they name the same thing.
         let names =
             |line: &Vec<u8>| rules.naming.iter().chain(&rules.importing).any(|word| line.starts_with(word.as_bytes()));

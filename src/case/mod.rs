@@ -17,7 +17,7 @@ use crate::checking::{PutTogether, Unsound};
 use crate::edits::stray::{Stray, Strays};
 use crate::edits::{self, Edit, Settled, View, withdrawn};
 use crate::excerpt::{ByLines, Excerpt};
-use crate::grammar::{Language, Outline};
+use crate::grammar::Language;
 use crate::line::{self, LineMerge, LineSettings};
 use crate::merging::Withdrawn;
 use crate::syntax::{Parsed, Tree};
@@ -94,11 +94,6 @@ impl<'s> Case<'s> {
         &self.seen.edits
     }
 
-    /// How lines tell where statements begin.
-    fn outline(&self) -> Option<&'static Outline> {
-        self.language.descriptor.outline.as_ref()
-    }
-
     /// The lines above what a side took out.
     fn loose(&self) -> &HashSet<u64> {
         self.loose.get_or_init(|| edits::left_behind(self.versions, self.edits()))
@@ -112,7 +107,8 @@ impl<'s> Case<'s> {
 
     /// What the line merge can settle.
     fn settled(&self) -> &'s Settled {
-        let settle = || edits::settle(self.versions, self.edits(), self.withdrawn(), self.outline(), || self.view());
+        let outline = self.language.outline();
+        let settle = || edits::settle(self.versions, self.edits(), self.withdrawn(), outline, || self.view());
         self.made.settled.get_or_init(settle)
     }
 
@@ -214,7 +210,7 @@ impl<'s> Case<'s> {
 
     /// What a person should know of a clean line merge in which edits strayed: one line each.
     fn strayed(&self, text: &[u8]) -> Vec<String> {
-        let found = Strays::of(self.versions, self.edits(), self.outline(), || self.view()).found;
+        let found = Strays::of(self.versions, self.edits(), self.language.outline(), || self.view()).found;
         if found.is_empty() {
             return Vec::new();
         }

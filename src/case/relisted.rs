@@ -30,7 +30,7 @@ impl Case<'_> {
         if self.language.paths().is_none() {
             return false;
         }
-        let Some(outline) = &self.language.descriptor.outline else { return true };
+        let Some(outline) = self.language.outline() else { return true };
         let imports = |line: &[u8]| {
             let mut words = line.split(|b| !is_word(*b)).filter(|word| !word.is_empty()).take(4);
             words.any(|word| outline.importing.iter().any(|import| import.as_bytes() == word))

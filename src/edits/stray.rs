@@ -46,8 +46,7 @@ pub(crate) struct Stray {
 
 /// Whether any edit may have strayed, for all that lines tell.
 pub(crate) fn perhaps(versions: Versions<&[u8]>, edits: &[Edit], outline: Option<&Outline>) -> bool {
-    let led_elsewhere = |edit: &Edit| outline.is_some_and(|rules| leads_elsewhere(versions, edit, rules).is_some());
-    !doubtful(versions, edits).is_empty() || edits.iter().any(led_elsewhere)
+    !doubtful(versions, edits).is_empty() || edits.iter().any(|edit| leads_elsewhere(versions, edit, outline).is_some())
 }
 
 impl Strays {
@@ -63,9 +62,7 @@ impl Strays {
     ) -> Strays {
         let mut strays = Strays { touched: vec![false; edits.len()], found: Vec::new() };
         for (number, edit) in edits.iter().enumerate() {
-            let Some((side, [old, new])) = outline.and_then(|rules| leads_elsewhere(versions, edit, rules)) else {
-                continue;
-            };
+            let Some((side, [old, new])) = leads_elsewhere(versions, edit, outline) else { continue };
             let other = Version::from(side.other());
             let name = |v: Version, line: &Range<usize>| {
                 String::from_utf8_lossy(versions.get(v)[line.clone()].trim_ascii()).into_owned()
@@ -259,7 +256,12 @@ fn doubtful<'v>(versions: Versions<&'v [u8]>, edits: &[Edit]) -> Vec<Doubtful> {
 /// The lines of the statements below an edit of what leads to one, such as an attribute or a comment above one, in base and
 /// in the other side, if these are two: that side took out what stood between, or put another statement there. With them,
 /// whose edit it is.
-fn leads_elsewhere(versions: Versions<&[u8]>, edit: &Edit, rules: &Outline) -> Option<(Side, [Range<usize>; 2])> {
+fn leads_elsewhere(
+    versions: Versions<&[u8]>,
+    edit: &Edit,
+    outline: Option<&Outline>,
+) -> Option<(Side, [Range<usize>; 2])> {
+    let rules = outline?;
     let leads = &rules.leads;
     let side = edit.by()?;
     let other = Version::from(side.other());
@@ -293,11 +295,10 @@ fn open_in_lead(text: &[u8], lines: &Range<usize>, leads: &[String]) -> Option<u
 
 /// Whether some lines are comments, right above what leads to a statement.
 fn describes_lead(text: &[u8], lines: &Range<usize>, rules: &Outline) -> bool {
-    let is_comment = |line: &[u8]| line.trim_ascii_start().starts_with(rules.comment.as_bytes());
     let below = text[lines.end..].lines().next();
     below.is_some_and(|line| is_lead(line, &rules.leads))
-        && text[lines.clone()].lines().next_back().is_some_and(is_comment)
-        && text[lines.clone()].lines().all(|line| is_comment(line) || line.trim_ascii().is_empty())
+        && text[lines.clone()].lines().next_back().is_some_and(|line| rules.is_comment(line))
+        && text[lines.clone()].lines().all(|line| rules.is_comment(line) || line.trim_ascii().is_empty())
 }
 
 /// How many brackets are open where some lines begin, if what leads to a statement was begun above them and goes on as

@@ -315,7 +315,7 @@ impl<'t, 'r> Reader<'t, 'r> {
     /// Whether there is no more than a comment from here to the end of the line.
     fn is_last(&self, at: usize) -> bool {
         let line = self.text[at..].split(|b| *b == b'\n').next().unwrap_or_default().trim_ascii();
-        line.is_empty() || line.starts_with(self.rules.comment.as_bytes())
+        line.is_empty() || self.rules.is_comment(line)
     }
 }
 

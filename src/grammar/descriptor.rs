@@ -436,6 +436,11 @@ pub struct Outline {
 }
 
 impl Outline {
+    /// Whether a line is a comment and nothing else.
+    pub(crate) fn is_comment(&self, line: &[u8]) -> bool {
+        line.trim_ascii_start().starts_with(self.comment.as_bytes())
+    }
+
     /// The name that a statement gives a value, as far as its first line tells.
     pub(crate) fn given_a_value<'t>(&self, line: &'t [u8]) -> Option<&'t [u8]> {
         let line = line.trim_ascii();

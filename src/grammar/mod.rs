@@ -84,9 +84,14 @@ impl Language {
         &self.bound().entries
     }
 
+    /// How lines alone tell where statements begin, if they do.
+    pub(crate) fn outline(&self) -> Option<&Outline> {
+        self.descriptor.outline.as_ref()
+    }
+
     /// The words before what a statement names, as far as lines tell.
     pub(crate) fn naming(&self) -> &[String] {
-        self.descriptor.outline.as_ref().map_or(&[], |outline| &outline.naming)
+        self.outline().map_or(&[], |outline| &outline.naming)
     }
 
     /// What is listed by its path, if anything is.

@@ -4,12 +4,15 @@ use rustc_hash::FxHashMap as HashMap;
 
 use super::Matcher;
 use super::align::ALIKE;
-use super::wraps::NODES_SEARCHED;
+use super::wraps::{NODES_SEARCHED, head};
 use crate::once;
 use crate::syntax::{NodeId, Part, Tree};
 
 /// Statements with more branches are not searched for two that were exchanged.
 const BRANCHES: usize = 100;
+
+/// The lists of statements in a statement and in its clauses, each with what it is a part of.
+type Branches = Vec<(NodeId, NodeId)>;
 
 /// From this similarity on, a branch is taken to be another one under a new head.
 const SAME_BRANCH: f32 = 0.7;
@@ -20,13 +23,7 @@ impl Matcher<'_, '_> {
     /// whether they are such.
     pub(super) fn exchanged_branches(&mut self, a: NodeId, b: NodeId) -> bool {
         let (from, to) = (self.from, self.to);
-        if from.node(a).kind != to.node(b).kind || from.is_block(a) || from.block(a).is_none() {
-            return false;
-        }
-        let (old, new) = (from.branches(a), to.branches(b));
-        if old.len() != new.len() || old.len() > BRANCHES {
-            return false;
-        }
+        let Some((old, new)) = self.branches(a, b).filter(|(old, new)| old.len() == new.len()) else { return false };
         let same = |i: usize, j: usize| from.node(old[i].1).hash == to.node(new[j].1).hash;
         let mut other = (0..old.len()).filter(|i| !same(*i, *i));
         let (Some(i), Some(j), None) = (other.next(), other.next(), other.next()) else { return false };
@@ -53,23 +50,28 @@ impl Matcher<'_, '_> {
     /// what was done under the one head is done elsewhere, and none of it is an edit of what is done there.
     pub(super) fn in_another_branch(&mut self, a: NodeId, b: NodeId) -> bool {
         let (from, to) = (self.from, self.to);
-        if from.node(a).kind != to.node(b).kind || from.is_block(a) || from.block(a).is_none() {
-            return false;
-        }
-        let (old, new) = (from.branches(a), to.branches(b));
-        let (Some((first, behind)), Some((other, others))) = (old.split_first(), new.split_first()) else {
+        let Some((old, new)) = self.branches(a, b).filter(|(old, new)| old.len().max(new.len()) > 1) else {
             return false;
         };
-        let hashes = |tree: &Tree<'_>, of: &[NodeId]| of.iter().map(|n| tree.node(*n).hash).collect::<Vec<u64>>();
-        let alone = behind.is_empty() && others.is_empty();
-        if alone || old.len().max(new.len()) > BRANCHES || hashes(from, from.head(a)) == hashes(to, to.head(b)) {
+        let ([(_, first), behind @ ..], [(_, other), others @ ..]) = (&old[..], &new[..]) else { return false };
+        if head(from, a) == head(to, b) {
             return false;
         }
-        let (first, other) = (first.1, other.1);
+        let (first, other) = (*first, *other);
         let unlike = from.node(first).hash != to.node(other).hash && self.similarity(first, other) < ALIKE;
         unlike
             && (others.iter().any(|(_, block)| self.similarity(first, *block) >= SAME_BRANCH)
                 || behind.iter().any(|(_, block)| self.similarity(*block, other) >= SAME_BRANCH))
+    }
+
+    /// The branches of two statements of one kind, if they are such as have any, and not too many.
+    fn branches(&self, a: NodeId, b: NodeId) -> Option<(Branches, Branches)> {
+        let (from, to) = (self.from, self.to);
+        if from.node(a).kind != to.node(b).kind || from.is_block(a) || from.block(a).is_none() {
+            return None;
+        }
+        let both = (from.branches(a), to.branches(b));
+        (both.0.len().max(both.1.len()) <= BRANCHES).then_some(both)
     }
 
     /// Matches the lists of statements in something that stand as they are in what took its place: a condition that is

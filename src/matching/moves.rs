@@ -137,7 +137,7 @@ impl Matcher<'_, '_> {
         let (from, to, matching) = (self.from, self.to, &self.matching);
         let (list, there) = (from.node(x).parent, to.node(y).parent);
         let run = |tree: &Tree<'_>, entry: NodeId, went: &dyn Fn(NodeId) -> bool, left: &dyn Fn(NodeId) -> bool| {
-            let beside = tree.beside(entry, behind).skip_while(|n| went(*n)).take_while(|n| left(*n)).take(SLID);
+            let beside = tree.beside(entry, behind).take(SLID).skip_while(|n| went(*n)).take_while(|n| left(*n));
             let mut run: Vec<NodeId> = beside.filter(|n| !tree.is_comment(*n)).collect();
             if !behind {
                 run.reverse();

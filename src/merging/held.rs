@@ -126,12 +126,6 @@ impl Merger<'_, '_> {
         Some(Piece::Merged(Box::new(Merged { nodes: own, items, combined: true })))
     }
 
-    /// What both sides have alike, but for brackets of one of them that stand around it alone: with these, as they say nothing.
-    pub(super) fn in_brackets_of_one(&self, ours: NodeId, theirs: NodeId) -> Option<Piece> {
-        let side = self.adds_brackets(ours, theirs)?;
-        Some(Piece::Copy { version: side.into(), node: side.of(ours, theirs) })
-    }
-
     /// The side that has brackets around all that the other has, and nothing else.
     pub(super) fn adds_brackets(&self, ours: NodeId, theirs: NodeId) -> Option<Side> {
         let hash = |side: Side| self.tree(side).node(side.of(ours, theirs)).hash;

@@ -133,8 +133,9 @@ impl Merger<'_, '_> {
         if hash(Side::Ours, ours) == hash(Side::Theirs, theirs) {
             return Ok(Piece::Copy { version: Version::Ours, node: ours });
         }
-        if let Some(piece) = self.in_brackets_of_one(ours, theirs) {
-            return Ok(piece);
+        // Brackets that stand around it alone say nothing.
+        if let Some(side) = self.adds_brackets(ours, theirs) {
+            return Ok(Piece::Copy { version: side.into(), node: side.of(ours, theirs) });
         }
         if kinds.0 != kinds.1 {
             let grown = self.grown(nodes, ours, theirs);

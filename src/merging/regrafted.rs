@@ -119,11 +119,16 @@ impl Merger<'_, '_> {
         let heads = |tree: &Tree<'_>, entry: NodeId| headed(tree, tree.node(entry).core);
         units.iter().enumerate().find_map(|(unit, Unit { form, base, sides, .. })| {
             let entry = seqs.base[base.start];
-            let place = |side: Side| sides[side as usize].as_ref().map(|place| place.start);
+            // The way out stands where the statement stood, or before what that held.
+            let ahead = usize::from(matches!(form, Form::Unwrapped(_)));
+            let out = |side: Side| {
+                let at = sides[side as usize].as_ref()?.start.checked_sub(ahead)?;
+                Some(seqs.get(side)[at])
+            };
             let (side, node, followed) = match form {
                 Form::Unwrapped(_) => Side::BOTH.into_iter().find_map(|side| {
                     let tree = self.tree(side);
-                    let node = *seqs.get(side)[..place(side)?].last()?;
+                    let node = out(side)?;
                     let (old, new) = (heads(&self.trees.base, entry)?, heads(tree, node)?);
                     let put_in = self.to_base(side, node).is_none() && self.to_side(side, entry).is_none();
                     let went = || {
@@ -133,24 +138,20 @@ impl Merger<'_, '_> {
                     (put_in && went()).then_some((side, node, true))
                 })?,
                 Form::Single => Side::BOTH.into_iter().find_map(|side| {
-                    let node = seqs.get(side)[place(side)?];
+                    let node = out(side)?;
                     let followed = self.leads_out(side, entry, node);
                     (followed || self.leads_past(side, entry, node)).then_some((side, node, followed))
                 })?,
                 Form::Wrapped(wrapper) => {
                     let side = wrapper.other();
-                    let node = seqs.get(side)[place(side)?];
+                    let node = out(side)?;
                     self.leads_past(side, entry, node).then_some((side, node, false))?
                 }
                 _ => return None,
             };
             // A way out that both sides made is in nobody's way.
-            let own = seqs.get(side).iter().position(|n| *n == node)?;
-            let above = place(side)?.saturating_sub(own);
-            let other = place(side.other()).and_then(|at| seqs.get(side.other()).get(at.checked_sub(above)?));
-            let hash = |side: Side, node: NodeId| self.tree(side).node(node).hash;
-            let by_both = other.is_some_and(|other| hash(side.other(), *other) == hash(side, node));
-            (!by_both).then_some(Guard { side, unit, node, followed })
+            let hash = |side: Side| out(side).map(|node| self.tree(side).node(node).hash);
+            (hash(side) != hash(side.other())).then_some(Guard { side, unit, node, followed })
         })
     }
 

@@ -97,7 +97,7 @@ impl Builder<'_, '_> {
         let [own, next] = [bracket, next].map(|raw| self.raws[raw as usize].span);
         let gap = &self.source[own.end as usize..next.start as usize];
         let next = &self.source[next.range()];
-        let clauses = self.language.descriptor.outline.iter().flat_map(|outline| &outline.clauses);
+        let clauses = self.language.outline().into_iter().flat_map(|outline| &outline.clauses);
         let word = next.split(|b| !is_word(*b)).next().unwrap_or_default();
         gap.contains(&b'\n')
             && next.first().is_some_and(|b| is_word(*b) || b"#$".contains(b))
