@@ -178,6 +178,9 @@ impl<'s> Case<'s> {
 
     fn sound(&self, merged: &LineMerge) -> Result<Answer, String> {
         let lines = |mut notes: Vec<String>| {
+            if notes.is_empty() {
+                notes.extend(self.doubled(&merged.text));
+            }
             notes.extend(self.strayed(&merged.text));
             Answer { notes, ..Answer::from(merged.clone()) }
         };
@@ -206,6 +209,25 @@ impl<'s> Case<'s> {
             Some(fault) => Err(fault),
             None => Ok(self.doubt_in(&read)),
         }
+    }
+
+    /// What a person should know of a clean line merge that has twice what both sides put in: one line each.
+    fn doubled(&self, text: &[u8]) -> Vec<String> {
+        let doubled = edits::doubled(self.versions, self.edits());
+        if doubled.is_empty() {
+            return Vec::new();
+        }
+        let Some(places) = edits::places_in(text, self.versions, self.edits()) else { return Vec::new() };
+        let told = |at: usize| {
+            let below = text[places[at + 1].at.base.start..].trim_ascii_start();
+            let line = text[..text.len() - below.len()].iter().filter(|b| **b == b'\n').count() + 1;
+            let first = String::from_utf8_lossy(line::lines(below)[0]);
+            format!(
+                "line {line}: what begins with `{}` stands twice there: each side put in one of them",
+                first.trim_end()
+            )
+        };
+        doubled.into_iter().map(told).collect()
     }
 
     /// What a person should know of a clean line merge in which edits strayed: one line each.

@@ -66,7 +66,7 @@ impl Case<'_> {
     }
 
     fn read_for<'r>(
-        &self,
+        &'r self,
         side: Side,
         readings: &'r [Vec<u8>; 2],
         near: &Versions<Parsed<'_>>,

@@ -1,14 +1,9 @@
 //! How often each thing that may stand only once stands in a text.
 
-use std::cell::LazyCell;
-
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::sound::Sides;
 use crate::syntax::{NodeId, Part, Tree, hash_bytes, mix};
-
-/// Shorter statements may well stand both in a block and beside it.
-const ECHO_TOKENS: u32 = 3;
 
 /// For each node, a hash of the keys that it stands under, its own included.
 pub(super) fn key_paths(tree: &Tree<'_>) -> Vec<u64> {
@@ -25,7 +20,7 @@ pub(super) fn key_paths(tree: &Tree<'_>) -> Vec<u64> {
 pub(super) type Counts = HashMap<(u64, u64), (u32, NodeId)>;
 
 /// Notes how often something is in one list, if that is the most.
-fn keep_most(counts: &mut Counts, key: (u64, u64), n: u32, node: NodeId) {
+pub(super) fn keep_most(counts: &mut Counts, key: (u64, u64), n: u32, node: NodeId) {
     let most = counts.entry(key).or_insert((0, node));
     if n > most.0 {
         *most = (n, node);
@@ -136,92 +131,6 @@ pub(super) fn values(tree: &Tree<'_>) -> Counts {
     counts
 }
 
-/// The statements that stand right beside the same, or right behind a block that ends with it, or right before one that
-/// begins with it, those with a block that stand in one that begins alike, and expressions that join something with
-/// itself: twice each.
-pub(super) fn echoes(tree: &Tree<'_>) -> Counts {
-    let mut counts = Counts::default();
-    // Most texts have none.
-    let paths = LazyCell::new(|| key_paths(tree));
-    for id in (0..tree.len() as u32).map(NodeId) {
-        if joins_itself(tree, id) {
-            counts.insert((paths[id.index()], mix(19, words(tree.node_text(id)))), (2, id));
-        }
-        if !tree.is_block(id) {
-            for (said, entry) in beside_the_same(tree, id) {
-                counts.insert((paths[id.index()], mix(20, said)), (2, entry));
-            }
-            continue;
-        }
-        // What is imported twice is the same.
-        let counts_twice = |entry: &NodeId| {
-            let imports = tree.entry_rule(*entry).is_some_and(|rule| rule.imports);
-            tree.size(*entry) >= ECHO_TOKENS && !tree.is_comment(*entry) && !imports
-        };
-        let text = |entry: NodeId| words(tree.node_text(tree.node(entry).core));
-        let entries = tree.part(id, Part::Entry).iter().copied().filter(counts_twice);
-        let statements: Vec<(NodeId, u64)> = entries.map(|entry| (entry, text(entry))).collect();
-        if let Some(holder) = head(tree, tree.node(id).parent) {
-            for (entry, _) in &statements {
-                let core = tree.node(*entry).core;
-                let own = head(tree, core).or_else(|| head(tree, *tree.kids(core).first()?));
-                if own == Some(holder) {
-                    counts.insert((paths[id.index()], mix(18, holder)), (2, *entry));
-                }
-            }
-        }
-        for pair in statements.windows(2) {
-            let [before, behind] = [pair[0], pair[1]];
-            let (found, said) = if before.1 == behind.1 || ends(tree, before.0, true).any(|last| text(last) == behind.1)
-            {
-                behind
-            } else if ends(tree, behind.0, false).any(|first| text(first) == before.1) {
-                before
-            } else {
-                continue;
-            };
-            counts.insert((paths[id.index()], mix(17, said)), (2, found));
-        }
-    }
-    counts
-}
-
-/// The entries of a list of no statements, other than short ones, and the decorators and attributes, that stand right
-/// behind the same, with what they say.
-fn beside_the_same(tree: &Tree<'_>, parent: NodeId) -> impl Iterator<Item = (u64, NodeId)> {
-    let long = |id: NodeId| tree.node(id).part == Part::Entry && tree.size(id) > ECHO_TOKENS;
-    let told = move |id: NodeId| (long(id) || tree.is_prefix(id)) && !tree.is_comment(id);
-    tree.kids(parent).windows(2).filter_map(move |pair| {
-        let text = |id: NodeId| tree.node_text(tree.node(id).core);
-        let same = pair.iter().all(|id| told(*id)) && words(text(pair[0])) == words(text(pair[1]));
-        same.then(|| (words(text(pair[1])), pair[1]))
-    })
-}
-
-/// Whether a node is an operator between two things that are the same.
-fn joins_itself(tree: &Tree<'_>, id: NodeId) -> bool {
-    let mut operands = tree.kids(id).iter().filter(|kid| !tree.node(**kid).anonymous && !tree.is_comment(**kid));
-    tree.language.rule(tree.node(id).kind).joint
-        && operands.next().zip(operands.next()).is_some_and(|(x, y)| tree.node(*x).hash == tree.node(*y).hash)
-        && operands.next().is_none()
-}
-
-/// A hash of what a statement with a block begins with.
-fn head(tree: &Tree<'_>, statement: NodeId) -> Option<u64> {
-    let head = tree.head(statement);
-    let whole = tree.block(statement).is_some() && !head.is_empty();
-    whole.then(|| head.iter().fold(18, |hash, part| mix(hash, words(tree.node_text(*part)))))
-}
-
-/// The first or the last statement in each block of a statement.
-fn ends(tree: &Tree<'_>, entry: NodeId, last: bool) -> impl Iterator<Item = NodeId> {
-    let blocks = tree.branches(tree.node(entry).core).into_iter();
-    blocks.filter_map(move |(_, block)| {
-        let entries = tree.part(block, Part::Entry);
-        if last { entries.last() } else { entries.first() }.copied()
-    })
-}
-
 /// A hash of a text, white space aside. The hashes of a tree will not do: in another one the same entry may
 /// hold a list that was not looked into.
 pub(super) fn words(text: &[u8]) -> u64 {
@@ -230,14 +139,14 @@ pub(super) fn words(text: &[u8]) -> u64 {
 }
 
 /// How often a side had what.
-struct Had {
+pub(super) struct Had {
     counts: Counts,
     paths: HashSet<u64>,
     by_key: HashMap<u64, u32>,
 }
 
 impl Had {
-    fn new(counts: Counts) -> Had {
+    pub(super) fn new(counts: Counts) -> Had {
         let paths = counts.keys().map(|(path, _)| *path).collect();
         let mut by_key: HashMap<u64, u32> = HashMap::default();
         for ((_, key), (n, _)) in &counts {
@@ -249,7 +158,7 @@ impl Had {
 
     /// The most in one list of this path; in any, if the side has none of it, for then the other side may have
     /// given it a new name.
-    fn most(&self, (path, key): &(u64, u64)) -> u32 {
+    pub(super) fn most(&self, (path, key): &(u64, u64)) -> u32 {
         if self.paths.contains(path) {
             self.counts.get(&(*path, *key)).map_or(0, |(n, _)| *n)
         } else {

@@ -2,6 +2,7 @@
 
 mod books;
 mod census;
+mod echoes;
 mod implied;
 mod lists;
 mod order;

@@ -4,7 +4,8 @@ use std::ops::Range;
 
 use rustc_hash::FxHashSet as HashSet;
 
-use super::census::{Counts, beyond, census, echoes, sources, values};
+use super::census::{Counts, beyond, census, sources, values};
+use super::echoes::{echoes, perhaps_put_in_twice, put_in_twice};
 use super::implied::implied;
 use super::lists::jumbled;
 use super::order::{misplaced, out_of_order};
@@ -34,6 +35,7 @@ fn introduced<'s>(tree: &Tree<'s>, name: NodeId) -> &'s [u8] {
 /// wrong there.
 pub struct PutTogether<'t> {
     tree: Tree<'t>,
+    ours: &'t [u8],
     differing: Vec<Range<usize>>,
 }
 
@@ -42,19 +44,19 @@ impl<'t> PutTogether<'t> {
     ///
     /// # Errors
     /// It does not parse.
-    pub fn read(text: &'t [u8], ours: &[u8], near: &Parsed<'_>) -> Result<PutTogether<'t>, Unsound> {
+    pub fn read(text: &'t [u8], ours: &'t [u8], near: &Parsed<'_>) -> Result<PutTogether<'t>, Unsound> {
         Ok(PutTogether::of(&near.edited_to(text)?, ours))
     }
 
     /// Reads all of a text.
-    pub fn in_full(parsed: &Parsed<'t>, ours: &[u8]) -> PutTogether<'t> {
-        PutTogether { tree: parsed.tree(), differing: parsed.differing_from(ours) }
+    pub fn in_full(parsed: &Parsed<'t>, ours: &'t [u8]) -> PutTogether<'t> {
+        PutTogether { tree: parsed.tree(), ours, differing: parsed.differing_from(ours) }
     }
 
     /// Reads a text that was parsed. Lists that stand in `ours` as they are are not looked into.
-    pub fn of(parsed: &Parsed<'t>, ours: &[u8]) -> PutTogether<'t> {
+    pub fn of(parsed: &Parsed<'t>, ours: &'t [u8]) -> PutTogether<'t> {
         let differing = parsed.differing_from(ours);
-        PutTogether { tree: parsed.tree_around(&parsed.to_the_end(&differing), &HashSet::default()), differing }
+        PutTogether { tree: parsed.tree_around(&parsed.to_the_end(&differing), &HashSet::default()), ours, differing }
     }
 
     /// What is unsound in it, if anything is, given that the sides are sound. With `repetitions`, an import that
@@ -69,7 +71,7 @@ impl<'t> PutTogether<'t> {
         }
         let more = || {
             shadowed(tree, sides)
-                .or_else(|| echoed(tree, sides))
+                .or_else(|| self.echoed(sides))
                 .or_else(|| jumbled(tree, sides))
                 .or_else(|| put_into_gone(tree, sides))
         };
@@ -85,13 +87,20 @@ impl<'t> PutTogether<'t> {
     /// What a person should know of it although it is sound: that one of its names shadows another, or that it has twice
     /// what each side put in once.
     pub fn doubt(&self, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
-        shadowed(&self.tree, sides).or_else(|| echoed(&self.tree, sides))
+        shadowed(&self.tree, sides).or_else(|| self.echoed(sides))
     }
 
     /// The names of the `other` side that it uses and does not declare, and that `own`, the side that most of it is from,
     /// does not know.
     pub fn undeclared(&self, own: &[u8], other: &Tree<'_>) -> Vec<Unsound> {
         undeclared(&self.tree, own, other)
+    }
+
+    fn echoed(&self, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
+        let tree = &self.tree;
+        let put_in_twice = || put_in_twice(tree, &self.differing, self.ours, sides);
+        let node = beyond(tree, sides, echoes).or_else(put_in_twice)?;
+        Some(Unsound::Echoes { name: first_line(tree, node), line: tree.line_of(tree.node(node).span.start) })
     }
 
     /// Whether, if some of its entries stand for others, a definition or an import in what differs may stand among
@@ -135,6 +144,7 @@ pub fn plainly_sound(text: &[u8], ours: &[u8], language: &'static Language, stan
                 .iter()
                 .flat_map(Counts::values)
                 .all(|(n, _)| *n < 2)
+            && !perhaps_put_in_twice(tree, &read.differing, ours)
             && misplaced(tree).is_empty()
             && redefined(tree).is_none()
             && !read.perhaps_twice(stands_for)
@@ -148,11 +158,6 @@ fn twice(tree: &Tree<'_>, sides: Sides<'_, '_, '_>, repetitions: bool) -> Option
         name: first_line(tree, node),
         line: tree.line_of(tree.node(node).span.start),
     })
-}
-
-fn echoed(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
-    let node = beyond(tree, sides, echoes)?;
-    Some(Unsound::Echoes { name: first_line(tree, node), line: tree.line_of(tree.node(node).span.start) })
 }
 
 /// The beginning of what an entry says, from the line on that its name is on.

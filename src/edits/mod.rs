@@ -2,6 +2,7 @@
 
 pub(crate) mod account;
 mod alike;
+mod doubled;
 pub(crate) mod kept;
 mod left_behind;
 mod moved_lines;
@@ -14,6 +15,7 @@ mod surroundings;
 pub(crate) mod withdrawn;
 
 pub(crate) use alike::done_alike;
+pub(crate) use doubled::doubled;
 pub(crate) use left_behind::left_behind;
 pub(crate) use settle::{Settled, settle};
 

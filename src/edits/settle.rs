@@ -8,7 +8,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::moved_lines::{Moves, opening, reindented};
 use super::stray::Strays;
 use super::withdrawn::heads;
-use super::{Edit, Place, View, telling};
+use super::{Edit, Place, View, doubled, telling};
 use crate::grammar::Outline;
 use crate::line::{self, ChunkKind};
 use crate::merging::Withdrawn;
@@ -57,6 +57,8 @@ pub(crate) fn settle<'t, 's: 't>(
     let changes = Changes::of(versions, edits);
     let mut open = changes.open(versions, edits, withdrawn, &strayed);
     changes.open_twins(versions, edits, naming, &mut open);
+    // What stands twice in the line merge may be one thing.
+    doubled(versions, edits).into_iter().for_each(|at| open[at..=at + 1].fill(true));
     changes.open_with_neighbours(versions.base, edits, strings, &mut open);
     let tied = changes.tied(edits);
     let mut settled = Settled::default();

@@ -34,7 +34,7 @@ pub(crate) use conflicts::CRUMB;
 use diff::Differ;
 pub use diff::{common_prefix, common_suffix, differences, hunks};
 pub(crate) use endings::{Converted, converted};
-pub(crate) use text::{above, newline_of};
+pub(crate) use text::{above, begins_with, ends_with, newline_of};
 pub use text::{lines, looks_binary, with_neighbours};
 pub use write::write_conflict;
 

@@ -183,6 +183,10 @@ impl Merger<'_, '_> {
         }
         if work.policy.is_some_and(|p| !p.lines && !p.free) {
             self.by_rank(&mut items);
+            if self.contest_repeated(work.part, &mut items) {
+                let dispute = Item::dispute(copies(work.seqs, work.part), work.part);
+                return Sequence { items: vec![dispute], combined: false, another: true };
+            }
         }
         self.sort_in(work, &mut items);
         Sequence { items, combined: touched == [true; 2], another: false }

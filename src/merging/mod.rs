@@ -26,6 +26,7 @@ mod pieces;
 mod regions;
 mod regrafted;
 mod renamed;
+mod repeated;
 mod restated;
 mod rewritten;
 mod scopes;

@@ -189,13 +189,16 @@ fn indented(line: &[u8]) -> (&[u8], &[u8]) {
 fn merge_lines(texts: Versions<&[u8]>) -> Vec<TextPart> {
     let lines = texts.map(line::lines);
     let mut parts = Vec::new();
-    for chunk in line::chunks(texts, line::Algorithm::Histogram) {
-        let of = Versions {
-            base: &lines.base[chunk.base],
-            ours: &lines.ours[chunk.ours],
-            theirs: &lines.theirs[chunk.theirs],
-        };
+    let chunks = line::chunks(texts, line::Algorithm::Histogram);
+    let of_chunk = |chunk: &line::Chunk| Versions {
+        base: &lines.base[chunk.base.clone()],
+        ours: &lines.ours[chunk.ours.clone()],
+        theirs: &lines.theirs[chunk.theirs.clone()],
+    };
+    for (at, chunk) in chunks.iter().enumerate() {
+        let of = of_chunk(chunk);
         match chunk.kind {
+            _ if put_in_beside(&chunks, at, of_chunk) => {}
             line::ChunkKind::Unchanged | line::ChunkKind::Ours | line::ChunkKind::Same => {
                 parts.push(TextPart::Plain(of.ours.concat()));
             }
@@ -204,6 +207,37 @@ fn merge_lines(texts: Versions<&[u8]>) -> Vec<TextPart> {
         }
     }
     parts
+}
+
+/// Whether the lines that one side alone puts in at a chunk are those that the other puts in right beside, with blank
+/// lines between: each diff may say of such lines that they stand above those or below.
+fn put_in_beside<'l>(
+    chunks: &[line::Chunk],
+    at: usize,
+    lines: impl Fn(&line::Chunk) -> Versions<&'l [&'l [u8]]>,
+) -> bool {
+    let here = lines(&chunks[at]);
+    let (new, side) = match chunks[at].kind {
+        line::ChunkKind::Ours => (here.ours, Side::Ours),
+        line::ChunkKind::Theirs => (here.theirs, Side::Theirs),
+        _ => return false,
+    };
+    let by_other = |chunk: Option<&line::Chunk>, blank: Option<&line::Chunk>| {
+        let (chunk, blank) = (chunk?, blank?);
+        let parted = blank.kind == line::ChunkKind::Unchanged
+            && lines(blank).base.iter().all(|line| line.trim_ascii().is_empty());
+        let other =
+            matches!((chunk.kind, side), (line::ChunkKind::Ours, Side::Theirs) | (line::ChunkKind::Theirs, Side::Ours));
+        (parted && other).then(|| lines(chunk))
+    };
+    let beside = |steps: usize| [at.checked_sub(steps), Some(at + steps)].map(|at| chunks.get(at?));
+    let ([above, below], [blank_above, blank_below]) = (beside(2), beside(1));
+    let there = |lines: Versions<&'l [&'l [u8]]>| *lines.get(side.other());
+    // Of two that only put in, the second is put in beside the first.
+    here.base.is_empty()
+        && (by_other(above, blank_above).is_some_and(|above| line::ends_with(there(above), new))
+            || by_other(below, blank_below)
+                .is_some_and(|below| !below.base.is_empty() && line::begins_with(there(below), new)))
 }
 
 /// Merges lines that both sides changed close to each other. Lines of prose, unlike hunks of code, need no

@@ -74,8 +74,10 @@ impl Merger<'_, '_> {
                     true if shared.contains(&self.known_by(side, node)) => Some(tree.core_hash(node)),
                     true => Some(self.known_by(side, node)),
                     false => {
-                        let may_be_short =
-                            || tree.is_statement(node) || tree.is_prefix(node) || is_named_entry(tree, node);
+                        let ranked = || tree.entry_rule(node).is_some_and(|rule| rule.key.is_empty() && rule.rank > 0);
+                        let may_be_short = || {
+                            tree.is_statement(node) || tree.is_prefix(node) || is_named_entry(tree, node) || ranked()
+                        };
                         Some(tree.core_hash(node)).filter(|_| !short(side, node) || may_be_short())
                     }
                 };

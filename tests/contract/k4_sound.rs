@@ -555,3 +555,36 @@ fn a_name_that_only_the_other_half_of_a_conflict_declares_is_noted() {
         }
     }
 }
+
+/// Where a blank line stands between, the diff of one side says that what both put in stands above it, and the other that it
+/// stands below: git's merge has all of it twice. Its answer stands (contract K3), but not without a word: also of several
+/// statements, and of lines of a text.
+#[test]
+fn what_both_put_in_beside_a_blank_line_that_stands_twice_is_noted() {
+    let code = |load: &str, put_in: &str| format!("def draw(rows):\n    {load}(rows)\n\n{put_in}    return rows\n");
+    let statements = "    if rows.fresh:\n        show(rows)\n\n    if rows.low:\n        warn(rows)\n\n";
+    let text = |load: &str, put_in: &str| {
+        format!(
+            "def draw(rows):\n    \"\"\"Draws.\n\n    {load} the rows.\n\n{put_in}    Of one day.\n    \"\"\"\n    return rows\n"
+        )
+    };
+    let lines = "    In feet.\n    Of one quay.\n\n";
+    for (text, put_in, told) in [
+        (
+            &code as &dyn Fn(&str, &str) -> String,
+            statements,
+            "line 10: what begins with `if rows.fresh:` stands twice there: each side put in one of them",
+        ),
+        (&text, lines, "line 9: what begins with `In feet.` stands twice there: each side put in one of them"),
+    ] {
+        let [base, ours, theirs] = [text("load", ""), text("load", put_in), text("fetch", put_in)];
+        for (ours, theirs) in [(&ours, &theirs), (&theirs, &ours)] {
+            let answer = python(&base, ours, theirs);
+            assert_eq!((answer.conflicts, answer.way), (0, Way::Lines));
+            assert_eq!(answer.notes, [told], "{}", String::from_utf8_lossy(&answer.text));
+        }
+        // What one side alone puts in is there once, or as often as it put it in.
+        let fine = python(&base, &base, &text("fetch", &put_in.repeat(2)));
+        assert_eq!((fine.conflicts, fine.notes), (0, Vec::new()));
+    }
+}

@@ -1,2 +1,6 @@
 def open_board(port):
-    return board.plot(tide, tide, unit="m", zone="utc")
+<<<<<<< ours
+    return board.plot(port, tide, unit="m", zone="utc")
+=======
+    return board.plot(tide, unit="m", zone="utc")
+>>>>>>> theirs

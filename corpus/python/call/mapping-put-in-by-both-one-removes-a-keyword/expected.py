@@ -1,0 +1,1 @@
+board = Board(folder, **options)

@@ -1,0 +1,25 @@
+def draw(station, datum):
+    if station.remote:
+        tides = fetch(station)
+    else:
+        tides = recall(station)
+
+    if not tides.fresh:
+        tides = refresh(station)
+        log("fresh tides")
+
+    if tides.below(datum):
+        warn(station, tides)
+        log("low water")
+
+    # The box on the quay draws one page.
+    page = Page(tides)
+    return page
+
+
+def place(board):
+<<<<<<< ours
+    return board.left
+=======
+    return board.right
+>>>>>>> theirs

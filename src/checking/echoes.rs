@@ -1,0 +1,188 @@
+//! What stands twice where each side put it in once.
+
+use std::cell::LazyCell;
+use std::ops::Range;
+
+use gix::bstr::ByteSlice;
+use rustc_hash::FxHashMap as HashMap;
+
+use super::census::{Counts, Had, keep_most, key_paths, words};
+use super::sound::Sides;
+use crate::syntax::{NodeId, Part, Tree, mix};
+
+/// Shorter statements may well stand both in a block and beside it.
+const ECHO_TOKENS: u32 = 3;
+
+/// The statements that stand right beside the same, or right behind a block that ends with it, or right before one that
+/// begins with it, those with a block that stand in one that begins alike, and expressions that join something with
+/// itself: twice each.
+pub(super) fn echoes(tree: &Tree<'_>) -> Counts {
+    let mut counts = Counts::default();
+    // Most texts have none.
+    let paths = LazyCell::new(|| key_paths(tree));
+    for id in (0..tree.len() as u32).map(NodeId) {
+        if joins_itself(tree, id) {
+            counts.insert((paths[id.index()], mix(19, words(tree.node_text(id)))), (2, id));
+        }
+        if !tree.is_block(id) {
+            for (said, entry) in beside_the_same(tree, id) {
+                counts.insert((paths[id.index()], mix(20, said)), (2, entry));
+            }
+            continue;
+        }
+        let text = |entry: NodeId| words(tree.node_text(tree.node(entry).core));
+        let entries = tree.part(id, Part::Entry).iter().copied().filter(|entry| counts_twice(tree, *entry));
+        let statements: Vec<(NodeId, u64)> = entries.map(|entry| (entry, text(entry))).collect();
+        if let Some(holder) = head(tree, tree.node(id).parent) {
+            for (entry, _) in &statements {
+                let core = tree.node(*entry).core;
+                let own = head(tree, core).or_else(|| head(tree, *tree.kids(core).first()?));
+                if own == Some(holder) {
+                    counts.insert((paths[id.index()], mix(18, holder)), (2, *entry));
+                }
+            }
+        }
+        for pair in statements.windows(2) {
+            let [before, behind] = [pair[0], pair[1]];
+            let (found, said) = if before.1 == behind.1 || ends(tree, before.0, true).any(|last| text(last) == behind.1)
+            {
+                behind
+            } else if ends(tree, behind.0, false).any(|first| text(first) == before.1) {
+                before
+            } else {
+                continue;
+            };
+            counts.insert((paths[id.index()], mix(17, said)), (2, found));
+        }
+    }
+    counts
+}
+
+/// Whether a statement says enough to be missed, and to be there once too often. What is imported twice is the same.
+fn counts_twice(tree: &Tree<'_>, entry: NodeId) -> bool {
+    let imports = tree.entry_rule(entry).is_some_and(|rule| rule.imports);
+    tree.size(entry) >= ECHO_TOKENS && !tree.is_comment(entry) && !imports
+}
+
+/// The entries of a list of no statements, other than short ones, and the decorators and attributes, that stand right
+/// behind the same, with what they say.
+fn beside_the_same(tree: &Tree<'_>, parent: NodeId) -> impl Iterator<Item = (u64, NodeId)> {
+    let long = |id: NodeId| tree.node(id).part == Part::Entry && tree.size(id) > ECHO_TOKENS;
+    let told = move |id: NodeId| (long(id) || tree.is_prefix(id)) && !tree.is_comment(id);
+    tree.kids(parent).windows(2).filter_map(move |pair| {
+        let text = |id: NodeId| tree.node_text(tree.node(id).core);
+        let same = pair.iter().all(|id| told(*id)) && words(text(pair[0])) == words(text(pair[1]));
+        same.then(|| (words(text(pair[1])), pair[1]))
+    })
+}
+
+/// Whether a node is an operator between two things that are the same.
+fn joins_itself(tree: &Tree<'_>, id: NodeId) -> bool {
+    let mut operands = tree.kids(id).iter().filter(|kid| !tree.node(**kid).anonymous && !tree.is_comment(**kid));
+    tree.language.rule(tree.node(id).kind).joint
+        && operands.next().zip(operands.next()).is_some_and(|(x, y)| tree.node(*x).hash == tree.node(*y).hash)
+        && operands.next().is_none()
+}
+
+/// A hash of what a statement with a block begins with.
+fn head(tree: &Tree<'_>, statement: NodeId) -> Option<u64> {
+    let head = tree.head(statement);
+    let whole = tree.block(statement).is_some() && !head.is_empty();
+    whole.then(|| head.iter().fold(18, |hash, part| mix(hash, words(tree.node_text(*part)))))
+}
+
+/// The first or the last statement in each block of a statement.
+fn ends(tree: &Tree<'_>, entry: NodeId, last: bool) -> impl Iterator<Item = NodeId> {
+    let blocks = tree.branches(tree.node(entry).core).into_iter();
+    blocks.filter_map(move |(_, block)| {
+        let entries = tree.part(block, Part::Entry);
+        if last { entries.last() } else { entries.first() }.copied()
+    })
+}
+
+/// A statement that stands in a block before, with what stands between them.
+struct Again {
+    path: u64,
+    said: u64,
+    between: Vec<u64>,
+    entry: NodeId,
+}
+
+/// The statements that stand in their block before, if one of the two is in what differs from a side, `ours`, that has
+/// it too.
+fn again<'t>(tree: &'t Tree<'_>, differing: &'t [Range<usize>], ours: &'t [u8]) -> impl Iterator<Item = Again> + 't {
+    let paths = LazyCell::new(|| key_paths(tree));
+    let differs = |entry: NodeId| {
+        let span = tree.node(tree.node(entry).core).span.range();
+        let near = differing.partition_point(|range| range.end <= span.start);
+        differing.get(near).is_some_and(|range| range.start < span.end)
+    };
+    let in_ours = |entry: NodeId| {
+        let line = tree.node_text(tree.node(entry).core).split(|b| *b == b'\n').next().unwrap_or_default();
+        ours.contains_str(line.trim_ascii_end())
+    };
+    let blocks = (0..tree.len() as u32).map(NodeId).filter(|id| tree.is_block(*id));
+    blocks.flat_map(move |block| {
+        let entries: Vec<NodeId> = statements(tree, block).collect();
+        let said: Vec<u64> = entries.iter().map(|entry| words(tree.node_text(tree.node(*entry).core))).collect();
+        let mut last: HashMap<u64, usize> = HashMap::default();
+        let mut found = Vec::new();
+        for (at, entry) in entries.iter().enumerate().filter(|(_, entry)| counts_twice(tree, **entry)) {
+            let Some(before) = last.insert(said[at], at) else { continue };
+            if (differs(*entry) || differs(entries[before])) && in_ours(*entry) {
+                let between = said[before + 1..at].to_vec();
+                found.push(Again { path: paths[block.index()], said: said[at], between, entry: *entry });
+            }
+        }
+        found
+    })
+}
+
+/// The statements of a block.
+fn statements<'t>(tree: &'t Tree<'_>, block: NodeId) -> impl Iterator<Item = NodeId> + 't {
+    tree.part(block, Part::Entry).iter().copied().filter(|entry| !tree.is_comment(*entry))
+}
+
+/// Whether a text that differs in some ranges from one of the sides, `ours`, may have twice what each side put in.
+pub(super) fn perhaps_put_in_twice(tree: &Tree<'_>, differing: &[Range<usize>], ours: &[u8]) -> bool {
+    again(tree, differing, ours).next().is_some()
+}
+
+/// The first statement that stands in its block once more than in either side, and not at all in base, with nothing
+/// before it up to the other one that is in base: each side put it in there.
+pub(super) fn put_in_twice(
+    tree: &Tree<'_>,
+    differing: &[Range<usize>],
+    ours: &[u8],
+    sides: Sides<'_, '_, '_>,
+) -> Option<NodeId> {
+    let suspects: Vec<Again> = again(tree, differing, ours).collect();
+    if suspects.is_empty() {
+        return None;
+    }
+    let versions = sides()?.as_ref().map(|tree| Had::new(in_blocks(tree)));
+    let answer = in_blocks(tree);
+    let put_in_twice = |again: &Again| {
+        let new = |said: u64| versions.base.most(&(again.path, said)) == 0;
+        let key = (again.path, again.said);
+        let (ours, theirs) = (versions.ours.most(&key), versions.theirs.most(&key));
+        let more = answer.get(&key).is_some_and(|(n, _)| *n > ours.max(theirs));
+        more && ours.min(theirs) > 0 && new(again.said) && again.between.iter().all(|said| new(*said))
+    };
+    suspects.iter().find(|again| put_in_twice(again)).map(|again| again.entry)
+}
+
+/// How often each statement stands in one block: the most over blocks of the same path of keys.
+fn in_blocks(tree: &Tree<'_>) -> Counts {
+    let mut counts = Counts::default();
+    for (block, path) in (0..tree.len() as u32).map(NodeId).zip(key_paths(tree)).filter(|(id, _)| tree.is_block(*id)) {
+        let mut here: HashMap<u64, u32> = HashMap::default();
+        for entry in statements(tree, block) {
+            let said = words(tree.node_text(tree.node(entry).core));
+            let n = here.entry(said).or_default();
+            *n += 1;
+            keep_most(&mut counts, (path, said), *n, entry);
+        }
+    }
+    counts
+}
