@@ -290,6 +290,14 @@ impl Renderer<'_, '_> {
                 _ => [&above, frame.margin, depth].concat(),
             };
         }
+        // A comment that stands elsewhere may begin a list of which it was not the first.
+        if let Some(line) = line
+            && tree.list_rule(right).is_some_and(|rule| rule.lines)
+            && frame.margin == from
+            && let Some(stands) = self.begins_astray(item)
+        {
+            return [&gap[..=line], stands].concat();
+        }
         // Nor is a comment above the first of a list that stands elsewhere there any more, if something else begins it now.
         if let Some(line) = line
             && tree.list_rule(right).is_some_and(|rule| rule.lines)
@@ -300,6 +308,21 @@ impl Renderer<'_, '_> {
             return [&reindent_lines(&gap[..=line], from, frame.margin), frame.margin, offset].concat();
         }
         reindent(gap, from, frame.margin)
+    }
+
+    /// Where the first line of a list of statements begins, if these stand elsewhere: that line is a comment.
+    fn begins_astray(&self, item: &Item) -> Option<&[u8]> {
+        let (version, node) = match &item.content {
+            Content::Piece(Piece::Copy { version, node }) => (*version, *self.tree(*version).kids(*node).first()?),
+            Content::Piece(Piece::Merged(merged)) => {
+                let first = &merged.items.first().filter(|first| matches!(first.content, Content::Piece(_)))?.edges;
+                Version::ALL.into_iter().find_map(|v| Some((v, (*first.get(v))?.0)))?
+            }
+            _ => return None,
+        };
+        let (tree, stands) = (self.tree(version), gaps::start_of_line(self.tree(version), node));
+        let astray = tree.node(node).starts_line && stands != tree.indent(node);
+        astray.then_some(stands)
     }
 
     fn begins_with_comment(&self, item: &Item) -> bool {

@@ -1,0 +1,5 @@
+def refresh(station):
+
+#    rows = page.table
+    rows = parse(station)
+    show(rows, 2)

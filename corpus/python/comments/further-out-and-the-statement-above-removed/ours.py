@@ -1,0 +1,4 @@
+def refresh(station):
+#    rows = page.table
+    rows = parse(station)
+    show(rows, 1)

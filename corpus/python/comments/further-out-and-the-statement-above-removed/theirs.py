@@ -1,0 +1,6 @@
+def refresh(station):
+
+    page = fetch(station)
+#    rows = page.table
+    rows = parse(page)
+    show(rows, 2)
