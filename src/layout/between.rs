@@ -312,17 +312,21 @@ impl Renderer<'_, '_> {
 
     /// Where the first line of a list of statements begins, if these stand elsewhere: that line is a comment.
     fn begins_astray(&self, item: &Item) -> Option<&[u8]> {
-        let (version, node) = match &item.content {
-            Content::Piece(Piece::Copy { version, node }) => (*version, *self.tree(*version).kids(*node).first()?),
-            Content::Piece(Piece::Merged(merged)) => {
-                let first = &merged.items.first().filter(|first| matches!(first.content, Content::Piece(_)))?.edges;
-                Version::ALL.into_iter().find_map(|v| Some((v, (*first.get(v))?.0)))?
-            }
-            _ => return None,
+        let stands = |version: Version, node: NodeId| {
+            let (tree, stands) = (self.tree(version), gaps::start_of_line(self.tree(version), node));
+            (tree.node(node).starts_line && stands != tree.indent(node)).then_some(stands)
         };
-        let (tree, stands) = (self.tree(version), gaps::start_of_line(self.tree(version), node));
-        let astray = tree.node(node).starts_line && stands != tree.indent(node);
-        astray.then_some(stands)
+        match &item.content {
+            Content::Piece(Piece::Copy { version, node }) => {
+                stands(*version, *self.tree(*version).kids(*node).first()?)
+            }
+            Content::Piece(Piece::Merged(merged)) => {
+                let first = merged.items.first().filter(|first| self.begins_with_comment(first))?;
+                let in_all = Version::ALL.into_iter().filter_map(|v| Some((v, (*first.edges.get(v))?.0)));
+                matches!(first.content, Content::Piece(_)).then(|| in_all.filter_map(|(v, n)| stands(v, n)).next())?
+            }
+            _ => None,
+        }
     }
 
     fn begins_with_comment(&self, item: &Item) -> bool {

@@ -1,4 +1,4 @@
 def refresh(station):
-    #    levels = page.table
+#    levels = page.table
     store(levels)
     levels = parse(page)
