@@ -294,7 +294,7 @@ impl Renderer<'_, '_> {
         if let Some(line) = line
             && tree.list_rule(right).is_some_and(|rule| rule.lines)
             && frame.margin == from
-            && let Some(stands) = self.begins_astray(item)
+            && let Some(stands) = self.begins_astray(item, frame.margin)
         {
             return [&gap[..=line], stands].concat();
         }
@@ -310,11 +310,14 @@ impl Renderer<'_, '_> {
         reindent(gap, from, frame.margin)
     }
 
-    /// Where the first line of a list of statements begins, if these stand elsewhere: that line is a comment.
-    fn begins_astray(&self, item: &Item) -> Option<&[u8]> {
+    /// Where the first line of a list of statements begins, if these stand elsewhere: that line is a comment. Nothing, if
+    /// what is around the list is not where it was.
+    fn begins_astray(&self, item: &Item, margin: &[u8]) -> Option<&[u8]> {
         let stands = |version: Version, node: NodeId| {
             let (tree, stands) = (self.tree(version), gaps::start_of_line(self.tree(version), node));
-            (tree.node(node).starts_line && stands != tree.indent(node)).then_some(stands)
+            let n = tree.node(node);
+            let astray = n.starts_line && stands != tree.indent(node) && tree.indent(n.parent) == margin;
+            astray.then_some(stands)
         };
         match &item.content {
             Content::Piece(Piece::Copy { version, node }) => {
