@@ -5,6 +5,7 @@ use std::ops::Range;
 
 use super::grafted::Around;
 use super::pieces::{Item, Merged, Piece, TextPart};
+use super::twins::says_a_name;
 use super::{Merger, Side, Versions};
 use crate::grammar::Kind;
 use crate::matching::match_pair;
@@ -50,6 +51,22 @@ impl Merger<'_, '_> {
             return self.around_held(base, side, of(side));
         }
         self.children(nodes, ours, theirs).ok().filter(|piece| !piece.disputed())
+    }
+
+    /// The side that put something around what both put in the place of an expression: `reach(quay.east)` for
+    /// `quay.west`, where the other side has `quay.east`. Not if it still has what stood there too; and one word is soon
+    /// found in what has nothing to do with it.
+    pub(super) fn puts_around_the_same(&self, ours: NodeId, theirs: NodeId, base: Option<NodeId>) -> Option<Side> {
+        let old = self.trees.base.node(base?).hash;
+        Side::BOTH.into_iter().find(|side| {
+            let (tree, own) = (self.tree(*side), side.of(ours, theirs));
+            let (there, other) = (self.tree(side.other()), side.other().of(ours, theirs));
+            let said = there.node(other).hash;
+            let often = |hash: u64| tree.inside(own).filter(|id| tree.node(*id).hash == hash).count();
+            let expression = !tree.inside(own).any(|id| tree.is_block(id)) && tree.node(own).part != Part::Entry;
+            let tells = there.size(other) > 1 && says_a_name(there, other);
+            expression && tells && tree.node(own).hash != said && often(said) == 1 && often(old) == 0
+        })
     }
 
     /// Whether a side has something else in the place of a part of an expression.

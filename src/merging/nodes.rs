@@ -137,6 +137,9 @@ impl Merger<'_, '_> {
         if let Some(side) = self.adds_brackets(ours, theirs) {
             return Ok(Piece::Copy { version: side.into(), node: side.of(ours, theirs) });
         }
+        if let Some(side) = self.puts_around_the_same(ours, theirs, nodes.base) {
+            return Ok(Piece::Copy { version: side.into(), node: side.of(ours, theirs) });
+        }
         if kinds.0 != kinds.1 {
             let grown = self.grown(nodes, ours, theirs);
             let listed = || self.made_a_list(nodes, ours, theirs);

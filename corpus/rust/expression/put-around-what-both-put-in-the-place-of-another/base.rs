@@ -1,0 +1,4 @@
+fn level(station: &Station) -> f64 {
+    let level = station.level;
+    level
+}
