@@ -21,6 +21,7 @@ mod endings;
 mod histogram;
 mod myers;
 mod patience;
+mod repeated;
 mod slide;
 mod text;
 mod write;
@@ -34,7 +35,8 @@ pub(crate) use conflicts::CRUMB;
 use diff::Differ;
 pub use diff::{common_prefix, common_suffix, differences, hunks};
 pub(crate) use endings::{Converted, converted};
-pub(crate) use text::{above, begins_with, ends_with, newline_of};
+pub(crate) use repeated::{Change, Repeated, repeated};
+pub(crate) use text::{above, newline_of};
 pub use text::{lines, looks_binary, with_neighbours};
 pub use write::write_conflict;
 

@@ -31,34 +31,6 @@ pub(crate) fn above(lines: &[&[u8]], part: &[u8]) -> usize {
     lines.partition_point(|line| line.as_ptr() < part.as_ptr())
 }
 
-/// Lines without the blank ones before and behind them.
-fn without_margins<'l, 't>(mut lines: &'l [&'t [u8]]) -> &'l [&'t [u8]] {
-    let blank = |line: &[u8]| line.trim_ascii().is_empty();
-    while let [first, rest @ ..] = lines
-        && blank(first)
-    {
-        lines = rest;
-    }
-    while let [rest @ .., last] = lines
-        && blank(last)
-    {
-        lines = rest;
-    }
-    lines
-}
-
-/// Whether a stretch of lines ends with all of another one, blank lines before and behind them aside.
-pub(crate) fn ends_with(lines: &[&[u8]], others: &[&[u8]]) -> bool {
-    let others = without_margins(others);
-    !others.is_empty() && without_margins(lines).ends_with(others)
-}
-
-/// Whether it begins with them.
-pub(crate) fn begins_with(lines: &[&[u8]], others: &[&[u8]]) -> bool {
-    let others = without_margins(others);
-    !others.is_empty() && without_margins(lines).starts_with(others)
-}
-
 /// The line ending of a file: that of the first line of ours, or of the others if ours has none.
 pub(crate) fn newline_of(versions: Versions<&[u8]>) -> &'static [u8] {
     let first = |text: &[u8]| text.iter().position(|b| *b == b'\n').map(|at| text[..at].ends_with(b"\r"));

@@ -1,13 +1,13 @@
 //! Merging one token of several lines.
 
 use gix::bstr::ByteSlice;
-use rustc_hash::FxHashMap as HashMap;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::pieces::TextPart;
 use super::{Side, Versions};
 use crate::Version;
 use crate::grammar::{marked, unquoted};
-use crate::line;
+use crate::line::{self, Change, Repeated};
 
 /// Merges what is in dispute again, white space at the ends of lines aside: a line is as ours has it, or else theirs.
 pub(super) fn settle_line_ends(part: TextPart) -> Vec<TextPart> {
@@ -195,10 +195,11 @@ fn merge_lines(texts: Versions<&[u8]>) -> Vec<TextPart> {
         ours: &lines.ours[chunk.ours.clone()],
         theirs: &lines.theirs[chunk.theirs.clone()],
     };
+    let repeated = put_in_beside(&chunks, of_chunk);
     for (at, chunk) in chunks.iter().enumerate() {
         let of = of_chunk(chunk);
         match chunk.kind {
-            _ if put_in_beside(&chunks, at, of_chunk) => {}
+            _ if repeated.contains(&at) => {}
             line::ChunkKind::Unchanged | line::ChunkKind::Ours | line::ChunkKind::Same => {
                 parts.push(TextPart::Plain(of.ours.concat()));
             }
@@ -209,35 +210,30 @@ fn merge_lines(texts: Versions<&[u8]>) -> Vec<TextPart> {
     parts
 }
 
-/// Whether the lines that one side alone puts in at a chunk are those that the other puts in right beside, with blank
-/// lines between: each diff may say of such lines that they stand above those or below.
+/// The chunks of which all that a side puts in there the other side puts in right beside.
 fn put_in_beside<'l>(
     chunks: &[line::Chunk],
-    at: usize,
     lines: impl Fn(&line::Chunk) -> Versions<&'l [&'l [u8]]>,
-) -> bool {
-    let here = lines(&chunks[at]);
-    let (new, side) = match chunks[at].kind {
-        line::ChunkKind::Ours => (here.ours, Side::Ours),
-        line::ChunkKind::Theirs => (here.theirs, Side::Theirs),
-        _ => return false,
+) -> HashSet<usize> {
+    let change = |chunk: &line::Chunk| {
+        let (of, puts_in) = (lines(chunk), chunk.base.is_empty());
+        match chunk.kind {
+            line::ChunkKind::Ours => Some(Change { side: Side::Ours, puts_in, lines: of.ours }),
+            line::ChunkKind::Theirs => Some(Change { side: Side::Theirs, puts_in, lines: of.theirs }),
+            _ => None,
+        }
     };
-    let by_other = |chunk: Option<&line::Chunk>, blank: Option<&line::Chunk>| {
-        let (chunk, blank) = (chunk?, blank?);
-        let parted = blank.kind == line::ChunkKind::Unchanged
-            && lines(blank).base.iter().all(|line| line.trim_ascii().is_empty());
-        let other =
-            matches!((chunk.kind, side), (line::ChunkKind::Ours, Side::Theirs) | (line::ChunkKind::Theirs, Side::Ours));
-        (parted && other).then(|| lines(chunk))
-    };
-    let beside = |steps: usize| [at.checked_sub(steps), Some(at + steps)].map(|at| chunks.get(at?));
-    let ([above, below], [blank_above, blank_below]) = (beside(2), beside(1));
-    let there = |lines: Versions<&'l [&'l [u8]]>| *lines.get(side.other());
-    // Of two that only put in, the second is put in beside the first.
-    here.base.is_empty()
-        && (by_other(above, blank_above).is_some_and(|above| line::ends_with(there(above), new))
-            || by_other(below, blank_below)
-                .is_some_and(|below| !below.base.is_empty() && line::begins_with(there(below), new)))
+    let found = chunks.windows(3).enumerate().filter_map(|(at, stretch)| {
+        let between = lines(&stretch[1]).base;
+        if stretch[1].kind != line::ChunkKind::Unchanged {
+            return None;
+        }
+        match line::repeated(change(&stretch[0])?, between, change(&stretch[2])?)? {
+            Repeated::Above => Some(at),
+            Repeated::Below => Some(at + 2),
+        }
+    });
+    found.collect()
 }
 
 /// Merges lines that both sides changed close to each other. Lines of prose, unlike hunks of code, need no
