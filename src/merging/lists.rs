@@ -181,12 +181,13 @@ impl Merger<'_, '_> {
             }
             u += 1;
         }
-        if work.policy.is_some_and(|p| !p.lines && !p.free) {
+        let placed = work.policy.is_some_and(|p| !p.lines && !p.free);
+        if placed {
             self.by_rank(&mut items);
-            if self.contest_repeated(work.part, &mut items) {
-                let dispute = Item::dispute(copies(work.seqs, work.part), work.part);
-                return Sequence { items: vec![dispute], combined: false, another: true };
-            }
+        }
+        if (placed || work.policy.is_none()) && self.contest_repeated(work.part, &mut items) {
+            let dispute = Item::dispute(copies(work.seqs, work.part), work.part);
+            return Sequence { items: vec![dispute], combined: false, another: true };
         }
         self.sort_in(work, &mut items);
         Sequence { items, combined: touched == [true; 2], another: false }

@@ -6,7 +6,7 @@ use crate::syntax::{NodeId, Part};
 
 impl Merger<'_, '_> {
     /// Disputes what one side put in right beside the same that the other side has in the place of something else:
-    /// `load(a, c)` and `load(a, b, c)` for `load(a, b)` may be one `c` or two. Answers whether all of the list is in dispute,
+    /// `load(a, c)` and `load(a, b, c)` for `load(a, b)` may be one `c` or two; so of the branches of a statement. Answers whether all of the list is in dispute,
     /// as both put it in, and something that stood between is gone.
     pub(super) fn contest_repeated(&self, part: Part, items: &mut Vec<Item>) -> bool {
         let mut at = 1;
@@ -14,7 +14,8 @@ impl Merger<'_, '_> {
             let both = &items[at - 1..=at];
             let repeats = match (self.told_by(&both[0]), self.told_by(&both[1])) {
                 (Some((one, a)), Some((other, b))) => {
-                    one != other && self.tree(one).core_hash(a) == self.tree(other).core_hash(b)
+                    let told = part == Part::Entry || self.tree(one).block(a).is_some();
+                    told && one != other && self.tree(one).core_hash(a) == self.tree(other).core_hash(b)
                 }
                 _ => false,
             };

@@ -251,6 +251,7 @@ fn merge_close(lines: Versions<&[&[u8]]>, parts: &mut Vec<TextPart>) {
         }
     }
     edits.sort_by_key(|e| (e.old.start, e.old.end, e.side));
+    drop_repeated(&mut edits, lines.base);
     let mut at = 0;
     let mut rest = &edits[..];
     while let [first, ..] = rest {
@@ -278,6 +279,25 @@ fn merge_close(lines: Versions<&[&[u8]]>, parts: &mut Vec<TextPart>) {
         (at, rest) = (end, later);
     }
     parts.push(TextPart::Plain(lines.base[at..].concat()));
+}
+
+/// Drops what one side puts in right beside the same of the other side.
+fn drop_repeated(edits: &mut Vec<LineEdit<'_>>, base: &[&[u8]]) {
+    fn change<'l>(e: &LineEdit<'l>) -> Change<'l, 'l> {
+        Change { side: e.side, puts_in: e.old.is_empty(), lines: e.new }
+    }
+    let mut at = 1;
+    while at < edits.len() {
+        let (above, below) = (&edits[at - 1], &edits[at]);
+        let between = base.get(above.old.end..below.old.start).unwrap_or_default();
+        match line::repeated(change(above), between, change(below)) {
+            // What both put in at one place is told there.
+            Some(_) if above.old == below.old => at += 1,
+            Some(Repeated::Above) => drop(edits.remove(at - 1)),
+            Some(Repeated::Below) => drop(edits.remove(at)),
+            None => at += 1,
+        }
+    }
 }
 
 /// One side's lines in the place of some of base.

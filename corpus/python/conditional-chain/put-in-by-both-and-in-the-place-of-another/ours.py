@@ -1,0 +1,9 @@
+def draw(tide):
+    if tide.low:
+        warn(tide)
+    elif tide.slack:
+        show(tide, "still")
+    elif tide.rising:
+        show(tide, "up")
+    elif tide.falling:
+        show(tide, "down")

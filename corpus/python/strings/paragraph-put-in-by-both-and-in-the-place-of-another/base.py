@@ -1,0 +1,9 @@
+def draw(tide):
+    """Draw a tide.
+
+    Heights are told in metres.
+
+    Hours are told in UTC.
+
+    """
+    return tide
