@@ -2,6 +2,7 @@
 
 use std::cell::LazyCell;
 use std::ops::Range;
+use std::rc::Rc;
 
 use gix::bstr::ByteSlice;
 use rustc_hash::FxHashMap as HashMap;
@@ -100,11 +101,14 @@ fn ends(tree: &Tree<'_>, entry: NodeId, last: bool) -> impl Iterator<Item = Node
     })
 }
 
-/// A statement that stands in a block before, with what stands between them.
+/// A statement that stands in a block before.
 struct Again {
     path: u64,
-    said: u64,
-    between: Vec<u64>,
+    /// What the statements of the block say.
+    block: Rc<[u64]>,
+    /// Where in the block it is, and where it was before.
+    at: usize,
+    before: usize,
     entry: NodeId,
 }
 
@@ -124,14 +128,13 @@ fn again<'t>(tree: &'t Tree<'_>, differing: &'t [Range<usize>], ours: &'t [u8]) 
     let blocks = (0..tree.len() as u32).map(NodeId).filter(|id| tree.is_block(*id));
     blocks.flat_map(move |block| {
         let entries: Vec<NodeId> = statements(tree, block).collect();
-        let said: Vec<u64> = entries.iter().map(|entry| words(tree.node_text(tree.node(*entry).core))).collect();
+        let said: Rc<[u64]> = entries.iter().map(|entry| words(tree.node_text(tree.node(*entry).core))).collect();
         let mut last: HashMap<u64, usize> = HashMap::default();
         let mut found = Vec::new();
         for (at, entry) in entries.iter().enumerate().filter(|(_, entry)| counts_twice(tree, **entry)) {
             let Some(before) = last.insert(said[at], at) else { continue };
             if (differs(*entry) || differs(entries[before])) && in_ours(*entry) {
-                let between = said[before + 1..at].to_vec();
-                found.push(Again { path: paths[block.index()], said: said[at], between, entry: *entry });
+                found.push(Again { path: paths[block.index()], block: said.clone(), at, before, entry: *entry });
             }
         }
         found
@@ -164,10 +167,10 @@ pub(super) fn put_in_twice(
     let answer = in_blocks(tree);
     let put_in_twice = |again: &Again| {
         let new = |said: u64| versions.base.most(&(again.path, said)) == 0;
-        let key = (again.path, again.said);
+        let key = (again.path, again.block[again.at]);
         let (ours, theirs) = (versions.ours.most(&key), versions.theirs.most(&key));
         let more = answer.get(&key).is_some_and(|(n, _)| *n > ours.max(theirs));
-        more && ours.min(theirs) > 0 && new(again.said) && again.between.iter().all(|said| new(*said))
+        more && ours.min(theirs) > 0 && again.block[again.before..again.at].iter().all(|said| new(*said))
     };
     suspects.iter().find(|again| put_in_twice(again)).map(|again| again.entry)
 }
