@@ -31,9 +31,8 @@ pub(super) fn echoes(tree: &Tree<'_>) -> Counts {
             }
             continue;
         }
-        let text = |entry: NodeId| words(tree.node_text(tree.node(entry).core));
         let entries = tree.part(id, Part::Entry).iter().copied().filter(|entry| counts_twice(tree, *entry));
-        let statements: Vec<(NodeId, u64)> = entries.map(|entry| (entry, text(entry))).collect();
+        let statements: Vec<(NodeId, u64)> = entries.map(|entry| (entry, said(tree, entry))).collect();
         if let Some(holder) = head(tree, tree.node(id).parent) {
             for (entry, _) in &statements {
                 let core = tree.node(*entry).core;
@@ -45,18 +44,23 @@ pub(super) fn echoes(tree: &Tree<'_>) -> Counts {
         }
         for pair in statements.windows(2) {
             let [before, behind] = [pair[0], pair[1]];
-            let (found, said) = if before.1 == behind.1 || ends(tree, before.0, true).any(|last| text(last) == behind.1)
-            {
-                behind
-            } else if ends(tree, behind.0, false).any(|first| text(first) == before.1) {
-                before
-            } else {
-                continue;
-            };
+            let (found, said) =
+                if before.1 == behind.1 || ends(tree, before.0, true).any(|last| said(tree, last) == behind.1) {
+                    behind
+                } else if ends(tree, behind.0, false).any(|first| said(tree, first) == before.1) {
+                    before
+                } else {
+                    continue;
+                };
             counts.insert((paths[id.index()], mix(17, said)), (2, found));
         }
     }
     counts
+}
+
+/// A hash of what an entry says.
+fn said(tree: &Tree<'_>, entry: NodeId) -> u64 {
+    words(tree.node_text(tree.node(entry).core))
 }
 
 /// Whether a statement says enough to be missed, and to be there once too often. What is imported twice is the same.
@@ -71,9 +75,8 @@ fn beside_the_same(tree: &Tree<'_>, parent: NodeId) -> impl Iterator<Item = (u64
     let long = |id: NodeId| tree.node(id).part == Part::Entry && tree.size(id) > ECHO_TOKENS;
     let told = move |id: NodeId| (long(id) || tree.is_prefix(id)) && !tree.is_comment(id);
     tree.kids(parent).windows(2).filter_map(move |pair| {
-        let text = |id: NodeId| tree.node_text(tree.node(id).core);
-        let same = pair.iter().all(|id| told(*id)) && words(text(pair[0])) == words(text(pair[1]));
-        same.then(|| (words(text(pair[1])), pair[1]))
+        let same = pair.iter().all(|id| told(*id)) && said(tree, pair[0]) == said(tree, pair[1]);
+        same.then(|| (said(tree, pair[1]), pair[1]))
     })
 }
 
@@ -128,7 +131,7 @@ fn again<'t>(tree: &'t Tree<'_>, differing: &'t [Range<usize>], ours: &'t [u8]) 
     let blocks = (0..tree.len() as u32).map(NodeId).filter(|id| tree.is_block(*id));
     blocks.flat_map(move |block| {
         let entries: Vec<NodeId> = statements(tree, block).collect();
-        let said: Rc<[u64]> = entries.iter().map(|entry| words(tree.node_text(tree.node(*entry).core))).collect();
+        let said: Rc<[u64]> = entries.iter().map(|entry| said(tree, *entry)).collect();
         let mut last: HashMap<u64, usize> = HashMap::default();
         let mut found = Vec::new();
         for (at, entry) in entries.iter().enumerate().filter(|(_, entry)| counts_twice(tree, **entry)) {
@@ -181,7 +184,7 @@ fn in_blocks(tree: &Tree<'_>) -> Counts {
     for (block, path) in (0..tree.len() as u32).map(NodeId).zip(key_paths(tree)).filter(|(id, _)| tree.is_block(*id)) {
         let mut here: HashMap<u64, u32> = HashMap::default();
         for entry in statements(tree, block) {
-            let said = words(tree.node_text(tree.node(entry).core));
+            let said = said(tree, entry);
             let n = here.entry(said).or_default();
             *n += 1;
             keep_most(&mut counts, (path, said), *n, entry);

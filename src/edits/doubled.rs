@@ -9,13 +9,17 @@ use crate::{Version, Versions};
 pub(crate) fn doubled(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<usize> {
     let are_one = |above: &Edit, below: &Edit| {
         let (Some(one), Some(other)) = (above.by(), below.by()) else { return false };
+        let between = &versions.base[above.at.base.end..below.at.base.start];
+        // Most edits are told apart by this alone.
+        if one == other || !between.trim_ascii().is_empty() {
+            return false;
+        }
         let lines = |edit: &Edit, side| line::lines(&versions.get(side)[edit.at(side)]);
         let (upper, lower) = (lines(above, one.into()), lines(below, other.into()));
-        let between = line::lines(&versions.base[above.at.base.end..below.at.base.start]);
         let puts_in = |edit: &Edit| edit.at(Version::Base).is_empty();
         let above = Change { side: one, puts_in: puts_in(above), lines: &upper };
         let below = Change { side: other, puts_in: puts_in(below), lines: &lower };
-        line::repeated(above, &between, below).is_some()
+        line::repeated(above, &line::lines(between), below).is_some()
     };
     let pairs = edits.iter().zip(edits.iter().skip(1)).enumerate();
     pairs.filter(|(_, (above, below))| are_one(above, below)).map(|(at, _)| at).collect()

@@ -39,11 +39,7 @@ impl Edit {
 
     /// Who made it, if one side alone did.
     pub(crate) fn by(&self) -> Option<Side> {
-        match self.kind {
-            ChunkKind::Ours => Some(Side::Ours),
-            ChunkKind::Theirs => Some(Side::Theirs),
-            _ => None,
-        }
+        self.kind.by()
     }
 
     /// The version that has it, if lines settle it.

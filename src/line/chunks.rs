@@ -22,6 +22,17 @@ pub enum ChunkKind {
     Conflict,
 }
 
+impl ChunkKind {
+    /// Who changed it, if one side alone did.
+    pub(crate) fn by(self) -> Option<Side> {
+        match self {
+            ChunkKind::Ours => Some(Side::Ours),
+            ChunkKind::Theirs => Some(Side::Theirs),
+            _ => None,
+        }
+    }
+}
+
 /// A stretch of all three files, as ranges of line numbers from 0.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Chunk {

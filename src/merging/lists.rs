@@ -34,6 +34,13 @@ pub(super) struct Sequence {
     pub another: bool,
 }
 
+impl Sequence {
+    /// One of which the sides want two things.
+    fn in_dispute(seqs: Versions<&[NodeId]>, part: Part) -> Sequence {
+        Sequence { items: vec![Item::dispute(copies(seqs, part), part)], combined: false, another: true }
+    }
+}
+
 /// Everything known while one sequence is merged.
 pub(super) struct Work<'w> {
     pub seqs: Versions<&'w [NodeId]>,
@@ -111,8 +118,7 @@ impl Merger<'_, '_> {
                 && (self.parted_beside(&seqs, &units, &hunks) || self.put_in_at_an_end(&seqs, &units, &hunks, policy))
         };
         if another || guard.is_some_and(|guard| self.at_odds_with_guard(&seqs, &units, &hunks, &guard)) || parted() {
-            let dispute = Item::dispute(copies(seqs, part), part);
-            return Sequence { items: vec![dispute], combined: false, another: true };
+            return Sequence::in_dispute(seqs, part);
         }
         if part == Part::Entry && policy.is_some_and(|p| p.alike) {
             self.of_another_form(&seqs, &units, &hunks);
@@ -186,8 +192,7 @@ impl Merger<'_, '_> {
             self.by_rank(&mut items);
         }
         if (placed || work.policy.is_none()) && self.contest_repeated(work.part, &mut items) {
-            let dispute = Item::dispute(copies(work.seqs, work.part), work.part);
-            return Sequence { items: vec![dispute], combined: false, another: true };
+            return Sequence::in_dispute(work.seqs, work.part);
         }
         self.sort_in(work, &mut items);
         Sequence { items, combined: touched == [true; 2], another: false }

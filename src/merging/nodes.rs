@@ -134,10 +134,8 @@ impl Merger<'_, '_> {
             return Ok(Piece::Copy { version: Version::Ours, node: ours });
         }
         // Brackets that stand around it alone say nothing.
-        if let Some(side) = self.adds_brackets(ours, theirs) {
-            return Ok(Piece::Copy { version: side.into(), node: side.of(ours, theirs) });
-        }
-        if let Some(side) = self.puts_around_the_same(ours, theirs, nodes.base) {
+        let around = self.adds_brackets(ours, theirs);
+        if let Some(side) = around.or_else(|| self.puts_around_the_same(ours, theirs, nodes.base)) {
             return Ok(Piece::Copy { version: side.into(), node: side.of(ours, theirs) });
         }
         if kinds.0 != kinds.1 {

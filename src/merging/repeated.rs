@@ -6,8 +6,8 @@ use crate::syntax::{NodeId, Part};
 
 impl Merger<'_, '_> {
     /// Disputes what one side put in right beside the same that the other side has in the place of something else:
-    /// `load(a, c)` and `load(a, b, c)` for `load(a, b)` may be one `c` or two; so of the branches of a statement. Answers whether all of the list is in dispute,
-    /// as both put it in, and something that stood between is gone.
+    /// `load(a, c)` and `load(a, b, c)` for `load(a, b)` may be one `c` or two; so of the branches of a statement. Answers
+    /// whether all of the list is in dispute, as both put it in, and something that stood between is gone.
     pub(super) fn contest_repeated(&self, part: Part, items: &mut Vec<Item>) -> bool {
         let mut at = 1;
         while at < items.len() {
@@ -45,15 +45,10 @@ impl Merger<'_, '_> {
             (first == last).then(|| (first, self.trees.get(version).core_hash(first)))
         };
         let base = hash(Version::Base).map(|(_, said)| said);
-        let said = Side::BOTH.map(|side| hash(side.into()));
-        match said {
-            [Some((node, own)), other] if other.map(|(_, said)| said) == base && Some(own) != base => {
-                Some((Side::Ours, node))
-            }
-            [other, Some((node, own))] if other.map(|(_, said)| said) == base && Some(own) != base => {
-                Some((Side::Theirs, node))
-            }
-            _ => None,
-        }
+        Side::BOTH.into_iter().find_map(|side| {
+            let (node, own) = hash(side.into())?;
+            let alone = hash(side.other().into()).map(|(_, said)| said) == base;
+            (alone && Some(own) != base).then_some((side, node))
+        })
     }
 }

@@ -216,12 +216,8 @@ fn put_in_beside<'l>(
     lines: impl Fn(&line::Chunk) -> Versions<&'l [&'l [u8]]>,
 ) -> HashSet<usize> {
     let change = |chunk: &line::Chunk| {
-        let (of, puts_in) = (lines(chunk), chunk.base.is_empty());
-        match chunk.kind {
-            line::ChunkKind::Ours => Some(Change { side: Side::Ours, puts_in, lines: of.ours }),
-            line::ChunkKind::Theirs => Some(Change { side: Side::Theirs, puts_in, lines: of.theirs }),
-            _ => None,
-        }
+        let side = chunk.kind.by()?;
+        Some(Change { side, puts_in: chunk.base.is_empty(), lines: lines(chunk).get(side) })
     };
     let found = chunks.windows(3).enumerate().filter_map(|(at, stretch)| {
         let between = lines(&stretch[1]).base;
