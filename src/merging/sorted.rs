@@ -28,7 +28,11 @@ impl Merger<'_, '_> {
     /// nothing any more that it was put beside.
     pub(super) fn sort_in(&self, work: &Work<'_>, items: &mut Vec<Item>) {
         for side in Side::BOTH {
-            let by_other = |item: &Item| self.new_by(side.other(), item);
+            let as_here = |item: &Item, node: NodeId| {
+                let here = item.one_node(side.into());
+                here.is_some_and(|here| self.tree(side).node(here).hash == self.tree(side.other()).node(node).hash)
+            };
+            let by_other = |item: &Item| self.new_by(side.other(), item).filter(|node| !as_here(item, *node));
             let own = work.seqs.get(side);
             let turned_over = !own.iter().filter_map(|node| self.to_base(side, *node)).is_sorted();
             if !turned_over || !items.iter().any(|item| by_other(item).is_some()) {
@@ -42,11 +46,24 @@ impl Merger<'_, '_> {
                     at[place] = Some(i);
                 }
             }
+            // Of what the other side has by another path, nobody knows here where it goes.
+            let is_clear = |run: &Range<usize>| {
+                run.clone().filter_map(|place| Some((own[place], &items[at[place]?]))).all(|(node, item)| {
+                    let other = item.one_node(side.other().into());
+                    let key = |other: NodeId| self.tree(side.other()).node(other).key;
+                    !self.tree(side).is_import(node)
+                        || other.is_none_or(|other| key(other) == self.tree(side).node(node).key)
+                })
+            };
+            let clear: Vec<bool> = runs.sorted.iter().map(is_clear).collect();
             // Behind how many of the items each goes, and the order of those that go behind as many.
             let mut order: Vec<(usize, Option<SortKey>)> = (1..=items.len()).map(|i| (i, None)).collect();
             for (i, item) in items.iter_mut().enumerate() {
                 let Some(node) = by_other(item) else { continue };
                 let Some(run) = self.run_for(work, &runs, side.other(), node) else { continue };
+                if !runs.sorted.iter().zip(&clear).any(|(sorted, clear)| *clear && *sorted == run) {
+                    continue;
+                }
                 let key = (runs.order)(self.tree(side.other()), node);
                 let before = |n: &NodeId| (runs.order)(self.tree(side), *n) <= key;
                 let place = run.start + own[run.clone()].partition_point(before);
@@ -62,20 +79,38 @@ impl Merger<'_, '_> {
                     _ => Some(Sorted::Between),
                 };
             }
-            let mut ordered: Vec<_> = order.into_iter().zip(std::mem::take(items)).collect();
-            ordered.sort_by(|(a, _), (b, _)| a.cmp(b));
-            items.extend(ordered.into_iter().map(|(_, item)| item));
+            let mut places: Vec<usize> = (0..items.len()).collect();
+            places.sort_by(|a, b| order[*a].cmp(&order[*b]));
+            // What stands there anyway is laid out as the versions have it.
+            for (at, i) in places.iter().enumerate() {
+                let beside = |at: Option<usize>| at.and_then(|at| places.get(at)).copied();
+                if beside(at.checked_sub(1)) == i.checked_sub(1) && beside(Some(at + 1)).unwrap_or(items.len()) == i + 1
+                {
+                    items[*i].sorted = None;
+                }
+            }
+            let mut taken: Vec<Option<Item>> = std::mem::take(items).into_iter().map(Some).collect();
+            items.extend(places.into_iter().filter_map(|i| taken[i].take()));
         }
     }
 
     /// What a side put in, or imports by another path, if an item stands for that.
     fn new_by(&self, side: Side, item: &Item) -> Option<NodeId> {
-        let node = item.one_node(side.into())?;
+        let moved = |here: NodeId| self.to_side(side, self.to_base(side.other(), here)?);
+        let node = item.one_node(side.into()).or_else(|| moved(item.one_node(side.other().into())?))?;
         let (tree, old) = (self.tree(side), &self.trees.base);
         let elsewhere = |base: NodeId| {
-            tree.is_import(node) && tree.node(node).key != old.node(base).key && tree.binds_as(node, old, base)
+            let other = side.other();
+            if self.to_side(other, base).is_some_and(|there| self.changed(other, base, there)) {
+                return false;
+            }
+            let (now, then) = (tree.brought(node), old.brought(base));
+            tree.is_import(node)
+                && tree.node(node).key != old.node(base).key
+                && (now == then || now.iter().any(|name| then.contains(name)))
         };
-        (put_in(item).is_some() || self.to_base(side, node).is_some_and(elsewhere)).then_some(node)
+        (put_in(item).is_some_and(|(by, _)| by == side) || self.to_base(side, node).is_some_and(elsewhere))
+            .then_some(node)
     }
 
     /// The runs of entries that a side sorted, by their places: of a list all of them, of statements those that stand freely,
@@ -96,11 +131,24 @@ impl Merger<'_, '_> {
             let sorted: Vec<Range<usize>> = sorted.cloned().collect();
             let entries = || sorted.iter().filter(|run| run.len() > 1).flat_map(|run| &own[run.clone()]);
             let turned_over = !entries().filter_map(|node| self.to_base(side, *node)).is_sorted();
-            (turned_over && entries().count() >= SORTED).then_some((entries().count(), sorted, *order))
+            let enough = || {
+                entries().count() >= SORTED
+                    || sorted.iter().any(|run| self.is_sorted_too(work, side, &own[run.clone()], *order))
+            };
+            (turned_over && enough()).then_some((entries().count(), sorted, *order))
         };
         let orders: [Order; 2] = [sort_key, sort_key_by_case];
         let (_, sorted, order) = orders.iter().filter_map(sorted_by).reduce(|a, b| if b.0 > a.0 { b } else { a })?;
         Some(Runs { all: runs, sorted, order })
+    }
+
+    /// Whether the other side has several entries of a side, and them and all between them in order.
+    fn is_sorted_too(&self, work: &Work<'_>, side: Side, run: &[NodeId], order: Order) -> bool {
+        let (other, there) = (side.other(), work.seqs.get(side.other()));
+        let counterpart = |node: &NodeId| self.to_side(other, self.to_base(side, *node)?);
+        let places = run.iter().filter_map(counterpart).filter_map(|node| there.binary_search(&node).ok());
+        let (Some(first), Some(last)) = (places.clone().min(), places.max()) else { return false };
+        first < last && there[first..=last].is_sorted_by_key(|node| order(self.tree(other), *node))
     }
 
     fn is_placed_anywhere(&self, work: &Work<'_>, side: Side, node: NodeId) -> bool {
