@@ -73,7 +73,7 @@ pub(super) fn census(tree: &Tree<'_>, repetitions: bool) -> Counts {
     counts
 }
 
-/// From how many places each name is that is taken from one: from what it is taken from, and from a definition.
+/// From how many places each name is that an import takes from one: from what it is taken from, and from a definition.
 pub(super) fn sources(tree: &Tree<'_>) -> Counts {
     let mut counts = Counts::default();
     if !tree.language.entries().iter().any(|rule| rule.takes) {
@@ -86,12 +86,14 @@ pub(super) fn sources(tree: &Tree<'_>) -> Counts {
         let mut taken: HashMap<&[u8], Vec<(u64, NodeId)>> = HashMap::default();
         let mut defined: Vec<NodeId> = Vec::new();
         for entry in tree.part(id, Part::Entry) {
-            let (e, rule) = (tree.node(*entry), tree.entry_rule(*entry));
-            if rule.is_some_and(|r| r.takes) {
-                for name in tree.inside(*entry).filter(|id| tree.is_declaration(*id)) {
-                    let from = taken.entry(tree.node_text(name)).or_default();
-                    if from.iter().all(|(key, _)| *key != e.key) {
-                        from.push((e.key, name));
+            let rule = tree.entry_rule(*entry);
+            if rule.is_some_and(|r| r.takes || r.imports) {
+                let parts = tree.inside(*entry).filter(|id| tree.is_declaration(*id));
+                for (part, name) in parts.zip(tree.declared(*entry)) {
+                    let from = taken.entry(tree.text(name)).or_default();
+                    let key = source(tree, *entry, part);
+                    if from.iter().all(|(other, _)| *other != key) {
+                        from.push((key, part));
                     }
                 }
             } else if rule.is_some_and(|r| r.unique) {
@@ -110,6 +112,18 @@ pub(super) fn sources(tree: &Tree<'_>) -> Counts {
         }
     }
     counts
+}
+
+/// A hash of what an import takes a name from: the place that its key names, or, of what is brought in as a whole, that
+/// itself; and what it is called there, if it has another name here.
+fn source(tree: &Tree<'_>, entry: NodeId, part: NodeId) -> u64 {
+    let holder = tree.node(part).parent;
+    let renamed = tree.node(holder).core != part && holder != tree.node(entry).core;
+    let from = match tree.entry_rule(entry) {
+        Some(rule) if rule.takes => tree.node(entry).key,
+        _ => 0,
+    };
+    mix(mix(22, from), if renamed { words(tree.node_text(holder)) } else { 0 })
 }
 
 /// How often each name that keeps its value is given one in one list: the most over lists of the same path of keys.

@@ -1,22 +1,25 @@
-//! Lines that both sides put in beside one another: to lines two edits, as a blank line stands between.
+//! Lines that both sides put in beside one another: to lines two edits, as lines of base stand between.
 
 use super::Edit;
 use crate::line::{self, Change};
 use crate::{Version, Versions};
 
-/// The edits below which the other side made one, with blank lines between, such that all that one of the two puts in
-/// the other puts in too.
+/// So many lines of base may stand between two edits that put in the same.
+const BETWEEN: usize = 8;
+
+/// The edits below which the other side made one, not far from there, such that all that one of the two puts in the
+/// other puts in too.
 pub(crate) fn doubled(versions: Versions<&[u8]>, edits: &[Edit]) -> Vec<usize> {
     let are_one = |above: &Edit, below: &Edit| {
         let (Some(one), Some(other)) = (above.by(), below.by()) else { return false };
+        let puts_in = |edit: &Edit| edit.at(Version::Base).is_empty();
         let between = &versions.base[above.at.base.end..below.at.base.start];
         // Most edits are told apart by this alone.
-        if one == other || !between.trim_ascii().is_empty() {
+        if one == other || !puts_in(above) && !puts_in(below) || between.split(|b| *b == b'\n').count() > BETWEEN + 1 {
             return false;
         }
         let lines = |edit: &Edit, side| line::lines(&versions.get(side)[edit.at(side)]);
         let (upper, lower) = (lines(above, one.into()), lines(below, other.into()));
-        let puts_in = |edit: &Edit| edit.at(Version::Base).is_empty();
         let above = Change { side: one, puts_in: puts_in(above), lines: &upper };
         let below = Change { side: other, puts_in: puts_in(below), lines: &lower };
         line::repeated(above, &line::lines(between), below).is_some()

@@ -1,4 +1,4 @@
-//! Lines that both sides put in on either side of blank ones, so that to each diff they stand elsewhere.
+//! Lines that both sides put in on either side of lines of base, so that to each diff they stand elsewhere.
 
 use crate::Side;
 
@@ -20,32 +20,30 @@ pub(crate) enum Repeated {
 }
 
 /// Of two changes, between which stand some lines of base: the one of which all is in the other, if that is by the other
-/// side, and blank lines alone are between.
+/// side. It is there, right behind those lines or before them, if the other change could as well have been made on
+/// their other side: a diff slides what is put in along lines that it begins or ends with.
 pub(crate) fn repeated(above: Change<'_, '_>, between: &[&[u8]], below: Change<'_, '_>) -> Option<Repeated> {
-    let (upper, lower) = (without_margins(above.lines), without_margins(below.lines));
-    if above.side == below.side || !without_margins(between).is_empty() || upper.is_empty() || lower.is_empty() {
-        None
-    } else if below.puts_in && upper.ends_with(lower) {
+    if above.side == below.side {
+        return None;
+    }
+    let (upper, between, lower) = (told(above.lines), told(between), told(below.lines));
+    let lies_in = |own: &[&[u8]], other: &[&[u8]]| !own.is_empty() && own.len() <= other.len();
+    if below.puts_in
+        && lies_in(&lower, &upper)
+        && [&upper[..], &between].concat().ends_with(&[&between[..], &lower].concat())
+    {
         Some(Repeated::Below)
-    } else if above.puts_in && lower.starts_with(upper) {
+    } else if above.puts_in
+        && lies_in(&upper, &lower)
+        && [&between[..], &lower].concat().starts_with(&[&upper[..], &between].concat())
+    {
         Some(Repeated::Above)
     } else {
         None
     }
 }
 
-/// Lines without the blank ones before and behind them.
-fn without_margins<'l, 't>(mut lines: &'l [&'t [u8]]) -> &'l [&'t [u8]] {
-    let blank = |line: &[u8]| line.trim_ascii().is_empty();
-    while let [first, rest @ ..] = lines
-        && blank(first)
-    {
-        lines = rest;
-    }
-    while let [rest @ .., last] = lines
-        && blank(last)
-    {
-        lines = rest;
-    }
-    lines
+/// The lines that are not blank.
+fn told<'t>(lines: &[&'t [u8]]) -> Vec<&'t [u8]> {
+    lines.iter().copied().filter(|line| !line.trim_ascii().is_empty()).collect()
 }

@@ -53,12 +53,12 @@ impl Merger<'_, '_> {
         self.children(nodes, ours, theirs).ok().filter(|piece| !piece.disputed())
     }
 
-    /// The side that put something around what both put in the place of an expression: `reach(quay.east)` for
-    /// `quay.west`, where the other side has `quay.east`. Not if it still has what stood there too; and one word is soon
-    /// found in what has nothing to do with it.
+    /// Where one side has what both put in the place of an expression, and the other has something around that: the side
+    /// that put it around, as `reach(quay.east)` for `quay.west`, or, if base has it, that took it off. Not if there is
+    /// what stood there too; and one word is soon found in what has nothing to do with it.
     pub(super) fn puts_around_the_same(&self, ours: NodeId, theirs: NodeId, base: Option<NodeId>) -> Option<Side> {
         let old = self.trees.base.node(base?).hash;
-        Side::BOTH.into_iter().find(|side| {
+        let around = Side::BOTH.into_iter().find(|side| {
             let (tree, own) = (self.tree(*side), side.of(ours, theirs));
             let (there, other) = (self.tree(side.other()), side.other().of(ours, theirs));
             let said = there.node(other).hash;
@@ -66,7 +66,16 @@ impl Merger<'_, '_> {
             let expression = !tree.inside(own).any(|id| tree.is_block(id)) && tree.node(own).part != Part::Entry;
             let tells = there.size(other) > 1 && says_a_name(there, other);
             expression && tells && tree.node(own).hash != said && often(said) == 1 && often(old) == 0
-        })
+        })?;
+        let (tree, own) = (self.tree(around), around.of(ours, theirs));
+        let said = self.tree(around.other()).node(around.other().of(ours, theirs)).hash;
+        let inner = tree.inside(own).find(|id| tree.node(*id).hash == said)?;
+        let before = (tree.node(inner).tokens.0 - tree.node(own).tokens.0) as usize;
+        let behind = before + tree.tokens(inner).len();
+        let hashes = |tokens: &[Token]| tokens.iter().map(|token| token.hash).collect::<Vec<_>>();
+        let (all, old) = (hashes(tree.tokens(own)), hashes(self.trees.base.tokens(base?)));
+        let stood_there = old.strip_prefix(&all[..before]).is_some_and(|rest| rest.ends_with(&all[behind..]));
+        Some(if stood_there { around.other() } else { around })
     }
 
     /// Whether a side has something else in the place of a part of an expression.
