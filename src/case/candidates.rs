@@ -9,6 +9,7 @@ use super::{Case, Made, Reading, Seen};
 use crate::checking::{Dissent, Listing, PutTogether, Sides, Unsound};
 use crate::edits::{self, Edit, Place, account, withdrawn};
 use crate::excerpt::Excerpt;
+use crate::grammar::words;
 use crate::layout::{Blind, Page};
 use crate::line::{self, Algorithm, LineMerge, LineSettings};
 use crate::merging::{Unmerged, Withdrawn};
@@ -190,7 +191,7 @@ impl<'s> Case<'s> {
         };
         let doubtful = matches!(&rest, Some(Ok(page)) if page.conflicts > 0 && unsound(page));
         let whole = match &rest {
-            Some(Ok(page)) if page.conflicts == 0 || !self.settled().moved && !doubtful => None,
+            Some(Ok(_)) if !self.settled().moved && !doubtful => None,
             _ => Some(self.whole()),
         };
         let read = rest.is_some();
@@ -200,6 +201,8 @@ impl<'s> Case<'s> {
         };
         let page = match (whole, rest) {
             (Some(Ok(a)), Some(Ok(b))) if a.conflicts > 0 && worse(self.dissent(&a), self.dissent(&b)) => Ok(b),
+            // Of two that say the same, that which has all that lines settled as they did.
+            (Some(Ok(a)), Some(Ok(b))) if a.conflicts + b.conflicts == 0 && says_the_same(&a.text, &b.text) => Ok(b),
             (Some(Ok(a)), _) => Ok(a),
             (_, Some(Ok(b))) => Ok(b),
             (Some(Err(reason)), _) | (None, Some(Err(reason))) => Err(reason),
@@ -400,6 +403,16 @@ impl<'s> Case<'s> {
         }
         Ok(())
     }
+}
+
+/// Whether two texts are of the same words, in whatever order.
+fn says_the_same(a: &[u8], b: &[u8]) -> bool {
+    let sorted = |text| {
+        let mut all: Vec<&[u8]> = words(text).collect();
+        all.sort_unstable();
+        all
+    };
+    sorted(a) == sorted(b)
 }
 
 /// A text parsed, if it can be, and has nothing that only the grammar forgives where it differs from `near`.
