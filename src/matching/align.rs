@@ -194,6 +194,24 @@ impl Matcher<'_, '_> {
             self.anchors(a, b)
         };
         self.pair_all(&pairs);
+        self.pair_moved_prefixes(a, b);
+    }
+
+    /// Pairs what stands before a definition, such as decorators, with the same where that stands in another order.
+    fn pair_moved_prefixes(&mut self, a: &[NodeId], b: &[NodeId]) {
+        let left = |tree: &Tree<'_>, nodes: &[NodeId], free: &dyn Fn(NodeId) -> bool| {
+            let prefixes = nodes.iter().copied().filter(|node| free(*node) && tree.is_prefix(*node));
+            once::by_key(prefixes.map(|node| (tree.node(node).hash, node)))
+        };
+        let (from, to) = (self.from, self.to);
+        let old = left(from, a, &|node| self.matching.to(node).is_none());
+        if old.is_empty() {
+            return;
+        }
+        let new = left(to, b, &|node| self.matching.from(node).is_none());
+        let moved = |(said, node): (u64, Option<NodeId>)| Some((node?, (*new.get(&said)?)?));
+        let pairs: Vec<_> = old.into_iter().filter_map(moved).collect();
+        self.pair_all(&pairs);
     }
 
     fn pair_all(&mut self, pairs: &[(NodeId, NodeId)]) {
