@@ -19,6 +19,9 @@ pub(crate) enum Repeated {
     Below,
 }
 
+/// So many lines are known wherever in the other change they stand.
+const AMONG: usize = 2;
+
 /// Of two changes, between which stand some lines of base: the one of which all is in the other, if that is by the other
 /// side. It is there, right behind those lines or before them, if the other change could as well have been made on
 /// their other side: a diff slides what is put in along lines that it begins or ends with.
@@ -28,15 +31,15 @@ pub(crate) fn repeated(above: Change<'_, '_>, between: &[&[u8]], below: Change<'
     }
     let (upper, between, lower) = (told(above.lines), told(between), told(below.lines));
     let lies_in = |own: &[&[u8]], other: &[&[u8]]| !own.is_empty() && own.len() <= other.len();
-    if below.puts_in
-        && lies_in(&lower, &upper)
-        && [&upper[..], &between].concat().ends_with(&[&between[..], &lower].concat())
-    {
+    // Several lines are told among others too, if nothing is between.
+    let among = |own: &[&[u8]], other: &[&[u8]]| {
+        between.is_empty() && own.len() >= AMONG && other.windows(own.len()).any(|lines| lines == own)
+    };
+    let ends = |upper: &[&[u8]], lower: &[&[u8]]| [upper, &between].concat().ends_with(&[&between, lower].concat());
+    let begins = |upper: &[&[u8]], lower: &[&[u8]]| [&between, lower].concat().starts_with(&[upper, &between].concat());
+    if below.puts_in && lies_in(&lower, &upper) && (ends(&upper, &lower) || among(&lower, &upper)) {
         Some(Repeated::Below)
-    } else if above.puts_in
-        && lies_in(&upper, &lower)
-        && [&between[..], &lower].concat().starts_with(&[&upper[..], &between].concat())
-    {
+    } else if above.puts_in && lies_in(&upper, &lower) && (begins(&upper, &lower) || among(&upper, &lower)) {
         Some(Repeated::Above)
     } else {
         None

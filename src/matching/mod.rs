@@ -118,6 +118,7 @@ impl Matching {
 pub fn match_trees(from: &Tree<'_>, to: &Tree<'_>) -> Matching {
     let mut matcher = Matcher::new(from, to, Matching::new(from, to));
     matcher.pair(NodeId::ROOT, NodeId::ROOT);
+    matcher.copies();
     matcher.slid();
     matcher.moves();
     matcher.imported_anew();

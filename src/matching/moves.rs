@@ -19,6 +19,24 @@ const MOVED_ALIKE: f32 = 0.5;
 const SLID: usize = 64;
 
 impl Matcher<'_, '_> {
+    /// Of equal statements right behind one another, of which one tree has more, takes the first for those that are in both:
+    /// which of them went, or came, nobody knows, but two sides that took one out took out the same.
+    pub(super) fn copies(&mut self) {
+        for x in (1..self.from.len() as u32).map(NodeId).filter(|x| self.from.is_statement(*x)) {
+            let Some(below) = self.from.beside(x, true).next().filter(|_| self.matching.to(x).is_none()) else {
+                continue;
+            };
+            let said = self.from.core_hash(x);
+            if let Some(y) = self.matching.to(below)
+                && self.from.core_hash(below) == said
+                && self.to.core_hash(y) == said
+            {
+                self.matching.part(self.from, below, self.to, y);
+                self.pair(x, y);
+            }
+        }
+    }
+
     /// Matches statements, however short they are, that went out of a block to the place right before or behind what
     /// holds it, or from there into it: the block begins or ends elsewhere now.
     pub(super) fn slid(&mut self) {
