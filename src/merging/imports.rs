@@ -9,13 +9,13 @@ use super::{Merger, Side, TakenIn};
 use crate::syntax::{NodeId, Part, Tree};
 
 impl Merger<'_, '_> {
-    /// Whether a side only added names to an import that the other side took out, with all its names: what it added stays.
-    /// If so, the list of them is to be merged with an empty one.
+    /// Whether a side only added names to an import that the other side took out, with all its names, or put them in the
+    /// place of some: what it added stays. If so, the list of them is to be merged with an empty one.
     pub(super) fn only_added_names(&mut self, side: Side, base: NodeId, kept: NodeId) -> bool {
         let (b, tree, there) = (&self.trees.base, self.tree(side), self.tree(side.other()));
         let (Some(old_list), Some(list)) = (name_list(b, base), name_list(tree, kept)) else { return false };
         let names = b.part(old_list, Part::Entry);
-        let unchanged = |name: &NodeId| self.to_side(side, *name).is_some_and(|own| !self.changed(side, *name, own));
+        let unchanged = |name: &NodeId| self.to_side(side, *name).is_none_or(|own| !self.changed(side, *name, own));
         let added = tree.part(list, Part::Entry).iter().any(|name| self.to_base(side, *name).is_none());
         if !b.is_import(base) || !added || group(b, old_list) != group(tree, list) || !names.iter().all(unchanged) {
             return false;
@@ -79,7 +79,7 @@ impl Merger<'_, '_> {
 }
 
 /// The names that an entry declares.
-fn declared_texts<'t>(tree: &'t Tree<'_>, entry: NodeId) -> HashSet<&'t [u8]> {
+pub(super) fn declared_texts<'t>(tree: &'t Tree<'_>, entry: NodeId) -> HashSet<&'t [u8]> {
     tree.declared(entry).into_iter().map(|name| tree.text(name)).collect()
 }
 

@@ -7,7 +7,7 @@ use rustc_hash::FxHashSet as HashSet;
 
 use super::compatible::{PutIn, does_without};
 use super::hunks::Hunk;
-use super::imports::only_imports;
+use super::imports::{declared_texts, only_imports};
 use super::lists::Work;
 use super::order::line_breaks;
 use super::twins::Twin;
@@ -135,7 +135,21 @@ impl Merger<'_, '_> {
             h.units.is_empty() && nodes.iter().all(independent)
         };
         let deletes = |h: &Hunk| !h.units.is_empty() && h.put_in.is_empty();
-        arrives(a) && deletes(b) || deletes(a) && arrives(b)
+        let does = |a: &Hunk, b: &Hunk| deletes(b) && (arrives(a) || self.imports_instead(work, a, b));
+        does(a, b) || does(b, a)
+    }
+
+    /// Whether one hunk only puts imports in the place of imports that the other takes out too, of other names: those are
+    /// gone, and these are new.
+    fn imports_instead(&self, work: &Work<'_>, new: &Hunk, gone: &Hunk) -> bool {
+        let (base, tree) = (&self.trees.base, self.tree(new.side));
+        let old = new.units.clone().flat_map(|u| &work.seqs.base[work.units[u].base.clone()]);
+        let put_in = &work.seqs.get(new.side)[new.put_in.clone()];
+        let known: HashSet<&[u8]> = old.clone().flat_map(|entry| declared_texts(base, *entry)).collect();
+        gone.units.start <= new.units.start
+            && new.units.end <= gone.units.end
+            && old.clone().all(|entry| only_imports(base, *entry))
+            && put_in.iter().all(|n| only_imports(tree, *n) && known.is_disjoint(&declared_texts(tree, *n)))
     }
 
     /// Whether an entry is nothing but comments, parted from what stands above and below, such as a banner, or what a file
