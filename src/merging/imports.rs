@@ -79,7 +79,7 @@ impl Merger<'_, '_> {
 }
 
 /// The names that an entry declares.
-pub(super) fn declared_texts<'t>(tree: &'t Tree<'_>, entry: NodeId) -> HashSet<&'t [u8]> {
+fn declared_texts<'t>(tree: &'t Tree<'_>, entry: NodeId) -> HashSet<&'t [u8]> {
     tree.declared(entry).into_iter().map(|name| tree.text(name)).collect()
 }
 

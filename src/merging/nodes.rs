@@ -4,7 +4,7 @@ use rustc_hash::FxHashSet as HashSet;
 
 use super::indents::settle_indents;
 use super::pieces::{Content, Edges, Item, Merged, Piece, TextPart};
-use super::text::{merge_ends, merge_text, settle_line_ends, split_raw};
+use super::text::{merge_ends, merge_text, settle_line_ends, split_raw, with_all_lines};
 use super::{Merger, Side, Versions};
 use crate::Version;
 use crate::grammar::{Kind, KindRule};
@@ -274,7 +274,12 @@ impl Merger<'_, '_> {
     /// Merges a token that both sides changed: as lines, if it has several.
     fn text(&self, nodes: Versions<Option<NodeId>>, ours: NodeId, theirs: NodeId) -> Outcome {
         let rule = self.trees.ours.language.rule(self.trees.ours.node(ours).kind);
-        let Some(base) = nodes.base else { return Err(Disagree) };
+        let Some(base) = nodes.base else {
+            let remarks = self.is_remark(Side::Ours, ours) && self.is_remark(Side::Theirs, theirs);
+            let texts = (self.trees.ours.node_text(ours), self.trees.theirs.node_text(theirs));
+            let longer = if remarks { with_all_lines(texts.0, texts.1) } else { None };
+            return longer.map(|text| Piece::Text(vec![TextPart::Plain(text.to_vec())])).ok_or(Disagree);
+        };
         let texts = Versions {
             base: self.trees.base.node_text(base),
             ours: self.trees.ours.node_text(ours),

@@ -270,11 +270,29 @@ fn merge_close(lines: Versions<&[&[u8]]>, parts: &mut Vec<TextPart>) {
             (true, false) => TextPart::Plain(ours),
             (false, true) => TextPart::Plain(theirs),
             _ if ours == theirs => TextPart::Plain(ours),
+            _ if base.is_empty() && put_in_with_more(&ours, &theirs) => TextPart::Plain(theirs),
+            _ if base.is_empty() && put_in_with_more(&theirs, &ours) => TextPart::Plain(ours),
             _ => TextPart::Dispute(Versions { base, ours, theirs }),
         });
         (at, rest) = (end, later);
     }
     parts.push(TextPart::Plain(lines.base[at..].concat()));
+}
+
+/// Of two texts, the one that has all lines of the other, in their order, and perhaps more.
+pub(super) fn with_all_lines<'t>(ours: &'t [u8], theirs: &'t [u8]) -> Option<&'t [u8]> {
+    let hunks = line::hunks(ours, theirs, line::Algorithm::Histogram);
+    match (hunks.iter().all(|(own, _)| own.is_empty()), hunks.iter().all(|(_, other)| other.is_empty())) {
+        (true, _) => Some(theirs),
+        (_, true) => Some(ours),
+        _ => None,
+    }
+}
+
+/// Whether lines begin or end with all of other lines.
+fn put_in_with_more(lines: &[u8], more: &[u8]) -> bool {
+    let (lines, more) = (line::lines(lines), line::lines(more));
+    more.starts_with(&lines) || more.ends_with(&lines)
 }
 
 /// Drops what one side puts in right beside the same of the other side.

@@ -52,16 +52,26 @@ impl<'s> Tree<'s> {
 
     /// The names that definitions and imports in a node declare, each as often as it is declared.
     pub fn declared(&self, outer: NodeId) -> Vec<Span> {
-        let inside = || self.inside(outer);
-        let named = inside().filter(|id| self.is_declaration(*id));
-        let bound = inside().flat_map(|id| self.bound_names(id));
-        // Of a path, the first name is the one that can be used alone.
-        let first = |name| {
-            let start = self.node(name).span.start;
-            let len = self.node_text(name).iter().take_while(|b| is_word(**b)).count();
-            Span { start, end: start + len as u32 }
-        };
-        named.chain(bound).map(first).collect()
+        self.declaring(outer).into_iter().map(|name| self.first_of_path(name)).collect()
+    }
+
+    /// The same without those that only begin a path: what else is brought in by such a path is, with it.
+    pub(crate) fn declared_alone(&self, outer: NodeId) -> Vec<Span> {
+        let spans = self.declaring(outer).into_iter().map(|name| (self.node(name).span, self.first_of_path(name)));
+        spans.filter(|(all, first)| all == first).map(|(_, first)| first).collect()
+    }
+
+    fn declaring(&self, outer: NodeId) -> Vec<NodeId> {
+        let named = self.inside(outer).filter(|id| self.is_declaration(*id));
+        let bound = self.inside(outer).flat_map(|id| self.bound_names(id));
+        named.chain(bound).collect()
+    }
+
+    /// Of a path, the first name: the one that can be used alone.
+    fn first_of_path(&self, name: NodeId) -> Span {
+        let start = self.node(name).span.start;
+        let len = self.node_text(name).iter().take_while(|b| is_word(**b)).count();
+        Span { start, end: start + len as u32 }
     }
 
     /// The names that a node declares, those of definitions in it included, but not what these declare.
