@@ -83,13 +83,13 @@ fn declared_texts<'t>(tree: &'t Tree<'_>, entry: NodeId) -> HashSet<&'t [u8]> {
     tree.declared(entry).into_iter().map(|name| tree.text(name)).collect()
 }
 
-/// Whether a statement is an import, or holds nothing but such in all its blocks, each of which tells the names that it
+/// Whether a statement is an import, or holds some and nothing else in all its blocks, each of which tells the names that it
 /// brings in.
 pub(super) fn only_imports(tree: &Tree<'_>, entry: NodeId) -> bool {
     if tree.is_comment(entry) {
         return false;
     }
-    let mut left = vec![entry];
+    let (mut left, mut found) = (vec![entry], false);
     while let Some(entry) = left.pop() {
         if tree.is_comment(entry) {
             continue;
@@ -99,7 +99,8 @@ pub(super) fn only_imports(tree: &Tree<'_>, entry: NodeId) -> bool {
         if !import && (branches.is_empty() || tree.is_definition(entry)) {
             return false;
         }
+        found |= import;
         left.extend(branches.into_iter().flat_map(|(_, block)| tree.part(block, Part::Entry)).copied());
     }
-    true
+    found
 }
