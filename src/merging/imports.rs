@@ -5,7 +5,8 @@ use rustc_hash::FxHashSet as HashSet;
 use super::joined::{is_name_list, name_list};
 use super::pieces::{Content, Item, Piece};
 use super::split::group;
-use super::{Merger, Side, TakenIn};
+use super::{Merger, Side, TakenIn, Versions};
+use crate::matching::Matching;
 use crate::syntax::{NodeId, Part, Tree};
 
 impl Merger<'_, '_> {
@@ -75,6 +76,27 @@ impl Merger<'_, '_> {
             };
             own.is_disjoint(&other) && !said(o, ours, &other) && !said(t, theirs, &own)
         }
+    }
+}
+
+/// Takes an import of other names, from elsewhere, for new and not for what one of base became, if the other side took that
+/// out: nothing of it is left then.
+pub(super) fn part_replaced(trees: &Versions<Tree<'_>>, matched: &mut [Matching; 2]) {
+    let base = &trees.base;
+    let names = |tree: &Tree<'_>, entry| -> Vec<Vec<u8>> {
+        tree.declared_alone(entry).into_iter().map(|name| tree.text(name).to_vec()).collect()
+    };
+    for side in Side::BOTH {
+        let (own, tree) = (side as usize, trees.get(side));
+        let gone = |x: &NodeId| base.is_statement(*x) && base.is_import(*x) && matched[1 - own].to(*x).is_none();
+        let replaced = |x: NodeId| {
+            let y = matched[own].to(x).filter(|y| tree.is_import(*y) && tree.node(*y).key != base.node(x).key)?;
+            let told = !base.declared(x).is_empty() && !tree.declared(y).is_empty();
+            let (old, new) = (names(base, x), names(tree, y));
+            (told && !old.iter().any(|name| new.contains(name))).then_some((x, y))
+        };
+        let pairs: Vec<_> = (1..base.len() as u32).map(NodeId).filter(gone).filter_map(replaced).collect();
+        pairs.into_iter().for_each(|(x, y)| matched[own].part(base, x, tree, y));
     }
 }
 

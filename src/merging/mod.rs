@@ -168,6 +168,7 @@ impl<'t, 's> Merger<'t, 's> {
         commented::pair_below_comments(trees, &mut matched);
         commented::pair_moved_comments(trees, &mut matched);
         had_too::pair_had_too(trees, &mut matched);
+        imports::part_replaced(trees, &mut matched);
         let entangled = Side::BOTH.map(|s| entangled(trees, &matched, s));
         let across = nothing(&trees.ours, &trees.theirs);
         let (taken_in, joined) = (HashMap::default(), HashMap::default());
