@@ -1,0 +1,6 @@
+import tideboard
+import unittest
+
+from quay import gauge
+
+LEVEL = gauge.read(unit="m")

@@ -1,0 +1,5 @@
+import tideboard
+
+from quay import gauge
+
+LEVEL = gauge.read(unit="m")

@@ -1,0 +1,3 @@
+import tideboard
+import quay.store
+from tideboard import chart

@@ -1,0 +1,3 @@
+import tideboard
+import quay.cache
+from tideboard import chart

@@ -1,0 +1,2 @@
+import tideboard
+from tideboard import chart

@@ -1,0 +1,8 @@
+import os
+<<<<<<< ours
+import almanac
+=======
+from tideboard import almanac
+>>>>>>> theirs
+
+LEVEL = 1

@@ -1,0 +1,4 @@
+import os
+import almanac
+
+LEVEL = 1

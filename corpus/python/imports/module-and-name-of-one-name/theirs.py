@@ -1,0 +1,4 @@
+import os
+from tideboard import almanac
+
+LEVEL = 1

@@ -1,0 +1,2 @@
+import os
+from quay.net import Reply, HarbourRequest as Request

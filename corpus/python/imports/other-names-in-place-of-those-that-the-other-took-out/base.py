@@ -1,0 +1,4 @@
+import os
+from quay.util import feet
+
+LEVEL = read(unit="m")

@@ -1,0 +1,4 @@
+import os
+from quay.util import metres
+
+LEVEL = read(unit="m", scale=metres)

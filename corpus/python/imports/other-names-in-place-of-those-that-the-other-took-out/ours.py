@@ -1,0 +1,3 @@
+import os
+
+LEVEL = read(unit="m")

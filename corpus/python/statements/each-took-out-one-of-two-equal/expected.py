@@ -1,0 +1,2 @@
+import gauge
+level = gauge.read('low')

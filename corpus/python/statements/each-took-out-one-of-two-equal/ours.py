@@ -1,0 +1,3 @@
+# The gauges of the quay.
+import gauge
+level = gauge.read("low")

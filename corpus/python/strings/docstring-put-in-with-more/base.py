@@ -1,0 +1,6 @@
+def draw(level):
+    """Draw one level.
+
+    :param level: in metres
+    """
+    plot(level)

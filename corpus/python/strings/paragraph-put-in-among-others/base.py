@@ -1,0 +1,5 @@
+def draw(level):
+    """Charts of the tide.
+
+    """
+    plot(level)

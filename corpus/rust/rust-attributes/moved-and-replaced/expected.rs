@@ -1,0 +1,9 @@
+#[derive(Debug, Clone)]
+<<<<<<< ours
+#[belongs_to(Quay)]
+=======
+#[table(belongs_to(Quay))]
+>>>>>>> theirs
+pub struct Gauge {
+    id: i32,
+}

@@ -1,0 +1,6 @@
+use quay::gauge;
+use quay_span::Span;
+
+use crate::chart::draw;
+
+fn main() {}

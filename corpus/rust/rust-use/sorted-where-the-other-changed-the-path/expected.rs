@@ -1,0 +1,6 @@
+use harbour_quay::gauge;
+use harbour_span::Span;
+
+use crate::chart::draw;
+
+fn main() {}
