@@ -67,15 +67,20 @@ impl Merger<'_, '_> {
             let tells = there.size(other) > 1 && says_a_name(there, other);
             expression && tells && tree.node(own).hash != said && often(said) == 1 && often(old) == 0
         })?;
-        let (tree, own) = (self.tree(around), around.of(ours, theirs));
         let said = self.tree(around.other()).node(around.other().of(ours, theirs)).hash;
-        let inner = tree.inside(own).find(|id| tree.node(*id).hash == said)?;
+        let stood_there = self.stood_around(base?, around, around.of(ours, theirs), said);
+        Some(if stood_there { around.other() } else { around })
+    }
+
+    /// Whether what a side has around a part that says this is what base has around something.
+    fn stood_around(&self, base: NodeId, side: Side, own: NodeId, said: u64) -> bool {
+        let (b, tree) = (&self.trees.base, self.tree(side));
+        let Some(inner) = tree.inside(own).find(|id| tree.node(*id).hash == said) else { return false };
         let before = (tree.node(inner).tokens.0 - tree.node(own).tokens.0) as usize;
         let behind = before + tree.tokens(inner).len();
         let hashes = |tokens: &[Token]| tokens.iter().map(|token| token.hash).collect::<Vec<_>>();
-        let (all, old) = (hashes(tree.tokens(own)), hashes(self.trees.base.tokens(base?)));
-        let stood_there = old.strip_prefix(&all[..before]).is_some_and(|rest| rest.ends_with(&all[behind..]));
-        Some(if stood_there { around.other() } else { around })
+        let (all, old) = (hashes(tree.tokens(own)), hashes(b.tokens(base)));
+        old.strip_prefix(&all[..before]).is_some_and(|rest| rest.ends_with(&all[behind..]))
     }
 
     /// Whether a side has something else in the place of a part of an expression.

@@ -38,7 +38,7 @@ impl Merger<'_, '_> {
             if !turned_over || !items.iter().any(|item| by_other(item).is_some()) {
                 continue;
             }
-            let Some(runs) = self.sorted_runs(work, side) else { continue };
+            let Some(mut runs) = self.sorted_runs(work, side) else { continue };
             // The item that stands for each entry.
             let mut at = vec![None; own.len()];
             for (i, item) in items.iter().enumerate() {
@@ -55,15 +55,12 @@ impl Merger<'_, '_> {
                         || other.is_none_or(|other| key(other) == self.tree(side).node(node).key)
                 })
             };
-            let clear: Vec<bool> = runs.sorted.iter().map(is_clear).collect();
+            runs.sorted.retain(is_clear);
             // Behind how many of the items each goes, and the order of those that go behind as many.
             let mut order: Vec<(usize, Option<SortKey>)> = (1..=items.len()).map(|i| (i, None)).collect();
             for (i, item) in items.iter_mut().enumerate() {
                 let Some(node) = by_other(item) else { continue };
                 let Some(run) = self.run_for(work, &runs, side.other(), node) else { continue };
-                if !runs.sorted.iter().zip(&clear).any(|(sorted, clear)| *clear && *sorted == run) {
-                    continue;
-                }
                 let key = (runs.order)(self.tree(side.other()), node);
                 let before = |n: &NodeId| (runs.order)(self.tree(side), *n) <= key;
                 let place = run.start + own[run.clone()].partition_point(before);

@@ -49,7 +49,7 @@ fn merged(row: &[String]) -> Ran {
 #[test]
 fn what_it_says_is_combined_is_combined_so() {
     let rows = rows("What it combines", 0);
-    assert_eq!(rows.len(), 18);
+    assert_eq!(rows.len(), 19);
     for row in rows {
         let ran = merged(&row);
         assert_eq!((ran.status, ran.out), (Some(0), file(&row[3]).1), "{row:?}");
@@ -59,7 +59,7 @@ fn what_it_says_is_combined_is_combined_so() {
 #[test]
 fn what_it_says_is_refused_is_a_conflict() {
     let rows = rows("What it refuses", 1);
-    assert_eq!(rows.len(), 9);
+    assert_eq!(rows.len(), 10);
     for row in rows {
         assert_eq!(merged(&row).status, Some(1), "{row:?}");
     }
