@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use rustc_hash::FxHashSet as HashSet;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::beside::while_reading;
 use super::{Case, Made, Reading, Seen};
@@ -175,7 +175,8 @@ impl<'s> Case<'s> {
     /// What lines could not settle is left over when both sides' undisputed line edits are in all three
     /// versions: fewer differences, fewer disputes, less to look at. But moves across those edits are out of
     /// sight, and where an edit was made is only known by the lines around it: if a line in conflict may have
-    /// moved, the versions themselves are merged too.
+    /// moved, and something is in dispute still or stands there once more than on either side, the versions themselves are
+    /// merged too.
     ///
     /// Or if what each side put in, and lines did not see as one, is unsound together.
     ///
@@ -191,7 +192,8 @@ impl<'s> Case<'s> {
         };
         let doubtful = matches!(&rest, Some(Ok(page)) if page.conflicts > 0 && unsound(page));
         let whole = match &rest {
-            Some(Ok(_)) if !self.settled().moved && !doubtful => None,
+            Some(Ok(page)) if page.conflicts == 0 && !(self.settled().moved && self.repeats_a_line(&page.text)) => None,
+            Some(Ok(page)) if page.conflicts > 0 && !self.settled().moved && !doubtful => None,
             _ => Some(self.whole()),
         };
         let read = rest.is_some();
@@ -209,6 +211,24 @@ impl<'s> Case<'s> {
             (None, None) => unreachable!("one of the two was tried"),
         };
         (page, read)
+    }
+
+    /// Whether a text has a line with a word in it more often than either side.
+    fn repeats_a_line(&self, text: &[u8]) -> bool {
+        let told = |text| {
+            let lines = line::lines(text).into_iter().map(<[u8]>::trim_ascii);
+            lines.filter(|line| words(line).next().is_some())
+        };
+        let mut left = Side::BOTH.map(|side| {
+            let mut counts: HashMap<&[u8], usize> = HashMap::default();
+            told(*self.versions.get(side)).for_each(|line| *counts.entry(line).or_default() += 1);
+            counts
+        });
+        // Each side has it once less; whether one still has some is what counts.
+        told(text).any(|line| {
+            let both = left.each_mut().map(|counts| counts.get_mut(line).filter(|n| **n > 0));
+            both.into_iter().flatten().map(|n| *n -= 1).count() == 0
+        })
     }
 
     /// The merge of the versions themselves.
