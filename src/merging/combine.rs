@@ -77,9 +77,19 @@ impl Merger<'_, '_> {
             ours.extend(o);
             theirs.extend(t);
         }
-        front.push(self.at_odds(work, Versions { base, ours: &ours, theirs: &theirs }));
+        // Beside what both put in, one has still, as it was, what the other took out too.
+        let only_taken_out = |side: Side, own: &[NodeId], others: &[NodeId]| {
+            let gone = |b: NodeId, n: NodeId| {
+                base.contains(&b) && !self.changed(side, b, n) && self.to_side(side.other(), b).is_none()
+            };
+            others.is_empty() && own.iter().all(|n| self.to_base(side, *n).is_some_and(|b| gone(b, *n)))
+        };
+        let settled = only_taken_out(Side::Ours, &ours, &theirs) || only_taken_out(Side::Theirs, &theirs, &ours);
+        if !settled {
+            front.push(self.at_odds(work, Versions { base, ours: &ours, theirs: &theirs }));
+        }
         front.extend(back);
-        (front, false)
+        (front, settled)
     }
 
     /// A place that the sides read differently. What only one of them moved there, the other has elsewhere, and so

@@ -1,0 +1,3 @@
+def poll(args):
+    env = {}
+    return run(args, env=env)

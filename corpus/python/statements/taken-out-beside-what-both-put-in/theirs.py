@@ -1,0 +1,2 @@
+def poll(args):
+    return output(args)

@@ -1,0 +1,4 @@
+fn poll(args: &Args) -> Tide {
+    let env = clean();
+    run(args, env)
+}

@@ -1,0 +1,3 @@
+fn poll(args: &Args) -> Tide {
+    output(args)
+}
