@@ -191,9 +191,9 @@ impl<'s> Case<'s> {
             left.is_some_and(|left| self.is_unsound_when_settled(&page.text, left))
         };
         let doubtful = matches!(&rest, Some(Ok(page)) if page.conflicts > 0 && unsound(page));
+        let in_doubt = |page: &Page| page.conflicts > 0 || self.repeats_a_line(&page.text);
         let whole = match &rest {
-            Some(Ok(page)) if page.conflicts == 0 && !(self.settled().moved && self.repeats_a_line(&page.text)) => None,
-            Some(Ok(page)) if page.conflicts > 0 && !self.settled().moved && !doubtful => None,
+            Some(Ok(page)) if !(doubtful || self.settled().moved && in_doubt(page)) => None,
             _ => Some(self.whole()),
         };
         let read = rest.is_some();
@@ -215,20 +215,14 @@ impl<'s> Case<'s> {
 
     /// Whether a text has a line with a word in it more often than either side.
     fn repeats_a_line(&self, text: &[u8]) -> bool {
-        let told = |text| {
+        fn counts(text: &[u8]) -> HashMap<&[u8], usize> {
+            let mut counts = HashMap::default();
             let lines = line::lines(text).into_iter().map(<[u8]>::trim_ascii);
-            lines.filter(|line| words(line).next().is_some())
-        };
-        let mut left = Side::BOTH.map(|side| {
-            let mut counts: HashMap<&[u8], usize> = HashMap::default();
-            told(*self.versions.get(side)).for_each(|line| *counts.entry(line).or_default() += 1);
+            lines.filter(|line| words(line).next().is_some()).for_each(|line| *counts.entry(line).or_default() += 1);
             counts
-        });
-        // Each side has it once less; whether one still has some is what counts.
-        told(text).any(|line| {
-            let both = left.each_mut().map(|counts| counts.get_mut(line).filter(|n| **n > 0));
-            both.into_iter().flatten().map(|n| *n -= 1).count() == 0
-        })
+        }
+        let sides = Side::BOTH.map(|side| counts(self.versions.get(side)));
+        counts(text).into_iter().any(|(line, often)| sides.iter().all(|side| side.get(line).is_none_or(|n| *n < often)))
     }
 
     /// The merge of the versions themselves.

@@ -88,9 +88,8 @@ pub(super) fn sources(tree: &Tree<'_>) -> Counts {
         for entry in tree.part(id, Part::Entry) {
             let rule = tree.entry_rule(*entry);
             if rule.is_some_and(|r| r.takes || r.imports) {
-                let parts = tree.inside(*entry).filter(|id| tree.is_declaration(*id));
-                for (part, name) in parts.zip(tree.declared(*entry)) {
-                    let from = taken.entry(tree.text(name)).or_default();
+                for part in tree.inside(*entry).filter(|id| tree.is_declaration(*id)) {
+                    let from = taken.entry(tree.text(tree.first_of_path(part))).or_default();
                     let key = source(tree, *entry, part);
                     if from.iter().all(|(other, _)| *other != key) {
                         from.push((key, part));

@@ -19,8 +19,8 @@ const MOVED_ALIKE: f32 = 0.5;
 const SLID: usize = 64;
 
 impl Matcher<'_, '_> {
-    /// Of equal statements right behind one another, of which one tree has more, takes the first for those that are in both:
-    /// which of them went, or came, nobody knows, but two sides that took one out took out the same.
+    /// Of equal statements right behind one another, of which some are gone in the other tree, takes the first for those that
+    /// are left: which of them went nobody knows, but two sides that took one out took out the same.
     pub(super) fn copies(&mut self) {
         for x in (1..self.from.len() as u32).map(NodeId).filter(|x| self.from.is_statement(*x)) {
             let Some(below) = self.from.beside(x, true).next().filter(|_| self.matching.to(x).is_none()) else {

@@ -83,17 +83,13 @@ impl Merger<'_, '_> {
 /// out: nothing of it is left then.
 pub(super) fn part_replaced(trees: &Versions<Tree<'_>>, matched: &mut [Matching; 2]) {
     let base = &trees.base;
-    let names = |tree: &Tree<'_>, entry| -> Vec<Vec<u8>> {
-        tree.declared_alone(entry).into_iter().map(|name| tree.text(name).to_vec()).collect()
-    };
     for side in Side::BOTH {
         let (own, tree) = (side as usize, trees.get(side));
         let gone = |x: &NodeId| base.is_statement(*x) && base.is_import(*x) && matched[1 - own].to(*x).is_none();
         let replaced = |x: NodeId| {
             let y = matched[own].to(x).filter(|y| tree.is_import(*y) && tree.node(*y).key != base.node(x).key)?;
             let told = !base.declared(x).is_empty() && !tree.declared(y).is_empty();
-            let (old, new) = (names(base, x), names(tree, y));
-            (told && !old.iter().any(|name| new.contains(name))).then_some((x, y))
+            (told && own_names(base, x).is_disjoint(&own_names(tree, y))).then_some((x, y))
         };
         let pairs: Vec<_> = (1..base.len() as u32).map(NodeId).filter(gone).filter_map(replaced).collect();
         pairs.into_iter().for_each(|(x, y)| matched[own].part(base, x, tree, y));
@@ -103,6 +99,11 @@ pub(super) fn part_replaced(trees: &Versions<Tree<'_>>, matched: &mut [Matching;
 /// The names that an entry declares.
 fn declared_texts<'t>(tree: &'t Tree<'_>, entry: NodeId) -> HashSet<&'t [u8]> {
     tree.declared(entry).into_iter().map(|name| tree.text(name)).collect()
+}
+
+/// The same without those that only begin a path, and that other paths may bring in too.
+pub(super) fn own_names<'t>(tree: &'t Tree<'_>, entry: NodeId) -> HashSet<&'t [u8]> {
+    tree.declared_alone(entry).into_iter().map(|name| tree.text(name)).collect()
 }
 
 /// Whether a statement is an import, or holds some and nothing else in all its blocks, each of which tells the names that it

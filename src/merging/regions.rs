@@ -7,7 +7,7 @@ use rustc_hash::FxHashSet as HashSet;
 
 use super::compatible::{PutIn, does_without};
 use super::hunks::Hunk;
-use super::imports::only_imports;
+use super::imports::{only_imports, own_names};
 use super::lists::Work;
 use super::order::line_breaks;
 use super::twins::Twin;
@@ -39,7 +39,7 @@ impl Region {
     }
 }
 
-impl<'s> Merger<'_, 's> {
+impl Merger<'_, '_> {
     /// Of two insertions at one place with blank lines in base, the side whose insertion stands higher among these: right
     /// above all of them, by itself among them, or right below. To neither the other side did anything across them: what
     /// lines keep apart, lines merge.
@@ -145,14 +145,11 @@ impl<'s> Merger<'_, 's> {
         let (base, tree) = (&self.trees.base, self.tree(new.side));
         let old = new.units.clone().flat_map(|u| &work.seqs.base[work.units[u].base.clone()]);
         let put_in = &work.seqs.get(new.side)[new.put_in.clone()];
-        let names = |tree: &Tree<'s>, entry: NodeId| -> HashSet<&'s [u8]> {
-            tree.declared_alone(entry).into_iter().map(|name| tree.text(name)).collect()
-        };
-        let known: HashSet<&'s [u8]> = old.clone().flat_map(|entry| names(base, *entry)).collect();
+        let known: HashSet<&[u8]> = old.clone().flat_map(|entry| own_names(base, *entry)).collect();
         gone.units.start <= new.units.start
             && new.units.end <= gone.units.end
             && old.clone().all(|entry| only_imports(base, *entry))
-            && put_in.iter().all(|n| only_imports(tree, *n) && known.is_disjoint(&names(tree, *n)))
+            && put_in.iter().all(|n| only_imports(tree, *n) && known.is_disjoint(&own_names(tree, *n)))
     }
 
     /// Whether an entry is nothing but comments, parted from what stands above and below, such as a banner, or what a file

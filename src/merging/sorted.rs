@@ -76,18 +76,18 @@ impl Merger<'_, '_> {
                     _ => Some(Sorted::Between),
                 };
             }
-            let mut places: Vec<usize> = (0..items.len()).collect();
-            places.sort_by(|a, b| order[*a].cmp(&order[*b]));
-            // What stands there anyway is laid out as the versions have it.
-            for (at, i) in places.iter().enumerate() {
-                let beside = |at: Option<usize>| at.and_then(|at| places.get(at)).copied();
-                if beside(at.checked_sub(1)) == i.checked_sub(1) && beside(Some(at + 1)).unwrap_or(items.len()) == i + 1
-                {
-                    items[*i].sorted = None;
+            let mut ordered: Vec<(usize, Item)> = std::mem::take(items).into_iter().enumerate().collect();
+            ordered.sort_by(|(a, _), (b, _)| order[*a].cmp(&order[*b]));
+            let places: Vec<usize> = ordered.iter().map(|(place, _)| *place).collect();
+            for (at, (place, mut item)) in ordered.into_iter().enumerate() {
+                let above = at.checked_sub(1).map(|at| places[at]);
+                let below = places.get(at + 1).copied().unwrap_or(places.len());
+                // What stands there anyway is laid out as the versions have it.
+                if above == place.checked_sub(1) && below == place + 1 {
+                    item.sorted = None;
                 }
+                items.push(item);
             }
-            let mut taken: Vec<Option<Item>> = std::mem::take(items).into_iter().map(Some).collect();
-            items.extend(places.into_iter().filter_map(|i| taken[i].take()));
         }
     }
 

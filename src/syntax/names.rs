@@ -68,7 +68,7 @@ impl<'s> Tree<'s> {
     }
 
     /// Of a path, the first name: the one that can be used alone.
-    fn first_of_path(&self, name: NodeId) -> Span {
+    pub(crate) fn first_of_path(&self, name: NodeId) -> Span {
         let start = self.node(name).span.start;
         let len = self.node_text(name).iter().take_while(|b| is_word(**b)).count();
         Span { start, end: start + len as u32 }
