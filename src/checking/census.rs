@@ -169,10 +169,15 @@ impl Had {
         Had { counts, paths, by_key }
     }
 
+    /// Whether it has lists of this path.
+    pub(super) fn knows(&self, path: u64) -> bool {
+        self.paths.contains(&path)
+    }
+
     /// The most in one list of this path; in any, if the side has none of it, for then the other side may have
     /// given it a new name.
     pub(super) fn most(&self, (path, key): &(u64, u64)) -> u32 {
-        if self.paths.contains(path) {
+        if self.knows(*path) {
             self.counts.get(&(*path, *key)).map_or(0, |(n, _)| *n)
         } else {
             self.by_key.get(key).copied().unwrap_or(0)

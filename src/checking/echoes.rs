@@ -155,7 +155,8 @@ pub(super) fn perhaps_put_in_twice(tree: &Tree<'_>, differing: &[Range<usize>], 
 }
 
 /// The first statement that stands in its block once more than in either side, and not at all in base, with nothing
-/// before it up to the other one that is in base: each side put it in there.
+/// before it up to the other one that is in base: each side put it in there. If base has no such block, nobody knows
+/// where else it had it, and each side must have more of it than base.
 pub(super) fn put_in_twice(
     tree: &Tree<'_>,
     differing: &[Range<usize>],
@@ -166,16 +167,34 @@ pub(super) fn put_in_twice(
     if suspects.is_empty() {
         return None;
     }
-    let versions = sides()?.as_ref().map(|tree| Had::new(in_blocks(tree)));
+    let trees = sides()?.as_ref();
+    let versions = trees.map(|tree| Had::new(in_blocks(tree)));
+    let all = LazyCell::new(|| trees.map(everywhere));
     let answer = in_blocks(tree);
+    let new = |path: u64, said: u64| match versions.base.knows(path) {
+        true => versions.base.most(&(path, said)) == 0,
+        false => {
+            let count = all.as_ref().map(|all| all.get(&said).copied().unwrap_or(0));
+            count.base < count.ours.min(count.theirs)
+        }
+    };
     let put_in_twice = |again: &Again| {
-        let new = |said: u64| versions.base.most(&(again.path, said)) == 0;
         let key = (again.path, again.block[again.at]);
         let (ours, theirs) = (versions.ours.most(&key), versions.theirs.most(&key));
         let more = answer.get(&key).is_some_and(|(n, _)| *n > ours.max(theirs));
-        more && ours.min(theirs) > 0 && again.block[again.before..again.at].iter().all(|said| new(*said))
+        more && ours.min(theirs) > 0 && again.block[again.before..again.at].iter().all(|said| new(again.path, *said))
     };
     suspects.iter().find(|again| put_in_twice(again)).map(|again| again.entry)
+}
+
+/// How often each statement stands in a text.
+fn everywhere(tree: &Tree<'_>) -> HashMap<u64, u32> {
+    let mut counts: HashMap<u64, u32> = HashMap::default();
+    let blocks = (0..tree.len() as u32).map(NodeId).filter(|id| tree.is_block(*id));
+    for entry in blocks.flat_map(|block| statements(tree, block)) {
+        *counts.entry(said(tree, entry)).or_default() += 1;
+    }
+    counts
 }
 
 /// How often each statement stands in one block: the most over blocks of the same path of keys.

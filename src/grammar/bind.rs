@@ -204,6 +204,7 @@ impl Binder<'_> {
 
     fn list(&self, list: &ListDescriptor) -> Result<ListRule, BindError> {
         let separator = list.separator.as_ref().map(|s| self.token(s)).transpose()?;
+        list.pairs.iter().flatten().try_for_each(|sign| self.token(sign).map(drop))?;
         Ok(ListRule {
             under: list.under.clone(),
             beside: list.beside.clone(),
@@ -213,6 +214,7 @@ impl Binder<'_> {
             within: list.within.iter().map(|path| self.around(path)).collect::<Result<_, _>>()?,
             runs: list.runs,
             blocks: list.blocks.clone(),
+            pairs: list.pairs.clone(),
             ends: list.ends.iter().map(|t| self.token(t)).collect::<Result<_, _>>()?,
             entries: self.kinds(&list.entries)?,
             before: self.kinds(&list.before)?,

@@ -159,6 +159,9 @@ pub struct ListDescriptor {
     /// with them.
     #[serde(default)]
     pub blocks: Vec<String>,
+    /// The tokens that open and close a pair in a list of tokens: a separator between them is part of the entry.
+    #[serde(default)]
+    pub pairs: Vec<[String; 2]>,
     /// Which named children are entries; all, if empty.
     #[serde(default)]
     pub entries: Vec<String>,

@@ -101,6 +101,8 @@ pub struct ListRule {
     pub ends: Vec<Kind>,
     /// What brackets begin with that end an entry.
     pub blocks: Vec<String>,
+    /// What opens and what closes a pair of signs that separators between them do not part.
+    pub pairs: Vec<[String; 2]>,
     /// Kinds that are entries; all named ones, if empty.
     pub entries: Vec<Kind>,
     /// Tokens without a name that are entries too.

@@ -19,7 +19,7 @@ impl Builder<'_, '_> {
         let rule = &self.language.lists()[list as usize];
         let runs;
         let kids = if rule.runs {
-            runs = self.runs(kids, rule);
+            runs = self.runs(self.tree.nodes[id.index()].kind, kids, rule);
             &runs
         } else {
             kids
@@ -47,11 +47,19 @@ impl Builder<'_, '_> {
     }
 
     /// Makes the tokens between separators nodes of their own, from the first bracket to the last.
-    fn runs(&mut self, kids: &[u32], rule: &ListRule) -> Vec<u32> {
+    fn runs(&mut self, list: Kind, kids: &[u32], rule: &ListRule) -> Vec<u32> {
         let text = |kid: &u32| &self.source[self.raws[*kid as usize].span.range()];
-        let first = kids.iter().position(|kid| matches!(text(kid), b"(" | b"[" | b"{")).unwrap_or(0);
-        let last = kids.iter().rposition(|kid| matches!(text(kid), b")" | b"]" | b"}")).unwrap_or(kids.len());
-        let mut out = Vec::new();
+        let pair = self.signs(kids[0], &rule.pairs, 0) > 0 && self.signs(kids[kids.len() - 1], &rule.pairs, 1) > 0;
+        let (first, last) = match pair {
+            true => (0, kids.len() - 1),
+            false => (
+                kids.iter().position(|kid| matches!(text(kid), b"(" | b"[" | b"{")).unwrap_or(0),
+                kids.iter().rposition(|kid| matches!(text(kid), b")" | b"]" | b"}")).unwrap_or(kids.len()),
+            ),
+        };
+        let (head, tail) = (first + 1, last.max(first + 1));
+        let within = self.paired(list, &kids[head..tail], rule);
+        let mut out = kids[..head].to_vec();
         let mut run = Kids::new();
         let close = |raws: &mut Vec<Raw>, run: &mut Kids, out: &mut Vec<u32>| {
             if let (Some(first), Some(last)) = (run.first(), run.last()) {
@@ -68,32 +76,68 @@ impl Builder<'_, '_> {
                 });
             }
         };
-        for (i, kid) in kids.iter().enumerate() {
+        for (i, kid) in within.iter().enumerate() {
             let kind = self.raws[*kid as usize].kind;
             let comment = self.language.rule(kind).comment;
-            let bracket = i <= first || i >= last;
-            if bracket || Some(kind) == rule.separator || comment && run.is_empty() {
+            if Some(kind) == rule.separator || comment && run.is_empty() {
                 close(&mut self.raws, &mut run, &mut out);
                 out.push(*kid);
             } else {
                 run.push(*kid);
-                if rule.ends.contains(&kind) || self.is_block(*kid, &kids[i + 1..], rule) {
+                let behind = within[i + 1..].iter().chain(&kids[tail..]);
+                if rule.ends.contains(&kind) || self.is_block(*kid, behind, rule) {
                     close(&mut self.raws, &mut run, &mut out);
                 }
             }
         }
         close(&mut self.raws, &mut run, &mut out);
+        out.extend_from_slice(&kids[tail..]);
         out
+    }
+
+    /// Tokens with a list for each pair of signs in the place of what it holds. A sign with a space behind it compares,
+    /// and opens none (common practice, no source: the grammar of a macro's input is the macro's own).
+    fn paired(&mut self, list: Kind, tokens: &[u32], rule: &ListRule) -> Kids {
+        let mut out = Kids::new();
+        let mut open = Vec::new();
+        for &token in tokens {
+            out.push(token);
+            let raw = &self.raws[token as usize];
+            if rule.ends.contains(&raw.kind) {
+                open.clear();
+                continue;
+            }
+            if self.source.get(raw.span.end as usize) != Some(&b' ') {
+                open.extend(std::iter::repeat_n(out.len() - 1, self.signs(token, &rule.pairs, 0)));
+            }
+            let closed = self.signs(token, &rule.pairs, 1);
+            let Some(start) = std::iter::from_fn(|| open.pop()).take(closed).last() else { continue };
+            let kids: Kids = out.drain(start..).collect();
+            let span = Span { start: self.raws[kids[0] as usize].span.start, end: self.raws[token as usize].span.end };
+            out.push(self.raws.len() as u32);
+            self.raws.push(Raw { kind: list, field: 0, named: true, span, kids, inner: false, whole: false });
+        }
+        out
+    }
+
+    /// How many signs that open, or close, a pair are one token.
+    fn signs(&self, token: u32, pairs: &[[String; 2]], which: usize) -> usize {
+        let text = &self.source[self.raws[token as usize].span.range()];
+        let times = |pair: &[String; 2]| {
+            let sign = pair[which].as_bytes();
+            if text.chunks(sign.len()).all(|part| part == sign) { text.len() / sign.len() } else { 0 }
+        };
+        pairs.iter().map(times).max().unwrap_or(0)
     }
 
     /// Whether a bracket ends an entry: statements may stand in it, and on the next line begins something that does not
     /// go on with it, comments aside.
-    fn is_block(&self, bracket: u32, behind: &[u32], rule: &ListRule) -> bool {
+    fn is_block<'k>(&self, bracket: u32, mut behind: impl Iterator<Item = &'k u32>, rule: &ListRule) -> bool {
         if !rule.is_block(&self.source[self.raws[bracket as usize].span.range()]) {
             return false;
         }
         let comment = |raw: &&u32| self.language.rule(self.raws[**raw as usize].kind).comment;
-        let Some(next) = behind.iter().find(|raw| !comment(raw)).copied() else { return false };
+        let Some(next) = behind.find(|raw| !comment(raw)).copied() else { return false };
         let [own, next] = [bracket, next].map(|raw| self.raws[raw as usize].span);
         let gap = &self.source[own.end as usize..next.start as usize];
         let next = &self.source[next.range()];
