@@ -111,14 +111,30 @@ impl Merger<'_, '_> {
         let barriers: Vec<usize> = (0..seqs.base.len()).filter(tells_apart).collect();
         let start = |unit: usize| units.get(unit).map_or(seqs.base.len(), |unit| unit.base.start);
         let behind = |unit: usize| barriers.partition_point(|at| *at < start(unit));
+        let base = &self.trees.base;
+        let said_in_base: LazyCell<HashSet<u64>, _> = LazyCell::new(|| {
+            let statements = (0..base.len() as u32).map(NodeId).filter(|id| base.is_statement(*id));
+            statements.map(|id| base.core_hash(id)).collect()
+        });
+        // What a function does in two places is done twice. If it gives no name a value, several statements are enough
+        // between the two; else, and beside one, base has to have the same statement too: then it says nothing of its own.
+        let done_again = |o: NodeId, far: bool| {
+            let tree = &self.trees.ours;
+            let acts = || tree.node(o).key == 0 && tree.declared(o).is_empty() && tree.definition_around(o).is_some();
+            lines
+                && !named(Side::Ours, o)
+                && is_new(Side::Ours, o)
+                && (far && acts() || said_in_base.contains(&tree.core_hash(o)))
+        };
         let one = |(o, t): &(NodeId, NodeId)| {
             let ((_, start, end), (_, first, last)) = (places[&(Side::Ours, *o)], places[&(Side::Theirs, *t)]);
             let apart = end < first || last < start;
+            let far = end + 1 < first || last + 1 < start;
             // Each stands in the place of another entry.
             let replace_others = start < end && first < last && (end <= first || last <= start);
             behind(start) == behind(first)
                 && !replace_others
-                && !(apart && (self.given_anew(*o, *t) || short(Side::Ours, *o)))
+                && !(apart && (self.given_anew(*o, *t) || short(Side::Ours, *o) || done_again(*o, far)))
                 && !self.imports_one_by_one(*o, *t)
         };
         let mut twins: Twins = alike.chain(moved).filter(one).flat_map(both_ways).collect();
