@@ -107,8 +107,8 @@ fn ends(tree: &Tree<'_>, entry: NodeId, last: bool) -> impl Iterator<Item = Node
 /// A statement that stands in a block before.
 struct Again {
     path: u64,
-    /// What the statements of the block say.
-    block: Rc<[u64]>,
+    /// What the statements of the block say, and what those with a block begin with.
+    block: Rc<[(u64, Option<u64>)]>,
     /// Where in the block it is, and where it was before.
     at: usize,
     before: usize,
@@ -131,11 +131,12 @@ fn again<'t>(tree: &'t Tree<'_>, differing: &'t [Range<usize>], ours: &'t [u8]) 
     let blocks = (0..tree.len() as u32).map(NodeId).filter(|id| tree.is_block(*id));
     blocks.flat_map(move |block| {
         let entries: Vec<NodeId> = statements(tree, block).collect();
-        let said: Rc<[u64]> = entries.iter().map(|entry| said(tree, *entry)).collect();
+        let said: Rc<[_]> =
+            entries.iter().map(|entry| (said(tree, *entry), head(tree, tree.node(*entry).core))).collect();
         let mut last: HashMap<u64, usize> = HashMap::default();
         let mut found = Vec::new();
         for (at, entry) in entries.iter().enumerate().filter(|(_, entry)| counts_twice(tree, **entry)) {
-            let Some(before) = last.insert(said[at], at) else { continue };
+            let Some(before) = last.insert(said[at].0, at) else { continue };
             if (differs(*entry) || differs(entries[before])) && in_ours(*entry) {
                 found.push(Again { path: paths[block.index()], block: said.clone(), at, before, entry: *entry });
             }
@@ -171,15 +172,16 @@ pub(super) fn put_in_twice(
     let versions = trees.map(|tree| Had::new(in_blocks(tree)));
     let all = LazyCell::new(|| trees.map(everywhere));
     let answer = in_blocks(tree);
-    let new = |path: u64, said: u64| match versions.base.knows(path) {
-        true => versions.base.most(&(path, said)) == 0,
+    let new = |path: u64, (said, head): (u64, Option<u64>)| match versions.base.knows(path) {
+        // One with another block is base's all the same.
+        true => [Some(said), head].into_iter().flatten().all(|said| versions.base.most(&(path, said)) == 0),
         false => {
             let count = all.as_ref().map(|all| all.get(&said).copied().unwrap_or(0));
             count.base < count.ours.min(count.theirs)
         }
     };
     let put_in_twice = |again: &Again| {
-        let key = (again.path, again.block[again.at]);
+        let key = (again.path, again.block[again.at].0);
         let (ours, theirs) = (versions.ours.most(&key), versions.theirs.most(&key));
         let more = answer.get(&key).is_some_and(|(n, _)| *n > ours.max(theirs));
         more && ours.min(theirs) > 0 && again.block[again.before..again.at].iter().all(|said| new(again.path, *said))
@@ -197,7 +199,8 @@ fn everywhere(tree: &Tree<'_>) -> HashMap<u64, u32> {
     counts
 }
 
-/// How often each statement stands in one block: the most over blocks of the same path of keys.
+/// How often each statement stands in one block, the most over blocks of the same path of keys; and what those with a
+/// block begin with.
 fn in_blocks(tree: &Tree<'_>) -> Counts {
     let mut counts = Counts::default();
     for (block, path) in (0..tree.len() as u32).map(NodeId).zip(key_paths(tree)).filter(|(id, _)| tree.is_block(*id)) {
@@ -207,6 +210,9 @@ fn in_blocks(tree: &Tree<'_>) -> Counts {
             let n = here.entry(said).or_default();
             *n += 1;
             keep_most(&mut counts, (path, said), *n, entry);
+            if let Some(head) = head(tree, tree.node(entry).core) {
+                keep_most(&mut counts, (path, head), 1, entry);
+            }
         }
     }
     counts
