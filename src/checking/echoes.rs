@@ -5,11 +5,14 @@ use std::ops::Range;
 use std::rc::Rc;
 
 use gix::bstr::ByteSlice;
-use rustc_hash::FxHashMap as HashMap;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
+use super::books::tokens;
 use super::census::{Counts, Had, keep_most, key_paths, words};
 use super::sound::Sides;
-use crate::syntax::{NodeId, Part, Tree, mix};
+use crate::grammar::is_word;
+use crate::line;
+use crate::syntax::{NodeId, Part, Tree, hash_bytes, mix};
 
 /// Shorter statements may well stand both in a block and beside it.
 const ECHO_TOKENS: u32 = 3;
@@ -119,11 +122,7 @@ struct Again {
 /// it too.
 fn again<'t>(tree: &'t Tree<'_>, differing: &'t [Range<usize>], ours: &'t [u8]) -> impl Iterator<Item = Again> + 't {
     let paths = LazyCell::new(|| key_paths(tree));
-    let differs = |entry: NodeId| {
-        let span = tree.node(tree.node(entry).core).span.range();
-        let near = differing.partition_point(|range| range.end <= span.start);
-        differing.get(near).is_some_and(|range| range.start < span.end)
-    };
+    let differs = |entry: NodeId| differs(&tree.node(tree.node(entry).core).span.range(), differing);
     let in_ours = |entry: NodeId| {
         let line = tree.node_text(tree.node(entry).core).split(|b| *b == b'\n').next().unwrap_or_default();
         ours.contains_str(line.trim_ascii_end())
@@ -197,6 +196,50 @@ fn everywhere(tree: &Tree<'_>) -> HashMap<u64, u32> {
         *counts.entry(said(tree, entry)).or_default() += 1;
     }
     counts
+}
+
+/// The lines of a text that stand right below the same, with where they are, if they say more than a word.
+fn below_the_same(text: &[u8]) -> impl Iterator<Item = (&[u8], Range<usize>)> {
+    let mut end = 0;
+    let mut above: &[u8] = b"";
+    line::lines(text).into_iter().filter_map(move |line| {
+        let at = end..end + line.len();
+        end = at.end;
+        let said = line.trim_ascii();
+        let same = std::mem::replace(&mut above, said) == said;
+        (same && tokens(said).filter(|token| is_word(token[0])).nth(1).is_some()).then_some((said, at))
+    })
+}
+
+/// Whether a text has a line right below the same, in what differs from one of the sides.
+pub(super) fn perhaps_line_twice(text: &[u8], differing: &[Range<usize>]) -> bool {
+    below_the_same(text).any(|(_, at)| differs(&at, differing))
+}
+
+/// Where a line stands right below the same for the first time, as in none of the versions, in what differs from one of
+/// the sides: comments and lines of texts too. If base has two of another line so, each side may have changed one.
+pub(super) fn line_twice(
+    tree: &Tree<'_>,
+    differing: &[Range<usize>],
+    sides: Sides<'_, '_, '_>,
+) -> Option<Range<usize>> {
+    let mut suspects = below_the_same(tree.source).filter(|(_, at)| differs(at, differing)).peekable();
+    suspects.peek()?;
+    let said =
+        |tree: &Tree<'_>| below_the_same(tree.source).map(|(said, _)| hash_bytes(21, said)).collect::<HashSet<u64>>();
+    let versions = sides()?.as_ref().map(said);
+    let own = said(tree);
+    let known = |said: &[u8]| {
+        [&versions.base, &versions.ours, &versions.theirs].iter().any(|v| v.contains(&hash_bytes(21, said)))
+    };
+    let (_, at) = suspects.find(|(said, _)| !known(said))?;
+    versions.base.is_subset(&own).then_some(at)
+}
+
+/// Whether something is in what differs from a side.
+fn differs(at: &Range<usize>, differing: &[Range<usize>]) -> bool {
+    let near = differing.partition_point(|range| range.end <= at.start);
+    differing.get(near).is_some_and(|range| range.start < at.end)
 }
 
 /// How often each statement stands in one block, the most over blocks of the same path of keys; and what those with a

@@ -5,7 +5,7 @@ use std::ops::Range;
 use rustc_hash::FxHashSet as HashSet;
 
 use super::census::{Counts, beyond, census, sources, values};
-use super::echoes::{echoes, perhaps_put_in_twice, put_in_twice};
+use super::echoes::{echoes, line_twice, perhaps_line_twice, perhaps_put_in_twice, put_in_twice};
 use super::implied::implied;
 use super::lists::jumbled;
 use super::order::{misplaced, out_of_order};
@@ -99,8 +99,13 @@ impl<'t> PutTogether<'t> {
     fn echoed(&self, sides: Sides<'_, '_, '_>) -> Option<Unsound> {
         let tree = &self.tree;
         let put_in_twice = || put_in_twice(tree, &self.differing, self.ours, sides);
-        let node = beyond(tree, sides, echoes).or_else(put_in_twice)?;
-        Some(Unsound::Echoes { name: first_line(tree, node), line: tree.line_of(tree.node(node).span.start) })
+        if let Some(node) = beyond(tree, sides, echoes).or_else(put_in_twice) {
+            let line = tree.line_of(tree.node(node).span.start);
+            return Some(Unsound::Echoes { name: first_line(tree, node), line });
+        }
+        let at = line_twice(tree, &self.differing, sides)?;
+        let name = String::from_utf8_lossy(tree.source[at.clone()].trim_ascii()).chars().take(60).collect();
+        Some(Unsound::Echoes { name, line: tree.line_of(at.start as u32) })
     }
 
     /// Whether, if some of its entries stand for others, a definition or an import in what differs may stand among
@@ -145,6 +150,7 @@ pub fn plainly_sound(text: &[u8], ours: &[u8], language: &'static Language, stan
                 .flat_map(Counts::values)
                 .all(|(n, _)| *n < 2)
             && !perhaps_put_in_twice(tree, &read.differing, ours)
+            && !perhaps_line_twice(text, &read.differing)
             && misplaced(tree).is_empty()
             && redefined(tree).is_none()
             && !read.perhaps_twice(stands_for)
