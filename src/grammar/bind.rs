@@ -175,6 +175,11 @@ impl Binder<'_> {
             let rule = &mut rules[self.kind(&needs.kind)?.0 as usize];
             (rule.needs, rule.needs_beside) = (self.kinds(&needs.one_of)?, self.kinds(&needs.beside)?);
         }
+        for unended in &descriptor.unended {
+            let (kind, part) = self.binding(&unended.part)?;
+            let beside = self.field(&unended.beside)?;
+            rules[kind.0 as usize].unended = Some((part.unwrap_or(0), beside, unended.sign as u8));
+        }
         let mut leaves = Vec::new();
         for (i, rule) in (0..).zip(&descriptor.leaves) {
             for kind in self.kinds(&rule.kinds)? {

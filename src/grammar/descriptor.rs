@@ -110,6 +110,9 @@ pub struct Descriptor {
     /// What a node must hold although the grammar reads it without.
     #[serde(default)]
     pub needs: Vec<Needs>,
+    /// What a part of a node must not end with although the grammar reads it so.
+    #[serde(default)]
+    pub unended: Vec<Unended>,
     /// What goes out of the nearest node of some kinds around it.
     #[serde(default)]
     pub leaves: Vec<Leaves>,
@@ -346,6 +349,19 @@ pub struct Needs {
     pub beside: Vec<String>,
     /// The node kinds of which it holds at least one.
     pub one_of: Vec<String>,
+}
+
+/// A part of a node that must not end with a sign where the node has another part too.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Unended {
+    /// The part, as a node kind and a field: `let_declaration.value`.
+    pub part: String,
+    /// The field of the other part.
+    #[serde(rename = "where")]
+    pub beside: String,
+    /// The sign.
+    pub sign: char,
 }
 
 /// Nodes that go out of the nearest of some parts around them, and must stand in one although the grammar reads them

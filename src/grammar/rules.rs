@@ -62,6 +62,8 @@ pub struct KindRule {
     pub optional: u8,
     /// The kinds of which it must hold one, if any are named.
     pub needs: Vec<Kind>,
+    /// A field that must not end with a sign where another is there: these two, and the sign.
+    pub unended: Option<(u16, u16, u8)>,
     /// It goes out of something around it, as this rule says, by its number.
     pub leaves: Option<u16>,
     /// The way from what it goes out of to what says what may come out of that.

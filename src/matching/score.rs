@@ -1,6 +1,6 @@
 //! How good it is to take two children of matched nodes for one.
 
-use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
+use rustc_hash::FxHashMap as HashMap;
 
 use super::align::ALIKE;
 use super::wraps::NODES_SEARCHED;
@@ -38,8 +38,12 @@ impl Matcher<'_, '_> {
         let text = |tree: &Tree<'_>, n: NodeId, matched: Option<NodeId>| {
             (tree.node(n).key == 0 && (tree.tells(n) || left(tree, n, matched))).then(|| tree.core_hash(n))
         };
-        context.from_texts = a.iter().filter_map(|x| text(self.from, *x, self.matching.to(*x))).collect();
-        context.to_texts = b.iter().filter_map(|y| text(self.to, *y, self.matching.from(*y))).collect();
+        for text in a.iter().filter_map(|x| text(self.from, *x, self.matching.to(*x))) {
+            *context.from_texts.entry(text).or_default() += 1;
+        }
+        for text in b.iter().filter_map(|y| text(self.to, *y, self.matching.from(*y))) {
+            *context.to_texts.entry(text).or_default() += 1;
+        }
         context
     }
 
@@ -80,7 +84,8 @@ impl Matcher<'_, '_> {
         if self.from.core_hash(a) == self.to.core_hash(b) {
             return 1.9 * weight + 1.0;
         }
-        if context.to_texts.contains(&self.from.core_hash(a)) || context.from_texts.contains(&self.to.core_hash(b)) {
+        let (from, to) = (&context.from_texts, &context.to_texts);
+        if has_all(to, from, self.from.core_hash(a)) || has_all(from, to, self.to.core_hash(b)) {
             return 0.0;
         }
         if self.went_along(a, b) {
@@ -328,14 +333,19 @@ fn bracket(tree: &Tree<'_>, list: NodeId) -> Option<u64> {
     tree.node(list).list.and_then(|_| tree.part(list, Part::Head).first()).map(|head| tree.node(*head).hash)
 }
 
+/// Whether there is a text in one of two lists, as often as in the other: none of those is another's then.
+fn has_all(list: &HashMap<u64, u32>, other: &HashMap<u64, u32>, text: u64) -> bool {
+    list.get(&text).is_some_and(|n| other.get(&text).is_none_or(|m| m <= n))
+}
+
 /// The keys of the entries of either list that are not matched yet, and how many have each.
 #[derive(Default)]
 pub(super) struct Context {
     from_keys: HashMap<u64, u32>,
     to_keys: HashMap<u64, u32>,
-    /// The hashes of texts in either list that are not to be taken for others.
-    from_texts: HashSet<u64>,
-    to_texts: HashSet<u64>,
+    /// The hashes of texts in either list that are not to be taken for others, and how often each is there.
+    from_texts: HashMap<u64, u32>,
+    to_texts: HashMap<u64, u32>,
 }
 
 /// A node, and those it stands among.

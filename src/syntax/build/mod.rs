@@ -14,7 +14,7 @@ use rustc_hash::FxHashSet as HashSet;
 
 use self::comments::{hoist_comments, rehome_comments};
 use self::lists::Group;
-use self::read::{Raw, astray, column, lacking, late, misaligned, read};
+use self::read::{Raw, astray, column, ended, lacking, late, misaligned, read};
 use self::torn::torn;
 use super::tree::{Forgiven, Node, NodeId, Part, Span, Token, Tree};
 use super::{hash_bytes, mix};
@@ -41,6 +41,7 @@ fn raws(
     let raws = read(source, parsed, language, live, &mut empty);
     let forgiven = (empty.or_else(|| lacking(&raws, language)).map(Forgiven::Malformed))
         .or_else(|| astray(&raws, language))
+        .or_else(|| ended(source, &raws, language).map(Forgiven::Malformed))
         .or_else(|| late(&raws, language).map(Forgiven::Malformed))
         .or_else(|| misaligned(source, &raws, language).map(Forgiven::Malformed))
         .or_else(|| torn(source, &raws, language).map(Forgiven::Malformed));

@@ -135,6 +135,17 @@ pub(super) fn lacking(raws: &[Raw], language: &'static Language) -> Option<u32> 
     raws.iter().find(lacks).map(|raw| raw.span.start)
 }
 
+/// Where a part of a node ends with what it must not end with there.
+pub(super) fn ended(source: &[u8], raws: &[Raw], language: &'static Language) -> Option<u32> {
+    raws.iter().find_map(|raw| {
+        let (part, beside, sign) = language.rule(raw.kind).unended?;
+        let of = |field: u16| raw.kids.iter().map(|kid| &raws[*kid as usize]).find(|kid| kid.field == field);
+        of(beside)?;
+        let span = of(part)?.span;
+        (source[span.range()].last() == Some(&sign)).then_some(span.start)
+    })
+}
+
 /// Where a statement stands behind others that must be one of the first in a file.
 pub(super) fn late(raws: &[Raw], language: &'static Language) -> Option<u32> {
     let foremost = |raw: &Raw| language.rule(raw.kind).entries.iter().any(|e| language.entries()[*e as usize].foremost);
