@@ -5,10 +5,10 @@ use rustc_hash::FxHashMap as HashMap;
 use super::Matcher;
 use super::calls::{callee, chain};
 use super::increasing::heaviest_increasing;
-use super::score::{Among, Context, head_says};
+use super::score::{Among, Context, head_says, telling_head};
 use crate::grammar::is_word;
 use crate::once;
-use crate::syntax::{NodeId, Part, Tree};
+use crate::syntax::{NodeId, Part, Tree, mix};
 
 /// From this similarity on, two entries of one kind are taken to be one.
 pub(super) const ALIKE: f32 = 0.5;
@@ -228,26 +228,37 @@ impl Matcher<'_, '_> {
         let end = a[start..].iter().rev().zip(b[start..].iter().rev()).take_while(|(x, y)| equal(x, y)).count();
         let mut pairs: Vec<_> = a[..start].iter().copied().zip(b[..start].iter().copied()).collect();
         let (inner_a, inner_b) = (&a[start..a.len() - end], &b[start..b.len() - end]);
+        // A statement with a block that changed is known by what it begins with.
+        let said =
+            |tree: &Tree<'_>, n: NodeId| [Some(tree.core_hash(n)), telling_head(tree, n).map(|head| mix(1, head))];
         let mut count: HashMap<u64, (u32, u32, usize)> = HashMap::default();
-        for x in inner_a {
-            count.entry(self.from.core_hash(*x)).or_default().0 += 1;
+        for said in inner_a.iter().flat_map(|x| said(self.from, *x)).flatten() {
+            count.entry(said).or_default().0 += 1;
         }
         for (j, y) in inner_b.iter().enumerate() {
-            let c = count.entry(self.to.core_hash(*y)).or_default();
-            (c.1, c.2) = (c.1 + 1, j);
+            for said in said(self.to, *y).into_iter().flatten() {
+                let c = count.entry(said).or_default();
+                (c.1, c.2) = (c.1 + 1, j);
+            }
         }
-        let unique: Vec<(usize, usize)> = inner_a
-            .iter()
-            .enumerate()
-            .filter_map(|(i, x)| match count[&self.from.core_hash(*x)] {
-                (1, 1, j) => Some((i, j)),
-                _ => None,
-            })
-            .collect();
+        let alone = |said: u64| match count[&said] {
+            (1, 1, j) => Some(j),
+            _ => None,
+        };
+        let weight = |x: NodeId, whole: bool| match whole {
+            true => self.from.weight(x),
+            false => self.from.head(self.from.node(x).core).iter().map(|n| u64::from(self.from.size(*n))).sum(),
+        };
+        let place = |x: NodeId| {
+            let mut known = said(self.from, x).into_iter().zip([true, false]);
+            known.find_map(|(said, whole)| Some((alone(said?)?, weight(x, whole))))
+        };
+        let unique: Vec<(usize, usize, u64)> =
+            inner_a.iter().enumerate().filter_map(|(i, x)| place(*x).map(|(j, weight)| (i, j, weight))).collect();
         // What is lighter is what moved.
-        let places: Vec<usize> = unique.iter().map(|(_, j)| *j).collect();
-        for k in heaviest_increasing(&places, |k| self.from.weight(inner_a[unique[k].0])) {
-            let (i, j) = unique[k];
+        let places: Vec<usize> = unique.iter().map(|(_, j, _)| *j).collect();
+        for k in heaviest_increasing(&places, |k| unique[k].2) {
+            let (i, j, _) = unique[k];
             pairs.push((inner_a[i], inner_b[j]));
         }
         pairs.extend(a[a.len() - end..].iter().copied().zip(b[b.len() - end..].iter().copied()));

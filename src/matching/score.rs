@@ -259,7 +259,7 @@ impl Matcher<'_, '_> {
 }
 
 /// A hash of what a statement with a block begins with, if that is enough to be known by.
-fn telling_head(tree: &Tree<'_>, entry: NodeId) -> Option<u64> {
+pub(super) fn telling_head(tree: &Tree<'_>, entry: NodeId) -> Option<u64> {
     let words = |n: &NodeId| tree.tokens(*n).iter().filter(|token| token.word).count();
     let head = head_says(tree, entry).filter(|_| tree.is_statement(entry))?;
     (tree.head(tree.node(entry).core).iter().map(words).sum::<usize>() >= HEAD_WORDS).then_some(head)
