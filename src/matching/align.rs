@@ -339,7 +339,8 @@ impl Matcher<'_, '_> {
         pairs
     }
 
-    /// Entries that stand in another order: equal keys that are unique on both sides, then equal content.
+    /// Entries that stand in another order: equal content, equal keys that are unique on both sides, then what blocks begin
+    /// with.
     fn keyed(&mut self, a: &[NodeId], b: &[NodeId]) {
         let left: Vec<NodeId> = a.iter().copied().filter(|x| self.matching.to(*x).is_none()).collect();
         let right: Vec<NodeId> = b.iter().copied().filter(|y| self.matching.from(*y).is_none()).collect();
@@ -366,7 +367,14 @@ impl Matcher<'_, '_> {
         let firsts = [(self.from, a), (self.to, b)].map(|(tree, entries)| tree.first_remark(entries));
         let versions = !self.siblings;
         let remark = |of: usize, n: NodeId| u64::from(versions && firsts[of] == Some(n));
-        let lookups: [Lookup<'_>; 4] = [&hash, &key, &part, &remark];
+        // A block that changed is known by what it begins with, if no other of the list begins so.
+        let heads = [(self.from, a), (self.to, b)].map(|(tree, entries)| {
+            once::by_key(entries.iter().filter_map(|n| telling_head(tree, *n).map(|head| (head, *n))))
+        });
+        let head = |of: usize, n: NodeId| {
+            telling_head(trees[of], n).filter(|head| heads[of].get(head) == Some(&Some(n))).unwrap_or(0)
+        };
+        let lookups: [Lookup<'_>; 5] = [&hash, &key, &part, &remark, &head];
         for lookup in lookups {
             let to = once::by_key(right.iter().map(|y| (lookup(1, *y), *y)));
             let mut seen: HashMap<u64, u32> = HashMap::default();

@@ -1,0 +1,10 @@
+macro_rules! gauges {
+    ($($T:ident)+) => {
+        impl<'a, $($T,)+ Port> Gauge<Port, Clock> for &'a ($($T,)+)
+        where
+            $(&'a $T: Gauge<Port> + Moored<Port>,)+
+        {
+            type Readings = ($(<&'a $T as Gauge<Port, Clock>>::Readings,)+);
+        }
+    }
+}
