@@ -1,11 +1,11 @@
 //! Aligning the children of two matched nodes, in order.
 
-use rustc_hash::FxHashMap as HashMap;
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::Matcher;
 use super::calls::{callee, chain};
 use super::increasing::heaviest_increasing;
-use super::score::{Among, Context, head_says, telling_head};
+use super::score::{Among, Context, WHOLE_TOKENS, head_says, telling_head};
 use crate::grammar::is_word;
 use crate::once;
 use crate::syntax::{NodeId, Part, Tree, mix};
@@ -52,27 +52,26 @@ impl Matcher<'_, '_> {
             }
         }
         let (a, b) = (&a[known..], &b[known..]);
-        let pairs = self.anchors(a, b);
+        let (pairs, blocks) = self.anchors(a, b);
         self.pair_all(&pairs);
-        let mut stretches = Vec::new();
-        let mut at = (0, 0);
-        for (i, j) in anchor_positions(a, b, &pairs).into_iter().chain([(a.len(), b.len())]) {
-            if at.0 < i || at.1 < j {
-                stretches.push((&a[at.0..i], &b[at.1..j]));
-            }
-            at = (i + 1, j + 1);
-        }
+        let mut blocks = blocks.into_iter().peekable();
         let mut rest = Vec::new();
         let context = self.context(a, b);
-        for (x, y) in stretches {
+        for (x, y) in stretches(a, b, &pairs) {
             self.wrapped_entries(x, y, false);
-            let pairs = if x.len() * y.len() <= PAIR_LIMIT {
-                self.best(x, y, &context, Self::surely_entry, Self::entry_score)
-            } else {
-                self.equal(x, y)
-            };
-            self.pair_all(&pairs);
-            rest.push((x, y));
+            let here = std::iter::from_fn(|| blocks.next_if(|(i, _)| x.last().is_some_and(|last| i <= last)));
+            let blocks: Pairs = here.filter(|(i, j)| self.matching.free(*i, *j)).collect();
+            let blocks = self.without_those_that_grew(blocks, x, y);
+            self.pair_all(&blocks);
+            for (x, y) in stretches(x, y, &blocks) {
+                let pairs = if x.len() * y.len() <= PAIR_LIMIT {
+                    self.best(x, y, &context, Self::surely_entry, Self::entry_score)
+                } else {
+                    self.equal(x, y)
+                };
+                self.pair_all(&pairs);
+                rest.push((x, y));
+            }
         }
         self.keyed(a, b);
         for (x, y) in rest {
@@ -191,7 +190,7 @@ impl Matcher<'_, '_> {
         let pairs = if a.len() * b.len() <= PAIR_LIMIT {
             self.best(a, b, &Context::default(), Self::surely_part, Self::part_score)
         } else {
-            self.anchors(a, b)
+            self.anchors(a, b).0
         };
         self.pair_all(&pairs);
         self.pair_moved_prefixes(a, b);
@@ -222,7 +221,9 @@ impl Matcher<'_, '_> {
 
     /// Equal entries at both ends, then those whose content stands exactly once on either side and in
     /// the same order (Bram Cohen's patience diff, over nodes).
-    fn anchors(&self, a: &[NodeId], b: &[NodeId]) -> Vec<(NodeId, NodeId)> {
+    ///
+    /// The second value is the statements with a block that changed and begin as no others do, in the same order too.
+    fn anchors(&self, a: &[NodeId], b: &[NodeId]) -> (Pairs, Pairs) {
         let equal = |x: &NodeId, y: &NodeId| self.from.node(*x).hash == self.to.node(*y).hash;
         let start = a.iter().zip(b).take_while(|(x, y)| equal(x, y)).count();
         let end = a[start..].iter().rev().zip(b[start..].iter().rev()).take_while(|(x, y)| equal(x, y)).count();
@@ -251,17 +252,37 @@ impl Matcher<'_, '_> {
         };
         let place = |x: NodeId| {
             let mut known = said(self.from, x).into_iter().zip([true, false]);
-            known.find_map(|(said, whole)| Some((alone(said?)?, weight(x, whole))))
+            known.find_map(|(said, whole)| Some((alone(said?)?, weight(x, whole), whole)))
         };
-        let unique: Vec<(usize, usize, u64)> =
-            inner_a.iter().enumerate().filter_map(|(i, x)| place(*x).map(|(j, weight)| (i, j, weight))).collect();
+        let unique: Vec<(usize, (usize, u64, bool))> =
+            inner_a.iter().enumerate().filter_map(|(i, x)| Some((i, place(*x)?))).collect();
         // What is lighter is what moved.
-        let places: Vec<usize> = unique.iter().map(|(_, j, _)| *j).collect();
-        for k in heaviest_increasing(&places, |k| unique[k].2) {
-            let (i, j, _) = unique[k];
-            pairs.push((inner_a[i], inner_b[j]));
+        let places: Vec<usize> = unique.iter().map(|(_, (j, ..))| *j).collect();
+        let in_order = heaviest_increasing(&places, |k| unique[k].1.1).into_iter().map(|k| unique[k]);
+        let mut blocks = Vec::new();
+        for (i, (j, _, whole)) in in_order {
+            if whole { &mut pairs } else { &mut blocks }.push((inner_a[i], inner_b[j]));
         }
         pairs.extend(a[a.len() - end..].iter().copied().zip(b[b.len() - end..].iter().copied()));
+        (pairs, blocks)
+    }
+
+    /// Pairs of statements with blocks without those that have in them now what another of the first list had in it
+    /// that is gone: what they begin with tells less than that.
+    fn without_those_that_grew(&self, mut pairs: Pairs, a: &[NodeId], b: &[NodeId]) -> Pairs {
+        let held = |tree: &Tree<'_>, n: NodeId| -> Vec<u64> {
+            let blocks = tree.branches(tree.node(n).core).into_iter();
+            let entries = blocks.flat_map(|(_, block)| tree.part(block, Part::Entry));
+            let telling = entries.filter(|n| tree.size(**n) >= WHOLE_TOKENS && !tree.is_comment(**n));
+            telling.map(|n| tree.core_hash(*n)).collect()
+        };
+        if pairs.is_empty() {
+            return pairs;
+        }
+        let heads: HashSet<u64> = b.iter().filter_map(|n| telling_head(self.to, *n)).collect();
+        let gone = a.iter().filter(|n| telling_head(self.from, **n).is_none_or(|head| !heads.contains(&head)));
+        let left: HashSet<u64> = gone.flat_map(|n| held(self.from, *n)).collect();
+        pairs.retain(|(_, y)| !held(self.to, *y).iter().any(|held| left.contains(held)));
         pairs
     }
 
@@ -419,11 +440,28 @@ fn tells(tree: &Tree<'_>, entry: NodeId) -> bool {
     tree.size(entry) > SHORT_TOKENS || tree.tells(entry)
 }
 
+/// Nodes of two trees that are one.
+type Pairs = Vec<(NodeId, NodeId)>;
+
 /// What entries of another order are found by, those of the first tree or of the second.
 type Lookup<'l> = &'l dyn Fn(usize, NodeId) -> u64;
 
 /// Whether two nodes that stand first, or last, surely belong together.
 type Surely<M> = fn(&M, Among<'_>, Among<'_>, &Context) -> bool;
+
+/// What stands between the pairs of two lists, in order, if anything does.
+fn stretches<'n>(
+    a: &'n [NodeId],
+    b: &'n [NodeId],
+    pairs: &[(NodeId, NodeId)],
+) -> impl Iterator<Item = (&'n [NodeId], &'n [NodeId])> {
+    let mut at = (0, 0);
+    let ends = anchor_positions(a, b, pairs).into_iter().chain([(a.len(), b.len())]);
+    ends.filter_map(move |(i, j)| {
+        let start = std::mem::replace(&mut at, (i + 1, j + 1));
+        (start.0 < i || start.1 < j).then(|| (&a[start.0..i], &b[start.1..j]))
+    })
+}
 
 /// Where the pairs stand in their lists.
 fn anchor_positions(a: &[NodeId], b: &[NodeId], pairs: &[(NodeId, NodeId)]) -> Vec<(usize, usize)> {

@@ -15,7 +15,7 @@ const RENAMED: f32 = 0.7;
 const OTHER_VARIANT: f32 = 0.7;
 
 /// A shorter statement may stand in two places by chance.
-const WHOLE_TOKENS: u32 = 4;
+pub(super) const WHOLE_TOKENS: u32 = 4;
 
 /// What a statement with fewer words before its block begins with, others begin with too.
 const HEAD_WORDS: usize = 2;
