@@ -5,6 +5,9 @@ use super::{Builder, line_hash};
 use crate::grammar::{Kind, ListRule, is_word};
 use crate::syntax::tree::{NodeId, Part, Span};
 
+/// So deep may pairs of signs stand in one another: unlike brackets, nobody counted them before the text was parsed.
+const PAIRS_DEEP: usize = 32;
+
 /// An entry being put together.
 pub(super) struct Group {
     pub kids: Kids,
@@ -107,7 +110,7 @@ impl Builder<'_, '_> {
                 open.clear();
                 continue;
             }
-            if self.source.get(raw.span.end as usize) != Some(&b' ') {
+            if self.source.get(raw.span.end as usize) != Some(&b' ') && open.len() < PAIRS_DEEP {
                 open.extend(std::iter::repeat_n(out.len() - 1, self.signs(token, &rule.pairs, 0)));
             }
             let closed = self.signs(token, &rule.pairs, 1);
