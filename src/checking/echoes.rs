@@ -10,9 +10,10 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::books::tokens;
 use super::census::{Counts, Had, keep_most, key_paths, words};
 use super::sound::Sides;
+use crate::Versions;
 use crate::grammar::is_word;
 use crate::line;
-use crate::syntax::{NodeId, Part, Tree, hash_bytes, mix};
+use crate::syntax::{NodeId, Part, Tree, mix};
 
 /// Shorter statements may well stand both in a block and beside it.
 const ECHO_TOKENS: u32 = 3;
@@ -223,21 +224,17 @@ pub(super) fn line_twice(
     differing: &[Range<usize>],
     sides: Sides<'_, '_, '_>,
 ) -> Option<Range<usize>> {
-    let mut suspects = below_the_same(tree.source).filter(|(_, at)| differs(at, differing)).peekable();
+    let own: Vec<(&[u8], Range<usize>)> = below_the_same(tree.source).collect();
+    let mut suspects = own.iter().filter(|(_, at)| differs(at, differing)).peekable();
     suspects.peek()?;
-    let said =
-        |tree: &Tree<'_>| below_the_same(tree.source).map(|(said, _)| hash_bytes(21, said)).collect::<HashSet<u64>>();
-    let versions = sides()?.as_ref().map(said);
-    let own = said(tree);
-    let known = |said: &[u8]| {
-        [&versions.base, &versions.ours, &versions.theirs].iter().any(|v| v.contains(&hash_bytes(21, said)))
-    };
-    let (_, at) = suspects.find(|(said, _)| !known(said))?;
-    versions.base.is_subset(&own).then_some(at)
+    let versions = sides()?.as_ref().map(|tree| below_the_same(tree.source).map(|(said, _)| said).collect());
+    let Versions { base, ours, theirs }: Versions<HashSet<&[u8]>> = versions;
+    let (_, at) = suspects.find(|(said, _)| ![&base, &ours, &theirs].iter().any(|version| version.contains(said)))?;
+    base.is_subset(&own.iter().map(|(said, _)| *said).collect()).then(|| at.clone())
 }
 
 /// Whether something is in what differs from a side.
-fn differs(at: &Range<usize>, differing: &[Range<usize>]) -> bool {
+pub(super) fn differs(at: &Range<usize>, differing: &[Range<usize>]) -> bool {
     let near = differing.partition_point(|range| range.end <= at.start);
     differing.get(near).is_some_and(|range| range.start < at.end)
 }

@@ -5,7 +5,7 @@ use std::ops::Range;
 use rustc_hash::FxHashSet as HashSet;
 
 use super::census::{Counts, beyond, census, sources, values};
-use super::echoes::{echoes, line_twice, perhaps_line_twice, perhaps_put_in_twice, put_in_twice};
+use super::echoes::{differs, echoes, line_twice, perhaps_line_twice, perhaps_put_in_twice, put_in_twice};
 use super::implied::implied;
 use super::lists::jumbled;
 use super::order::{misplaced, out_of_order};
@@ -112,13 +112,12 @@ impl<'t> PutTogether<'t> {
     /// those beside it too.
     pub fn perhaps_twice(&self, stands_for: StandsFor<'_>) -> bool {
         let tree = &self.tree;
-        let differs = |span: Span| {
-            let near = self.differing.partition_point(|r| r.end <= span.start as usize);
-            self.differing.get(near).is_some_and(|r| r.start < span.end as usize)
-        };
         (0..tree.len() as u32).map(NodeId).any(|entry| {
             let node = tree.node(entry);
-            if node.key == 0 || !differs(node.span) || tree.list_rule(node.parent).is_none_or(|r| !r.lines) {
+            if node.key == 0
+                || !differs(&node.span.range(), &self.differing)
+                || tree.list_rule(node.parent).is_none_or(|r| !r.lines)
+            {
                 return false;
             }
             let Some(rule) = tree.entry_rule(entry).filter(|r| r.free) else { return false };

@@ -178,7 +178,7 @@ impl Binder<'_> {
         for unended in &descriptor.unended {
             let (kind, part) = self.binding(&unended.part)?;
             let beside = self.field(&unended.beside)?;
-            rules[kind.0 as usize].unended = Some((part.unwrap_or(0), beside, unended.sign as u8));
+            rules[kind.0 as usize].unended = Some((part.unwrap_or(0), beside, unended.sign.clone()));
         }
         let mut leaves = Vec::new();
         for (i, rule) in (0..).zip(&descriptor.leaves) {

@@ -361,7 +361,7 @@ pub struct Unended {
     #[serde(rename = "where")]
     pub beside: String,
     /// The sign.
-    pub sign: char,
+    pub sign: String,
 }
 
 /// Nodes that go out of the nearest of some parts around them, and must stand in one although the grammar reads them

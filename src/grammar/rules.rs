@@ -63,7 +63,7 @@ pub struct KindRule {
     /// The kinds of which it must hold one, if any are named.
     pub needs: Vec<Kind>,
     /// A field that must not end with a sign where another is there: these two, and the sign.
-    pub unended: Option<(u16, u16, u8)>,
+    pub unended: Option<(u16, u16, String)>,
     /// It goes out of something around it, as this rule says, by its number.
     pub leaves: Option<u16>,
     /// The way from what it goes out of to what says what may come out of that.

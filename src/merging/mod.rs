@@ -155,6 +155,8 @@ struct Merger<'t, 's> {
     renamed: &'t [Renamed; 2],
     /// For each side, the keys that stand more than once in a list of its own.
     several: OnceCell<[HashSet<(NodeId, u64)>; 2]>,
+    /// What the statements of base say, by their hashes.
+    said_in_base: OnceCell<HashSet<u64>>,
     /// Whether what a side put in is what the other did with more in it, as far as that was asked for.
     holding_more: RefCell<HashMap<(Side, NodeId, NodeId), bool>>,
 }
@@ -175,7 +177,7 @@ impl<'t, 's> Merger<'t, 's> {
         let [stranded, spilled, unsettled] = Default::default();
         let (taken_out, put_in) = (OnceCell::new(), OnceCell::new());
         let names = Default::default();
-        let several = OnceCell::new();
+        let (several, said_in_base) = (OnceCell::new(), OnceCell::new());
         let mut merger = Merger {
             trees,
             matched,
@@ -192,6 +194,7 @@ impl<'t, 's> Merger<'t, 's> {
             names,
             renamed,
             several,
+            said_in_base,
             branched: HashSet::default(),
             holding_more: RefCell::default(),
         };

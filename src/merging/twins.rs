@@ -111,11 +111,6 @@ impl Merger<'_, '_> {
         let barriers: Vec<usize> = (0..seqs.base.len()).filter(tells_apart).collect();
         let start = |unit: usize| units.get(unit).map_or(seqs.base.len(), |unit| unit.base.start);
         let behind = |unit: usize| barriers.partition_point(|at| *at < start(unit));
-        let base = &self.trees.base;
-        let said_in_base: LazyCell<HashSet<u64>, _> = LazyCell::new(|| {
-            let statements = (0..base.len() as u32).map(NodeId).filter(|id| base.is_statement(*id));
-            statements.map(|id| base.core_hash(id)).collect()
-        });
         // What a function does in two places is done twice. If it gives no name a value, several statements are enough
         // between the two; else, and beside one, base has to have the same statement too: then it says nothing of its own.
         let done_again = |o: NodeId, far: bool| {
@@ -124,7 +119,7 @@ impl Merger<'_, '_> {
             lines
                 && !named(Side::Ours, o)
                 && is_new(Side::Ours, o)
-                && (far && acts() || said_in_base.contains(&tree.core_hash(o)))
+                && (far && acts() || self.said_in_base().contains(&tree.core_hash(o)))
         };
         let one = |(o, t): &(NodeId, NodeId)| {
             let ((_, start, end), (_, first, last)) = (places[&(Side::Ours, *o)], places[&(Side::Theirs, *t)]);
@@ -189,6 +184,15 @@ impl Merger<'_, '_> {
             true => tree.variants(entry).into_iter().fold(node.key, mix),
             false => node.key,
         }
+    }
+
+    /// What the statements of base say, by their hashes.
+    fn said_in_base(&self) -> &HashSet<u64> {
+        self.said_in_base.get_or_init(|| {
+            let base = &self.trees.base;
+            let statements = (0..base.len() as u32).map(NodeId).filter(|id| base.is_statement(*id));
+            statements.map(|id| base.core_hash(id)).collect()
+        })
     }
 
     /// The keys that a side has more than once in a list, with the list.

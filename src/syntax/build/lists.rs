@@ -65,18 +65,9 @@ impl Builder<'_, '_> {
         let mut out = kids[..head].to_vec();
         let mut run = Kids::new();
         let close = |raws: &mut Vec<Raw>, run: &mut Kids, out: &mut Vec<u32>| {
-            if let (Some(first), Some(last)) = (run.first(), run.last()) {
-                let span = Span { start: raws[*first as usize].span.start, end: raws[*last as usize].span.end };
+            if !run.is_empty() {
                 out.push(raws.len() as u32);
-                raws.push(Raw {
-                    kind: Kind::RUN,
-                    field: 0,
-                    named: true,
-                    span,
-                    kids: std::mem::take(run),
-                    inner: false,
-                    whole: false,
-                });
+                raws.push(Raw::around(raws, Kind::RUN, std::mem::take(run)));
             }
         };
         for (i, kid) in within.iter().enumerate() {
@@ -116,9 +107,8 @@ impl Builder<'_, '_> {
             let closed = self.signs(token, &rule.pairs, 1);
             let Some(start) = std::iter::from_fn(|| open.pop()).take(closed).last() else { continue };
             let kids: Kids = out.drain(start..).collect();
-            let span = Span { start: self.raws[kids[0] as usize].span.start, end: self.raws[token as usize].span.end };
             out.push(self.raws.len() as u32);
-            self.raws.push(Raw { kind: list, field: 0, named: true, span, kids, inner: false, whole: false });
+            self.raws.push(Raw::around(&self.raws, list, kids));
         }
         out
     }

@@ -23,6 +23,15 @@ pub(super) struct Raw {
     pub whole: bool,
 }
 
+impl Raw {
+    /// One that the parser has not, around some that stand in a row. There is one at least.
+    pub fn around(raws: &[Raw], kind: Kind, kids: Kids) -> Raw {
+        let at = |kid: u32| raws[kid as usize].span;
+        let span = Span { start: at(kids[0]).start, end: at(kids[kids.len() - 1]).end };
+        Raw { kind, field: 0, named: true, span, kids, inner: false, whole: false }
+    }
+}
+
 pub(super) fn read(
     source: &[u8],
     parsed: &tree_sitter::Tree,
@@ -138,11 +147,11 @@ pub(super) fn lacking(raws: &[Raw], language: &'static Language) -> Option<u32> 
 /// Where a part of a node ends with what it must not end with there.
 pub(super) fn ended(source: &[u8], raws: &[Raw], language: &'static Language) -> Option<u32> {
     raws.iter().find_map(|raw| {
-        let (part, beside, sign) = language.rule(raw.kind).unended?;
+        let (part, beside, sign) = language.rule(raw.kind).unended.as_ref()?;
         let of = |field: u16| raw.kids.iter().map(|kid| &raws[*kid as usize]).find(|kid| kid.field == field);
-        of(beside)?;
-        let span = of(part)?.span;
-        (source[span.range()].last() == Some(&sign)).then_some(span.start)
+        of(*beside)?;
+        let span = of(*part)?.span;
+        source[span.range()].ends_with(sign.as_bytes()).then_some(span.start)
     })
 }
 
