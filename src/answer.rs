@@ -213,6 +213,7 @@ fn look(
     let lines = if clean { seen_by_lines(&merged.text, versions, &edits, language) } else { None };
     let enough = matches!(lines, Some(ByLines::Apart))
         && edits::doubled(versions, &edits).is_empty()
+        && edits::moved_apart(versions, &edits).is_empty()
         && !withdrawn::perhaps(versions, &edits, language.naming())
         && !stray::perhaps(versions, &edits, language.outline());
     (!enough).then_some(Seen { edits, lines })

@@ -181,6 +181,7 @@ impl<'s> Case<'s> {
             if notes.is_empty() {
                 notes.extend(self.doubled(&merged.text));
             }
+            notes.extend(self.moved_apart(&merged.text));
             notes.extend(self.strayed(&merged.text));
             Answer { notes, ..Answer::from(merged.clone()) }
         };
@@ -228,6 +229,19 @@ impl<'s> Case<'s> {
             )
         };
         doubled.into_iter().map(told).collect()
+    }
+
+    /// What a person should know of a clean line merge that has what both sides moved at both places: one line each.
+    fn moved_apart(&self, text: &[u8]) -> Vec<String> {
+        let told = |moved: &[u8]| {
+            let mut lines = line::lines(text).into_iter().zip(1..).filter(|(line, _)| line.trim_ascii() == moved);
+            let (above, below) = (lines.next()?.1, lines.next()?.1);
+            let moved = String::from_utf8_lossy(moved);
+            Some(format!(
+                "lines {above} and {below}: what begins with `{moved}` stands at both: each side moved it to one of them"
+            ))
+        };
+        edits::moved_apart(self.versions, self.edits()).into_iter().filter_map(told).collect()
     }
 
     /// What a person should know of a clean line merge in which edits strayed: one line each.

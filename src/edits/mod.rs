@@ -5,6 +5,7 @@ mod alike;
 mod doubled;
 pub(crate) mod kept;
 mod left_behind;
+mod moved_apart;
 mod moved_lines;
 mod names;
 mod replaced;
@@ -17,6 +18,7 @@ pub(crate) mod withdrawn;
 pub(crate) use alike::done_alike;
 pub(crate) use doubled::doubled;
 pub(crate) use left_behind::left_behind;
+pub(crate) use moved_apart::moved_apart;
 pub(crate) use settle::{Settled, settle};
 
 use std::ops::Range;

@@ -31,7 +31,7 @@ pub(super) fn reindented<'v>(versions: Versions<&'v [u8]>, edit: &Edit, side: Si
 }
 
 /// The telling lines of a stretch, without the white space around them.
-fn told<'v>(text: &'v [u8], range: &Range<usize>) -> impl Iterator<Item = &'v [u8]> + use<'v> {
+pub(super) fn told<'v>(text: &'v [u8], range: &Range<usize>) -> impl Iterator<Item = &'v [u8]> + use<'v> {
     line::lines(&text[range.clone()]).into_iter().map(<[u8]>::trim_ascii).filter(|line| telling(line))
 }
 

@@ -133,9 +133,12 @@ impl Renderer<'_, '_> {
                 // A comment that was parted from what stood below it says nothing of what stands there now.
                 let parted = |gap: &[u8]| newlines(gap) > 1;
                 if entries && !listed && !parted(g) && self.comment_only(left) {
-                    for (v, l) in &lefts {
-                        if let Some(g) = after(self.tree(*v), *l).filter(|g| parted(g)) {
-                            return self.placed(frame, right, *v, *l, *l, g);
+                    // First as it was where what stands there now comes from.
+                    let mut lefts = lefts.clone();
+                    lefts.sort_by_key(|(v, _)| right.edges.get(*v).is_none());
+                    for (v, l) in lefts {
+                        if let Some(g) = after(self.tree(v), l).filter(|g| parted(g)) {
+                            return self.placed(frame, right, v, l, l, g);
                         }
                     }
                 }

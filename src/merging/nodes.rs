@@ -4,6 +4,7 @@ use rustc_hash::FxHashSet as HashSet;
 
 use super::indents::settle_indents;
 use super::pieces::{Content, Edges, Item, Merged, Piece, TextPart};
+use super::stranded::is_named;
 use super::text::{merge_ends, merge_text, settle_line_ends, split_raw, with_all_lines};
 use super::{Merger, Side, Versions};
 use crate::Version;
@@ -395,10 +396,18 @@ impl Merger<'_, '_> {
             }
             return None;
         };
+        if self.sent_out_of_its_list(side, base) {
+            return None;
+        }
         let mut nodes = Versions { base: Some(base), ours: Some(other), theirs: Some(other) };
         *nodes.get_mut(side) = Some(node);
         let item = self.matched_item(edges, part, nodes);
         Some(self.unless_spilled(side, node, item))
+    }
+
+    /// Whether a side moved a definition within its list that the other side has under another parent: there it stands.
+    fn sent_out_of_its_list(&self, side: Side, base: NodeId) -> bool {
+        is_named(&self.trees.base, base) && !self.left(side, base) && self.left(side.other(), base)
     }
 
     /// What came of a node that stands where one side alone has it: in dispute, if it was spilled.

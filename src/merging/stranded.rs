@@ -93,7 +93,7 @@ impl Merger<'_, '_> {
     }
 
     /// Whether a side has a base entry under another parent, or not at all.
-    fn left(&self, side: Side, base: NodeId) -> bool {
+    pub(super) fn left(&self, side: Side, base: NodeId) -> bool {
         let parent = self.trees.base.node(base).parent;
         self.to_side(side, base).is_none_or(|n| self.to_base(side, self.tree(side).node(n).parent) != Some(parent))
     }
@@ -294,6 +294,6 @@ pub(super) fn is_telling_comment(tree: &Tree<'_>, id: NodeId) -> bool {
 }
 
 /// Whether an entry is known by a name wherever it stands, and may stand anywhere.
-fn is_named(tree: &Tree<'_>, entry: NodeId) -> bool {
+pub(super) fn is_named(tree: &Tree<'_>, entry: NodeId) -> bool {
     tree.is_definition(entry) && tree.node(entry).key != 0 && tree.entry_rule(entry).is_some_and(|rule| rule.free)
 }

@@ -556,6 +556,29 @@ fn a_name_that_only_the_other_half_of_a_conflict_declares_is_noted() {
     }
 }
 
+/// A method that each side moved, one within its class and one into another: lines do not see that it is one thing, and
+/// git's merge has it at both places. Its answer stands (contract K3), but not without a word.
+#[test]
+fn what_each_side_moved_to_another_place_and_stands_at_both_is_noted() {
+    let methods = ["load", "draw", "close"].map(|name| format!("    def {name}(self):\n        self.{name}_all()\n\n"));
+    let [load, draw, close] = &methods;
+    let text = |above: &str, gauge: &str, board: &str| format!("{above}class Gauge:\n{gauge}\nclass Board:\n{board}");
+    let rest = format!("{load}{draw}");
+    let open = "    def open(self):\n        self.start()\n";
+    let base = text("", &format!("{rest}{close}"), open);
+    let ours = text("", &rest, &format!("{open}\n{close}"));
+    let theirs = text("", &format!("{close}{rest}"), open);
+    let told = "lines 2 and 16: what begins with `def close(self):` stands at both: each side moved it to one of them";
+    for (ours, theirs) in [(&ours, &theirs), (&theirs, &ours)] {
+        let answer = python(&base, ours, theirs);
+        assert_eq!((answer.conflicts, answer.way), (0, Way::Lines));
+        assert_eq!(answer.notes, [told], "{}", String::from_utf8_lossy(&answer.text));
+    }
+    // Where both moved it alike it is there once.
+    let fine = python(&base, &theirs, &format!("{theirs}\n\nboard = Board()\n"));
+    assert_eq!((fine.conflicts, fine.notes), (0, Vec::new()));
+}
+
 /// Where a blank line stands between, the diff of one side says that what both put in stands above it, and the other that it
 /// stands below: git's merge has all of it twice. Its answer stands (contract K3), but not without a word: also of several
 /// statements, and of lines of a text.
