@@ -17,7 +17,8 @@ impl Merger<'_, '_> {
     pub(super) fn took_in_too(&self, work: &Work<'_>, unit: &Unit, side: Side) -> bool {
         let Some(range) = &unit.sides[side as usize] else { return false };
         let own = &work.seqs.get(side)[range.clone()];
-        let holds = |n: NodeId| own.iter().any(|node| *node != n && self.tree(side).contains(*node, n));
+        let had = |node: NodeId| self.to_base(side, node).is_some();
+        let holds = |n: NodeId| own.iter().any(|node| *node != n && had(*node) && self.tree(side).contains(*node, n));
         work.seqs.base[unit.base.clone()].iter().filter_map(|b| self.to_side(side, *b)).any(holds)
     }
 
@@ -29,7 +30,9 @@ impl Merger<'_, '_> {
         let lines = work.part == Part::Entry && work.policy.is_some_and(|p| p.lines);
         let bound = |b: &&NodeId| !self.trees.base.entry_rule(**b).is_some_and(|rule| rule.free);
         let elsewhere = |b: &NodeId| match self.to_side(side, *b) {
-            Some(n) => work.seqs.get(side).binary_search(&n).is_err(),
+            Some(n) => {
+                work.seqs.get(side).binary_search(&n).is_err() && !own.iter().any(|o| self.tree(side).contains(*o, n))
+            }
             None => self.has_apart_from(side, *b, own),
         };
         lines && work.seqs.base[unit.base.clone()].iter().filter(bound).any(elsewhere)

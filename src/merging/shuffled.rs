@@ -77,8 +77,12 @@ impl Merger<'_, '_> {
                 let moved = self.to_side(side.other(), seqs.base[i]).filter(|_| other.place[i].is_none());
                 moved.is_some_and(|node| node < start_of || end_of <= node)
             };
+            // What the other side put around all of it, and more, has the order of that inside.
+            let around = run().map(|i| other.taken_in[i]).reduce(|w, v| w.filter(|_| w == v)).flatten();
             let between = |i: &usize| {
-                !(start..at).contains(i) && other.place[*i].is_some_and(|(from, to)| from <= last && first <= to)
+                !(start..at).contains(i)
+                    && (around.is_none() || other.taken_in[*i] != around)
+                    && other.place[*i].is_some_and(|(from, to)| from <= last && first <= to)
             };
             if run().any(left) || stretch.clone().any(|i| between(&i)) {
                 return true;

@@ -6,8 +6,12 @@ use std::ops::Range;
 use rustc_hash::FxHashMap as HashMap;
 
 use super::{Merger, Side, TakenIn, Versions};
-use crate::matching::heaviest_increasing;
+use crate::matching::{dice, heaviest_increasing};
 use crate::syntax::NodeId;
+
+/// Of two statements of a kind whose heads are so much alike, each of one side and around some of the same, one may be the
+/// other one.
+const SAME_HEAD: f32 = 0.5;
 
 /// How a unit came to be.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -265,7 +269,9 @@ impl Merger<'_, '_> {
                         range == *last && matches!((*of, form), (Form::Unwrapped(a), Form::Unwrapped(b)) if a != b);
                     if *of == Form::Shuffled || form == Form::Shuffled {
                         *of = Form::Shuffled;
-                    } else if !both_out {
+                    } else if self.goes_around(seqs, fates, (&range, form), (last, *of)) {
+                        *of = form;
+                    } else if !both_out && !self.goes_around(seqs, fates, (last, *of), (&range, form)) {
                         *of = Form::Tangled;
                     }
                     last.end = last.end.max(range.end);
@@ -285,6 +291,34 @@ impl Merger<'_, '_> {
             units.push(Unit { form, base, sides: [None, None], moved: [false; 2] });
         }
         units
+    }
+
+    /// Whether what one side put around a run of base entries goes around what the other side put around some of them:
+    /// around more than comments besides, and it is not the same.
+    fn goes_around(
+        &self,
+        seqs: &Versions<&[NodeId]>,
+        fates: &[Fates; 2],
+        (run, form): (&Range<usize>, Form),
+        (some, inner): (&Range<usize>, Form),
+    ) -> bool {
+        let (Form::Wrapped(outer), Form::Wrapped(inner)) = (form, inner) else { return false };
+        let base = &self.trees.base;
+        let besides = |i: usize| !some.contains(&i) && !base.is_comment(seqs.base[i]);
+        let head = |side: Side, run: &Range<usize>| {
+            let (tree, fates) = (self.tree(side), &fates[side as usize]);
+            let wrapper = fates.taken_in[run.start].expect("it was put into something");
+            let around = tree.node(fates.list_in[&wrapper]).parent;
+            let words = tree.head(around).iter().flat_map(|n| tree.tokens(*n)).filter(|token| token.word);
+            let mut words: Vec<u64> = words.map(|token| token.hash).collect();
+            words.sort_unstable();
+            (tree.node(around).kind, words)
+        };
+        let other = || {
+            let ((kind, words), (other, others)) = (head(outer, run), head(inner, some));
+            kind != other || dice(&words, &others) < SAME_HEAD
+        };
+        outer != inner && run.start <= some.start && some.end <= run.end && run.clone().any(besides) && other()
     }
 
     /// Finds where one side has a unit.

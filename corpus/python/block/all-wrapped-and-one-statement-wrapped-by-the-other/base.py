@@ -1,0 +1,5 @@
+def draw(self, day):
+    self.load(day)
+    self.marks.append(day)
+    page = self.page(day, self.name)
+    return page

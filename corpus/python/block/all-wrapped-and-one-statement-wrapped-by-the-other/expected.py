@@ -1,0 +1,7 @@
+def draw(self, day):
+    if board.ready:
+        self.load(day)
+        if self.marks is not None:
+            self.marks.append(day)
+        page = self.page(day, self.name)
+        return page

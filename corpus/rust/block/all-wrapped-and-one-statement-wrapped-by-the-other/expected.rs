@@ -1,0 +1,9 @@
+fn draw(board: &mut Board, day: u32) {
+    while board.waits() {
+        board.load(day);
+        if day > 0 {
+            board.marks.push(day);
+        }
+        board.mark(day, board.name());
+    }
+}
