@@ -112,8 +112,11 @@ impl Merger<'_, '_> {
             let (before, behind) = (&seqs.base[..unit.base.start], &seqs.base[unit.base.end..]);
             let several = seqs.base[unit.base.clone()].iter().filter(|n| is_code(n)).nth(1).is_some();
             let there = side.other();
-            let needs_a_place =
-                |n: &NodeId| !self.tree(there).is_comment(*n) && !self.is_independent(there, *n, policy);
+            let needs_a_place = |n: &NodeId| {
+                !self.tree(there).is_comment(*n)
+                    && !self.is_first_remark(seqs, there, *n)
+                    && !self.is_independent(there, *n, policy)
+            };
             let at_an_end = |h: &Hunk| {
                 h.side == there
                     && h.units.is_empty()
