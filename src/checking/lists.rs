@@ -63,7 +63,7 @@ fn texts(tree: &Tree<'_>, list: NodeId) -> Option<Vec<u64>> {
         let (text, rule) = (tree.text(core.span), tree.language.rule(core.kind));
         let unmarked = &text[marked(text, &rule.unmarked)..];
         // In other quotes it says the same.
-        let bare = rule.quoted.then(|| unquoted(unmarked)).flatten();
+        let bare = rule.quoted.then(|| unquoted(unmarked, &rule.raw)).flatten();
         (tree.node(*entry).key == 0 && tree.tells(*entry)).then(|| hash_bytes(14, bare.as_deref().unwrap_or(unmarked)))
     };
     let texts: Vec<u64> = entries.map(text).collect::<Option<_>>()?;

@@ -55,19 +55,27 @@ pub(crate) fn stands_alone(text: &[u8], bytes: Range<usize>) -> bool {
     !text[..bytes.start].last().is_some_and(|b| is_word(*b)) && !text[bytes.end..].first().is_some_and(|b| is_word(*b))
 }
 
-/// A string without its quotes, if it holds neither quotes nor escapes: then either kind of quote
-/// would do. Triple quotes stay apart from single ones.
-pub(crate) fn unquoted(text: &[u8]) -> Option<Vec<u8>> {
-    let open = text.iter().position(|b| matches!(b, b'"' | b'\''))?;
+/// What a string says whichever quotes it has, with the letters before them: without the backslashes that a quote needs in
+/// one kind of them. Triple quotes stay apart from single ones. With one of the letters `raw` before its quote a backslash
+/// is one, and a quote behind it has no other form.
+pub(crate) fn unquoted(text: &[u8], raw: &[u8]) -> Option<Vec<u8>> {
+    let is_quote = |b: u8| matches!(b, b'"' | b'\'');
+    let open = text.iter().position(|b| is_quote(*b))?;
     let quote = text[open];
     let width = if text[open..].starts_with(&[quote; 3]) && text.len() >= open + 6 { 3 } else { 1 };
     let inner = text.get(open + width..text.len().checked_sub(width)?)?;
-    if inner.iter().any(|b| matches!(b, b'"' | b'\'' | b'\\')) || !text.ends_with(&vec![quote; width]) {
+    let escapes = !text[..open].iter().any(|b| raw.contains(b));
+    if !text.ends_with(&vec![quote; width]) || !escapes && inner.iter().any(|b| is_quote(*b)) {
         return None;
     }
     let mut bare = text[..open].to_vec();
     bare.push(width as u8);
-    bare.extend_from_slice(inner);
+    let mut bytes = inner.iter().copied();
+    while let Some(byte) = bytes.next() {
+        let next = if byte == b'\\' && escapes { bytes.next() } else { None };
+        bare.extend((!next.is_some_and(is_quote)).then_some(byte));
+        bare.extend(next);
+    }
     Some(bare)
 }
 

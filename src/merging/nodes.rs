@@ -287,7 +287,7 @@ impl Merger<'_, '_> {
             theirs: self.trees.theirs.node_text(theirs),
         };
         if rule.quoted
-            && let Some(text) = merge_ends(texts, &rule.unmarked, self.is_remark(Side::Ours, ours))
+            && let Some(text) = merge_ends(texts, &rule.unmarked, &rule.raw, self.is_remark(Side::Ours, ours))
         {
             return Ok(Piece::Text(vec![TextPart::Plain(text)]));
         }

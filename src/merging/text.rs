@@ -32,10 +32,10 @@ pub(super) fn settle_line_ends(part: TextPart) -> Vec<TextPart> {
 
 /// Merges texts in quotes of which one side changed only an end: took off, or put before the quote, a letter of `marks`,
 /// or put further lines behind the one line of a `remark`.
-pub(super) fn merge_ends(texts: Versions<&[u8]>, marks: &[u8], remark: bool) -> Option<Vec<u8>> {
+pub(super) fn merge_ends(texts: Versions<&[u8]>, marks: &[u8], raw: &[u8], remark: bool) -> Option<Vec<u8>> {
     let split = texts.map(|text| text.split_at(marked(text, marks)));
     let (mark, rest) = (split.as_ref().map(|(mark, _)| *mark), split.as_ref().map(|(_, rest)| *rest));
-    let said = |text: &[u8]| unquoted(text).unwrap_or_else(|| text.to_vec());
+    let said = |text: &[u8]| unquoted(text, raw).unwrap_or_else(|| text.to_vec());
     let one_of = |texts: Versions<&'_ [u8]>, same: &dyn Fn(&[u8], &[u8]) -> bool| match texts {
         Versions { base, ours, theirs } if same(base, ours) => Some(theirs.to_vec()),
         Versions { base, ours, theirs } if same(base, theirs) || same(ours, theirs) => Some(ours.to_vec()),

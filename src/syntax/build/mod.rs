@@ -204,7 +204,7 @@ impl Builder<'_, '_> {
         let bare = match rule.comment || rule.text && self.language.rule(parent).remark {
             true => Some(unspaced(text)),
             false if rule.continued => Some(continued(text)),
-            false => rule.quoted.then(|| unquoted(text)).flatten(),
+            false => rule.quoted.then(|| unquoted(text, &rule.raw)).flatten(),
         };
         let hash = bare.map_or(shape, |bare| hash_bytes(u64::from(node.kind.0) + 0x1_0000, &bare));
         let keyword = !named && text.first().is_some_and(u8::is_ascii_alphabetic);
