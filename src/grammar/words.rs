@@ -56,8 +56,8 @@ pub(crate) fn stands_alone(text: &[u8], bytes: Range<usize>) -> bool {
 }
 
 /// What a string says whichever quotes it has, with the letters before them: without the backslashes that a quote needs in
-/// one kind of them. Triple quotes stay apart from single ones. With one of the letters `raw` before its quote a backslash
-/// is one, and a quote behind it has no other form.
+/// one kind of them. Triple quotes stay apart from single ones. With one of the letters `raw` before its quote, a backslash
+/// is one.
 pub(crate) fn unquoted(text: &[u8], raw: &[u8]) -> Option<Vec<u8>> {
     let is_quote = |b: u8| matches!(b, b'"' | b'\'');
     let open = text.iter().position(|b| is_quote(*b))?;
@@ -65,7 +65,7 @@ pub(crate) fn unquoted(text: &[u8], raw: &[u8]) -> Option<Vec<u8>> {
     let width = if text[open..].starts_with(&[quote; 3]) && text.len() >= open + 6 { 3 } else { 1 };
     let inner = text.get(open + width..text.len().checked_sub(width)?)?;
     let escapes = !text[..open].iter().any(|b| raw.contains(b));
-    if !text.ends_with(&vec![quote; width]) || !escapes && inner.iter().any(|b| is_quote(*b)) {
+    if !text.ends_with(&vec![quote; width]) {
         return None;
     }
     let mut bare = text[..open].to_vec();

@@ -1,0 +1,3 @@
+def low(queue):
+    level, quay, unit, start = queue.pop()
+    return level, quay, unit

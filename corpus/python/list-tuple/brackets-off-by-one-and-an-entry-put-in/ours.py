@@ -1,0 +1,3 @@
+def low(queue):
+    level, quay, start = queue.pop()
+    return level, quay
