@@ -6,10 +6,11 @@ use std::time::Duration;
 use crate::case::{Case, Made, Seen};
 use crate::edits::{self, Edit, account, stray, withdrawn};
 use crate::excerpt::ByLines;
-use crate::grammar::{Language, find_word};
+use crate::grammar::Language;
 use crate::line::{self, Converted, LineMerge, LineSettings};
 use crate::threads::spawn;
 use crate::{Side, Version, Versions, syntax};
+use gix::bstr::ByteSlice;
 
 /// What a caller may choose.
 #[derive(Clone, Debug)]
@@ -246,10 +247,10 @@ fn seen_by_lines(
 ) -> Option<ByLines> {
     let rules = language.outline()?;
     // Whether something stands before all else in a file, the statements that edits come near do not tell.
-    let mut foremost = language.descriptor.entry.iter().filter(|entry| entry.foremost).flat_map(|entry| &entry.key);
-    let is_edited = |word: &String| {
+    let mut foremost = language.descriptor.entry.iter().map(|entry| &entry.foremost).filter(|sign| !sign.is_empty());
+    let is_edited = |sign: &String| {
         let mut sides = edits.iter().flat_map(|edit| Side::BOTH.map(|side| &versions.get(side)[edit.at(side.into())]));
-        sides.any(|edited| find_word(edited, word.as_bytes()).next().is_some())
+        sides.any(|edited| edited.contains_str(sign))
     };
     if foremost.any(is_edited) {
         return None;

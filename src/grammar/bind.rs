@@ -260,7 +260,7 @@ impl Binder<'_> {
             barrier: entry.barrier,
             rank: entry.rank,
             binds: entry.binds.iter().map(|b| self.binding(b)).collect::<Result<_, _>>()?,
-            foremost: entry.foremost,
+            foremost: !entry.foremost.is_empty(),
             imports: entry.imports,
             anywhere: entry.anywhere,
             takes: entry.takes,

@@ -262,10 +262,10 @@ pub struct EntryDescriptor {
     /// field of that kind holds them. Other kinds are looked through.
     #[serde(default)]
     pub binds: Vec<String>,
-    /// Whether nothing but others of its kind, a text to be read and comments may stand before it in a file, whatever
-    /// its grammar says. Its key is a token, by which lines know it.
+    /// If nothing but others of its kind, a text to be read and comments may stand before it in what it stands in, whatever
+    /// its grammar says: what it has in it, by which lines know it.
     #[serde(default)]
-    pub foremost: bool,
+    pub foremost: String,
     /// Whether what it names is declared elsewhere: its names are no uses of what this file declares.
     #[serde(default)]
     pub imports: bool,

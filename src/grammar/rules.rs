@@ -174,7 +174,7 @@ pub struct EntryRule {
     pub rank: i8,
     /// The kinds that are, or in a field hold, the names it brings into scope.
     pub binds: Vec<(Kind, Option<u16>)>,
-    /// Nothing but its like, a text to be read and comments may stand before it in a file.
+    /// Nothing but its like, a text to be read and comments may stand before it in what it stands in.
     pub foremost: bool,
     /// What it names is declared elsewhere.
     pub imports: bool,

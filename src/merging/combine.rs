@@ -290,8 +290,11 @@ impl Merger<'_, '_> {
             sides.each_ref().map(|(side, nodes)| nodes.iter().all(|node| what(*side, *node)))
         };
         let imports = all(&|side, node| only_imports(self.tree(side), node));
-        let code =
-            all(&|side, node| !self.tree(side).is_comment(node) && !self.is_first_remark(&work.seqs, side, node));
+        let foremost = |tree: &Tree<'_>, node| tree.entry_rule(node).is_some_and(|rule| rule.foremost);
+        let code = all(&|side, node| {
+            let (tree, remark) = (self.tree(side), self.is_first_remark(&work.seqs, side, node));
+            !(tree.is_comment(node) || remark || foremost(tree, node))
+        });
         if imports == [false, true] {
             sides.reverse();
         }

@@ -155,25 +155,28 @@ pub(super) fn ended(source: &[u8], raws: &[Raw], language: &'static Language) ->
     })
 }
 
-/// Where a statement stands behind others that must be one of the first in a file.
+/// Where a statement stands behind others that must be one of the first in what it stands in.
 pub(super) fn late(raws: &[Raw], language: &'static Language) -> Option<u32> {
     let foremost = |raw: &Raw| language.rule(raw.kind).entries.iter().any(|e| language.entries()[*e as usize].foremost);
     let kids = |raw: &Raw| raw.kids.iter().map(|kid| &raws[*kid as usize]).collect::<Vec<_>>();
-    // In most files there is none, and in most languages no such rule.
-    let last = raws.first()?.kids.iter().rposition(|kid| foremost(&raws[*kid as usize]))?;
-    let mut listed = kids(&raws[0]);
-    listed.truncate(last + 1);
-    listed.retain(|raw| raw.named && !language.rule(raw.kind).comment);
     let text = |raw: &Raw| language.rule(raw.kind).text;
     let is_text = |raw: &Raw| {
         let [only] = kids(raw)[..] else { return false };
         let joined = || !only.kids.is_empty() && kids(only).iter().all(|part| text(part));
         language.rule(raw.kind).remark && (text(only) || joined())
     };
-    // Only the first of several texts is there to be read.
-    let other = |(at, raw): &(usize, &&Raw)| !(foremost(raw) || *at == 0 && is_text(raw));
-    let (first, _) = listed.iter().enumerate().find(other)?;
-    listed[first..].iter().find(|raw| foremost(raw)).map(|raw| raw.span.start)
+    let late_in = |list: &Raw| {
+        // In most files there is none, and in most languages no such rule.
+        let last = list.kids.iter().rposition(|kid| foremost(&raws[*kid as usize]))?;
+        let mut listed = kids(list);
+        listed.truncate(last + 1);
+        listed.retain(|raw| raw.named && !language.rule(raw.kind).comment);
+        // Only the first of several texts is there to be read.
+        let other = |(at, raw): &(usize, &&Raw)| !(foremost(raw) || *at == 0 && is_text(raw));
+        let (first, _) = listed.iter().enumerate().find(other)?;
+        listed[first..].iter().find(|raw| foremost(raw)).map(|raw| raw.span.start)
+    };
+    raws.iter().find_map(late_in)
 }
 
 /// Where a node goes out of something that is not around it.

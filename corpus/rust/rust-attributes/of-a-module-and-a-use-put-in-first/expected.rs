@@ -1,0 +1,5 @@
+mod board {
+    #![allow(unused)]
+    use std::fmt;
+    use tide::Level;
+}

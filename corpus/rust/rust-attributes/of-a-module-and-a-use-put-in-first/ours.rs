@@ -1,0 +1,4 @@
+mod board {
+    use std::fmt;
+    use tide::Level;
+}

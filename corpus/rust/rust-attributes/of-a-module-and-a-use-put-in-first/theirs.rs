@@ -1,0 +1,4 @@
+mod board {
+    #![allow(unused)]
+    use tide::Level;
+}

@@ -1,0 +1,5 @@
+use tide::Level;
+
+fn low(level: &Level) -> f32 {
+    level.low
+}

@@ -1,0 +1,8 @@
+#![deny(missing_docs)]
+#[cfg(feature = "quay")]
+use quay::Quay;
+use tide::Level;
+
+fn low(level: &Level) -> f32 {
+    level.low
+}

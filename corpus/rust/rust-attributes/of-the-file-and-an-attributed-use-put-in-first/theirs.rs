@@ -1,0 +1,6 @@
+#![deny(missing_docs)]
+use tide::Level;
+
+fn low(level: &Level) -> f32 {
+    level.low
+}
