@@ -124,6 +124,19 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
         };
         [&versions.ours, &versions.theirs].into_iter().any(|set| set.all.iter().any(|new| put_in(set, new)))
     };
+    // Nor has a version what a side put in beside something that the other side put somewhere else: into a block, say.
+    let goes_along = |one: &Listed| {
+        let went = |side: Side, from: u64| {
+            let stood = |path: &[String]| versions.base.all.iter().any(|old| old.place == from && old.path == path);
+            let new = |now: &&Listed| now.place == one.place && versions.base.of(now).0 == 0;
+            versions.get(side).all.iter().filter(new).any(|now| stood(&now.path))
+        };
+        let put_in = |side: Side| {
+            let new = |new: &&Listed| new.path == one.path && versions.base.of(new).0 == 0 && answer.of(new).0 == 0;
+            versions.get(side).all.iter().filter(new).any(|new| went(side.other(), new.place))
+        };
+        Side::BOTH.into_iter().any(put_in)
+    };
     let wrong = |one: &&Listed| {
         let [base, ours, theirs, own] = sets.map(|set| set.of(one));
         let other_value = |side: (usize, Option<u64>), wanted: (usize, Option<u64>)| {
@@ -134,7 +147,7 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
             (1, 1, 1, 0) | (1, 1, 0, 1) | (1, 1, 0, 0) => true,
             (1, 0, 0, 0) if one.value.is_none() => {
                 let home = path_hash(0, &one.path[..one.path.len() - 1]);
-                sets[..3].iter().all(|set| !set.starts.contains(&home)) || !follows(one)
+                !goes_along(one) && (sets[..3].iter().all(|set| !set.starts.contains(&home)) || !follows(one))
             }
             _ => false,
         }

@@ -1,0 +1,4 @@
+def low(day):
+    level = connect(day)
+    show(level)
+    return level

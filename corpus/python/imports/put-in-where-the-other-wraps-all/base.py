@@ -1,0 +1,6 @@
+def low():
+    from tide.level import Level
+    from quay import Gauge
+
+    level = connect(Level)
+    show(level)

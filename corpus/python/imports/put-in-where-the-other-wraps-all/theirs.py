@@ -1,0 +1,7 @@
+def low():
+    from tide.level import Level
+    from quay import Buoy, Gauge
+    from tide.range import Range
+
+    level = connect(Level)
+    show(level)

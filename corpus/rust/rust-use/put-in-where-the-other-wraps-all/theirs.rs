@@ -1,0 +1,8 @@
+fn low() {
+    use tide::Level;
+    use std::cmp::Ordering;
+    use std::ops::{Range, RangeFrom};
+
+    let level = connect();
+    show(level);
+}
