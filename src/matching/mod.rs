@@ -234,7 +234,7 @@ struct Matcher<'t, 's> {
     /// What is listed by its path in either, when that was first asked for.
     listed: OnceCell<[Vec<Listed>; 2]>,
     /// How often statements begin alike in either, when that was first asked for.
-    heads: Option<[HashMap<u64, u32>; 2]>,
+    heads: OnceCell<[HashMap<u64, Option<NodeId>>; 2]>,
     from_bags: Bags,
     to_bags: Bags,
     matching: Matching,
@@ -250,7 +250,7 @@ impl<'t, 's> Matcher<'t, 's> {
             calls: None,
             neighbours: OnceCell::new(),
             listed: OnceCell::new(),
-            heads: None,
+            heads: OnceCell::new(),
             from_bags: Bags::default(),
             to_bags: Bags::default(),
             matching,

@@ -6,6 +6,7 @@ use super::align::ALIKE;
 use super::wraps::NODES_SEARCHED;
 use super::{Matcher, similarity};
 use crate::grammar::Kind;
+use crate::once;
 use crate::syntax::{NodeId, Part, Tree, mix};
 
 /// From this similarity on, two definitions of different names are taken to be one that was renamed.
@@ -88,7 +89,7 @@ impl Matcher<'_, '_> {
         if has_all(to, from, self.from.core_hash(a)) || has_all(from, to, self.to.core_hash(b)) {
             return 0.0;
         }
-        if self.went_along(a, b) {
+        if self.went_along(a, b) || self.is_another(a, b) {
             return 0.0;
         }
         let same_kind = self.from.core_kind(a) == self.to.core_kind(b);
@@ -143,11 +144,30 @@ impl Matcher<'_, '_> {
 
     /// Whether two statements with blocks begin with the same words, as no others do: they are known by these, whatever
     /// is in the blocks.
-    fn same_head(&mut self, a: NodeId, b: NodeId) -> bool {
-        let (from, to) = (self.from, self.to);
-        let Some(head) = telling_head(from, a).filter(|head| telling_head(to, b) == Some(*head)) else { return false };
-        let heads = self.heads.get_or_insert_with(|| [heads(from), heads(to)]);
-        heads.iter().all(|of| of.get(&head) == Some(&1))
+    fn same_head(&self, a: NodeId, b: NodeId) -> bool {
+        let head = telling_head(self.from, a).filter(|head| telling_head(self.to, b) == Some(*head));
+        head.is_some_and(|head| self.known_heads().iter().all(|of| matches!(of.get(&head), Some(Some(_)))))
+    }
+
+    /// The statements with blocks that are known by what they begin with.
+    fn known_heads(&self) -> &[HashMap<u64, Option<NodeId>>; 2] {
+        self.heads.get_or_init(|| [heads(self.from), heads(self.to)])
+    }
+
+    /// Whether one of two statements begins as another one does, and none besides, with the same block: it is that one,
+    /// however much of the other is in a further clause of it now.
+    fn is_another(&self, a: NodeId, b: NodeId) -> bool {
+        let head = |tree: &Tree<'_>, n: NodeId| telling_head(tree, n).unwrap_or_default();
+        let (old, new) = (head(self.from, a), head(self.to, b));
+        if old == new {
+            return false;
+        }
+        let block = |tree: &Tree<'_>, n: NodeId| tree.block(tree.node(n).core).map(|block| tree.node(block).hash);
+        let known = |head: u64| {
+            let [from, to] = self.known_heads().each_ref().map(|of| of.get(&head).copied().flatten());
+            from.zip(to).filter(|(x, y)| block(self.from, *x) == block(self.to, *y))
+        };
+        known(new).is_some_and(|(_, y)| y == b) || known(old).is_some_and(|(x, _)| x == a)
     }
 
     /// Whether either of two statements stands in the other tree as it is, beside what it stands beside here, which was
@@ -273,13 +293,10 @@ pub(super) fn head_says(tree: &Tree<'_>, entry: NodeId) -> Option<u64> {
     says.then(|| head.iter().fold(0, |hash, n| mix(hash, tree.node(*n).hash)))
 }
 
-/// How often statements with blocks begin with the same words.
-fn heads(tree: &Tree<'_>) -> HashMap<u64, u32> {
-    let mut found: HashMap<u64, u32> = HashMap::default();
-    for head in (1..tree.len() as u32).filter_map(|n| telling_head(tree, NodeId(n))) {
-        *found.entry(head).or_default() += 1;
-    }
-    found
+/// Statements with blocks by what they begin with.
+fn heads(tree: &Tree<'_>) -> HashMap<u64, Option<NodeId>> {
+    let all = (1..tree.len() as u32).map(NodeId);
+    once::by_key(all.filter_map(|n| Some((telling_head(tree, n)?, n))))
 }
 
 /// How often a statement stands in a tree, and how often two stand beside one another, by what is known of both.
