@@ -385,10 +385,13 @@ impl Merger<'_, '_> {
             return Some(if settled { self.unless_spilled(side, node, item) } else { alone_in_dispute(side, item) });
         };
         let Some(other) = self.to_side(side.other(), base) else {
-            // What was no entry has something else in its place now, and what the other side put in elsewhere went there.
+            // What was no entry has something else in its place now, and what the other side put in elsewhere went there,
+            // whatever its place was here if places mean nothing.
+            let list = self.trees.base.list_rule(self.trees.base.node(base).parent);
+            let stayed = list.is_some_and(|rule| rule.free) && !self.left(side, base);
             if self.changed(side, base, node)
                 || self.trees.base.node(base).part != Part::Entry
-                || self.has_anew(side.other(), base)
+                || !stayed && self.has_anew(side.other(), base)
             {
                 let mut sides = Versions { base: vec![Item::copy(Version::Base, base, part)], ..Versions::default() };
                 *sides.get_mut(side) = vec![Item::copy(side.into(), node, part)];

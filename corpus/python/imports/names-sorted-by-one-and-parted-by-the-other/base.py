@@ -1,0 +1,3 @@
+from tide.units import metres, feet
+
+show(metres, feet)

@@ -1,0 +1,3 @@
+from tide.units import feet, metres
+
+show(metres, feet)

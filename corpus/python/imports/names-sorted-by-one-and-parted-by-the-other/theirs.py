@@ -1,0 +1,4 @@
+from tide.units import feet
+from tide.units import metres
+
+show(metres, feet)

@@ -1,0 +1,3 @@
+use tide::units::{metres, feet};
+
+fn low() {}

@@ -1,0 +1,3 @@
+use tide::units::{feet, metres};
+
+fn low() {}

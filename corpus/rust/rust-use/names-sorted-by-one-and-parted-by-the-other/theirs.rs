@@ -1,0 +1,4 @@
+use tide::units::feet;
+use tide::units::metres;
+
+fn low() {}
