@@ -368,11 +368,11 @@ impl Merger<'_, '_> {
         }
     }
 
-    /// Whether a side changed a base entry in more than that it took comments out of it, or off it: of one that the other
-    /// side took out with all its comments, nothing is lost then.
+    /// Whether a side changed a base entry in more than that it took comments out of it, or off it, or put what has no order
+    /// into another: of one that the other side took out with all its comments, nothing is lost then.
     fn says_more(&self, side: Side, base: NodeId, kept: NodeId) -> bool {
         let (b, n) = (&self.trees.base, self.tree(side));
-        if !self.changed(side, base, kept) {
+        if !self.changed(side, base, kept) || self.only_reordered(side, base, kept) {
             return false;
         }
         let said = |tree: &Tree<'_>, entry: NodeId| {

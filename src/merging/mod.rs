@@ -263,6 +263,11 @@ impl<'t, 's> Merger<'t, 's> {
         self.trees.base.node(base).hash != self.tree(side).node(node).hash
     }
 
+    /// Whether a side has a base node as it was, but for the order of entries that have none.
+    fn only_reordered(&self, side: Side, base: NodeId, node: NodeId) -> bool {
+        self.trees.base.unordered_hash(base) == self.tree(side).unordered_hash(node)
+    }
+
     /// Learns which node below two nodes without a base is which.
     fn match_across(&mut self, ours: NodeId, theirs: NodeId) {
         match_nodes(&self.trees.ours, ours, &self.trees.theirs, theirs, &mut self.across);

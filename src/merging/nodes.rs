@@ -118,7 +118,11 @@ impl Merger<'_, '_> {
         let hash = |side: Side, n: NodeId| self.tree(side).node(n).hash;
         if let Some(base) = nodes.base {
             let base_hash = trees.base.node(base).hash;
-            let said = [hash(Side::Ours, ours) != base_hash, hash(Side::Theirs, theirs) != base_hash];
+            let mut said = [hash(Side::Ours, ours) != base_hash, hash(Side::Theirs, theirs) != base_hash];
+            if said == [true; 2] {
+                said = [(Side::Ours, ours), (Side::Theirs, theirs)]
+                    .map(|(side, node)| !self.only_reordered(side, base, node));
+            }
             if said != [true; 2] {
                 // Of a text of several lines, both what one side says and how the other lays it out.
                 if let Ok(piece) = self.text(nodes, ours, theirs)
@@ -389,9 +393,8 @@ impl Merger<'_, '_> {
             // whatever its place was here if places mean nothing.
             let list = self.trees.base.list_rule(self.trees.base.node(base).parent);
             let stayed = list.is_some_and(|rule| rule.free) && !self.left(side, base);
-            if self.changed(side, base, node)
-                || self.trees.base.node(base).part != Part::Entry
-                || !stayed && self.has_anew(side.other(), base)
+            let changed = self.changed(side, base, node) && !self.only_reordered(side, base, node);
+            if changed || self.trees.base.node(base).part != Part::Entry || !stayed && self.has_anew(side.other(), base)
             {
                 let mut sides = Versions { base: vec![Item::copy(Version::Base, base, part)], ..Versions::default() };
                 *sides.get_mut(side) = vec![Item::copy(side.into(), node, part)];

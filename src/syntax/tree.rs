@@ -1,5 +1,6 @@
 //! The compact tree: nodes in preorder in one vector, leaves as tokens in another.
 
+use super::mix;
 use super::parse::line_of;
 use crate::grammar::{EntryRule, Kind, Language, ListRule, Step};
 
@@ -227,6 +228,21 @@ impl<'s> Tree<'s> {
     /// The hash of what is listed, comments aside.
     pub fn core_hash(&self, id: NodeId) -> u64 {
         self.node(self.node(id).core).hash
+    }
+
+    /// A hash of what a node says, whatever the order of entries in it that have none.
+    pub(crate) fn unordered_hash(&self, id: NodeId) -> u64 {
+        let kids = self.kids(id);
+        if kids.is_empty() {
+            return self.node(id).hash;
+        }
+        let free = self.list_rule(id).is_some_and(|rule| rule.free && !rule.lines);
+        let mut said: Vec<(bool, u64)> =
+            kids.iter().map(|kid| (self.node(*kid).part == Part::Entry, self.unordered_hash(*kid))).collect();
+        if free {
+            said.sort_unstable();
+        }
+        said.into_iter().fold(u64::from(self.node(id).kind.0), |hash, (_, kid)| mix(hash, kid))
     }
 
     /// Whether a node is an entry of a list of statements.

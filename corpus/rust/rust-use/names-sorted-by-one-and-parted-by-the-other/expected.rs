@@ -1,8 +1,4 @@
-<<<<<<< ours
-use tide::units::{feet, metres};
-=======
 use tide::units::feet;
->>>>>>> theirs
 use tide::units::metres;
 
 fn low() {}

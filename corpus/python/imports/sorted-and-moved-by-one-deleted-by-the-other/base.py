@@ -1,0 +1,5 @@
+import os
+from tide.units import metres, feet
+from quay import Gauge
+
+show(Gauge)

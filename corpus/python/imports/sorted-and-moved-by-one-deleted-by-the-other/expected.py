@@ -1,0 +1,4 @@
+import os
+from quay import Gauge, Buoy
+
+show(Gauge, Buoy)

@@ -1,0 +1,5 @@
+import os
+from quay import Gauge
+from tide.units import feet, metres
+
+show(Gauge)
