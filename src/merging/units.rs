@@ -6,6 +6,7 @@ use std::ops::Range;
 use rustc_hash::FxHashMap as HashMap;
 
 use super::{Merger, Side, TakenIn, Versions};
+use crate::grammar::Kind;
 use crate::matching::{dice, heaviest_increasing};
 use crate::syntax::NodeId;
 
@@ -304,21 +305,30 @@ impl Merger<'_, '_> {
     ) -> bool {
         let (Form::Wrapped(outer), Form::Wrapped(inner)) = (form, inner) else { return false };
         let base = &self.trees.base;
-        let besides = |i: usize| !some.contains(&i) && !base.is_comment(seqs.base[i]);
-        let head = |side: Side, run: &Range<usize>| {
+        let stays = |i: usize| matches!(fates[inner as usize].of_base[i], Fate::Kept(_));
+        let besides = |i: usize| !some.contains(&i) && !base.is_comment(seqs.base[i]) && stays(i);
+        // What is around it with what it has before its block, from the innermost to what stands in the list itself.
+        let heads = |side: Side, run: &Range<usize>| {
             let (tree, fates) = (self.tree(side), &fates[side as usize]);
-            let wrapper = fates.taken_in[run.start].expect("it was put into something");
-            let around = tree.node(fates.list_in[&wrapper]).parent;
-            let words = tree.head(around).iter().flat_map(|n| tree.tokens(*n)).filter(|token| token.word);
-            let mut words: Vec<u64> = words.map(|token| token.hash).collect();
-            words.sort_unstable();
-            (tree.node(around).kind, words)
+            let place = fates.taken_in[run.start].expect("it was put into something");
+            let wrapper = seqs.get(side)[place];
+            let around = tree.outward(fates.list_in[&place]).take_while(|n| tree.contains(wrapper, *n));
+            let head = |node: NodeId| {
+                let words = tree.head(node).iter().flat_map(|n| tree.tokens(*n)).filter(|token| token.word);
+                let mut words: Vec<u64> = words.map(|token| token.hash).collect();
+                words.sort_unstable();
+                (tree.node(node).kind, words)
+            };
+            around.filter(|n| tree.block(*n).is_some()).map(head).collect::<Vec<_>>()
         };
-        let other = || {
-            let ((kind, words), (other, others)) = (head(outer, run), head(inner, some));
-            kind != other || dice(&words, &others) < SAME_HEAD
+        let alike = || {
+            let (own, other) = (heads(outer, run), heads(inner, some));
+            let same = |(kind, words): &(Kind, Vec<u64>)| {
+                other.iter().any(|(other, others)| kind == other && dice(words, others) >= SAME_HEAD)
+            };
+            own.iter().any(same)
         };
-        outer != inner && run.start <= some.start && some.end <= run.end && run.clone().any(besides) && other()
+        outer != inner && run.start <= some.start && some.end <= run.end && run.clone().any(besides) && !alike()
     }
 
     /// Finds where one side has a unit.
