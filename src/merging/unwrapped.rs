@@ -54,9 +54,14 @@ impl Merger<'_, '_> {
             }
             let other = self.tree(other_side).part(inner, Part::Entry);
             // What the other side put elsewhere, too, cannot be at both places.
+            // What it put something around in there is there still; but where the statement had further branches, what stands
+            // for one of them may stand for all of it now.
+            let only_branch = self.trees.base.branches(self.trees.base.node(base).core).len() < 2;
             let moved = |b: &NodeId| {
-                let there = self.to_side(other_side, *b);
-                there.is_some_and(|n| self.tree(other_side).node(n).parent != inner)
+                let tree = self.tree(other_side);
+                let known = |node: &NodeId| !only_branch || self.to_base(other_side, *node).is_some();
+                let holder = |n: NodeId| tree.outward(tree.node(n).parent).find(known);
+                self.to_side(other_side, *b).is_some_and(|n| holder(n) != Some(inner))
             };
             if self.trees.base.part(list, Part::Entry).iter().any(moved) {
                 return None;

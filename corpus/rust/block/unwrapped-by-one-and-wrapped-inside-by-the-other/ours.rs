@@ -1,0 +1,5 @@
+fn publish(board: &mut Board, day: u32) {
+    let page = page(day);
+    board.show(page);
+    board.close();
+}
