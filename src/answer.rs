@@ -3,6 +3,8 @@
 use std::sync::mpsc;
 use std::time::Duration;
 
+use gix::bstr::ByteSlice;
+
 use crate::case::{Case, Made, Seen};
 use crate::edits::{self, Edit, account, stray, withdrawn};
 use crate::excerpt::ByLines;
@@ -10,7 +12,6 @@ use crate::grammar::Language;
 use crate::line::{self, Converted, LineMerge, LineSettings};
 use crate::threads::spawn;
 use crate::{Side, Version, Versions, syntax};
-use gix::bstr::ByteSlice;
 
 /// What a caller may choose.
 #[derive(Clone, Debug)]
