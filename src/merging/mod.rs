@@ -265,7 +265,12 @@ impl<'t, 's> Merger<'t, 's> {
 
     /// Whether a side has a base node as it was, but for the order of entries that have none.
     fn only_reordered(&self, side: Side, base: NodeId, node: NodeId) -> bool {
-        self.trees.base.unordered_hash(base) == self.tree(side).unordered_hash(node)
+        self.trees.base.unordered_hash(base, false) == self.tree(side).unordered_hash(node, false)
+    }
+
+    /// Whether it has, and for letters before quotes that say nothing: where it is gone, nothing is lost.
+    fn says_the_same(&self, side: Side, base: NodeId, node: NodeId) -> bool {
+        self.trees.base.unordered_hash(base, true) == self.tree(side).unordered_hash(node, true)
     }
 
     /// Learns which node below two nodes without a base is which.

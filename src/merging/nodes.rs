@@ -393,7 +393,7 @@ impl Merger<'_, '_> {
             // whatever its place was here if places mean nothing.
             let list = self.trees.base.list_rule(self.trees.base.node(base).parent);
             let stayed = list.is_some_and(|rule| rule.free) && !self.left(side, base);
-            let changed = self.changed(side, base, node) && !self.only_reordered(side, base, node);
+            let changed = self.changed(side, base, node) && !self.says_the_same(side, base, node);
             if changed || self.trees.base.node(base).part != Part::Entry || !stayed && self.has_anew(side.other(), base)
             {
                 let mut sides = Versions { base: vec![Item::copy(Version::Base, base, part)], ..Versions::default() };

@@ -1,8 +1,8 @@
 //! The compact tree: nodes in preorder in one vector, leaves as tokens in another.
 
-use super::mix;
 use super::parse::line_of;
-use crate::grammar::{EntryRule, Kind, Language, ListRule, Step};
+use super::{hash_bytes, mix};
+use crate::grammar::{EntryRule, Kind, Language, ListRule, Step, marked, unquoted};
 
 /// Names a node of one tree.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -230,15 +230,19 @@ impl<'s> Tree<'s> {
         self.node(self.node(id).core).hash
     }
 
-    /// A hash of what a node says, whatever the order of entries in it that have none.
-    pub(crate) fn unordered_hash(&self, id: NodeId) -> u64 {
+    /// A hash of what a node says, whatever the order of entries in it that have none; if it is asked for `bare`, without the
+    /// letters before quotes that say nothing.
+    pub(crate) fn unordered_hash(&self, id: NodeId, bare: bool) -> u64 {
         let kids = self.kids(id);
         if kids.is_empty() {
-            return self.node(id).hash;
+            let (rule, text) = (self.language.rule(self.node(id).kind), self.node_text(id));
+            let text = if bare { &text[marked(text, &rule.unmarked)..] } else { text };
+            let said = if bare && rule.quoted { unquoted(text, &rule.raw) } else { None };
+            return said.map_or(self.node(id).hash, |said| hash_bytes(19, &said));
         }
         let free = self.list_rule(id).is_some_and(|rule| rule.free && !rule.lines);
         let mut said: Vec<(bool, u64)> =
-            kids.iter().map(|kid| (self.node(*kid).part == Part::Entry, self.unordered_hash(*kid))).collect();
+            kids.iter().map(|kid| (self.node(*kid).part == Part::Entry, self.unordered_hash(*kid, bare))).collect();
         if free {
             said.sort_unstable();
         }
