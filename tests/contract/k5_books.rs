@@ -34,12 +34,19 @@ fn complaint(s: &Scenario, answer: &Answer) -> Option<String> {
     all.extend([&texts.base, &texts.ours, &texts.theirs].map(|text| text.as_bytes()));
     let read = all.into_iter().all(|text| trees::parse(s.lang, text).is_some());
     let whole = |text: Vec<u8>| if read { trees::with_keywords_whole(s.lang, &text) } else { text };
-    let listed = |text: &[u8]| whole(trees::without_separators(s.lang, text));
-    let (texts, answer) = (s.texts().map(|text| listed(text.as_bytes())), listed(&answer.text));
-    let versions = texts.as_ref().map(Vec::as_slice);
-    // What counts as put in and taken out depends on how hunks are drawn: any drawing may account for it.
-    let mut complaints = drawings().map(|drawing| refined(versions, &answer, s.lang == Lang::Toml, drawing));
-    complaints.try_fold(None, |first: Option<String>, found| Some(first.or(Some(found?))))?
+    // What counts as put in and taken out depends on how hunks are drawn, and on whether what stands before several names is
+    // counted once or for each of them: any drawing may account for it.
+    let found = |one_by_one: bool| {
+        let listed = |text: &[u8]| {
+            let parted = one_by_one.then(|| trees::imports_one_by_one(s.lang, text));
+            whole(trees::without_separators(s.lang, parted.as_deref().unwrap_or(text)))
+        };
+        let (texts, answer) = (s.texts().map(|text| listed(text.as_bytes())), listed(&answer.text));
+        let versions = texts.as_ref().map(Vec::as_slice);
+        let mut complaints = drawings().map(|drawing| refined(versions, &answer, s.lang == Lang::Toml, drawing));
+        complaints.try_fold(None, |first: Option<String>, found| Some(first.or(Some(found?))))?
+    };
+    found(false).filter(|_| !read || found(true).is_some())
 }
 
 /// One way to tell what a side put in and took out.

@@ -63,6 +63,73 @@ pub fn with_keywords_whole(lang: Lang, text: &[u8]) -> Vec<u8> {
     whole
 }
 
+/// A text with a line for each name that an import takes: they are a set, over however many statements it is spread (The
+/// Python Language Reference, "The import statement"; The Rust Reference, "Use declarations"). Comments in them are left out.
+pub fn imports_one_by_one(lang: Lang, text: &[u8]) -> Vec<u8> {
+    let mut imports = Vec::new();
+    let tree = parse(lang, text);
+    let mut stack: Vec<Node> = tree.iter().map(Tree::root_node).collect();
+    while let Some(node) = stack.pop() {
+        match node.kind() {
+            "import_from_statement" | "use_declaration" => imports.push(node),
+            _ => stack.extend(node.children(&mut node.walk())),
+        }
+    }
+    imports.sort_by_key(Node::start_byte);
+    let (mut whole, mut at) = (Vec::with_capacity(text.len()), 0);
+    for import in imports {
+        let of = |node: Node| text[node.byte_range()].to_vec();
+        let names: Vec<Vec<u8>> = match import.child_by_field_name("argument") {
+            Some(used) => taken(used, &[], text),
+            None => import.children_by_field_name("name", &mut import.walk()).map(of).collect(),
+        };
+        // What is taken stands behind all else: a path is a part of each name in Rust, and stands before it in Python.
+        let rest = import.child_by_field_name("argument").or_else(|| import.child_by_field_name("module_name"));
+        let Some(rest) = rest.filter(|_| !names.is_empty()) else { continue };
+        let (start, end) = (import.start_byte(), import.end_byte());
+        let (before, middle, behind) = match lang {
+            Lang::Rust => (start..rest.start_byte(), &b""[..], rest.end_byte()..end),
+            _ => (start..rest.end_byte(), &b" import "[..], end..end),
+        };
+        whole.extend_from_slice(&text[at..start]);
+        let lines = names.iter().map(|name| [&text[before.clone()], middle, name, &text[behind.clone()]].concat());
+        whole.extend(lines.collect::<Vec<_>>().join(&b'\n'));
+        at = import.end_byte();
+    }
+    whole.extend_from_slice(&text[at..]);
+    whole
+}
+
+/// What a `use` takes, each with all of its path.
+fn taken(used: Node<'_>, path: &[u8], text: &[u8]) -> Vec<Vec<u8>> {
+    let with = |rest: &[u8]| [path, rest].concat();
+    match used.kind() {
+        "scoped_use_list" => {
+            let own = used.child_by_field_name("path").map_or(&[][..], |path| &text[path.byte_range()]);
+            let list = used.child_by_field_name("list").expect("it has one");
+            taken(list, &with(&[own, b"::"].concat()), text)
+        }
+        "use_list" => {
+            let entries = used.named_children(&mut used.walk()).collect::<Vec<Node>>();
+            let entries = entries.into_iter().filter(|entry| !entry.is_extra());
+            entries.flat_map(|entry| taken(entry, path, text)).collect()
+        }
+        _ => vec![with(&text[used.byte_range()])],
+    }
+}
+
+#[test]
+fn imports_are_parted_by_their_names() {
+    let python = b"from a.b import (\n    c,\n    d as e,\n)\nfrom f import *\nx = 1\n";
+    let parted = b"from a.b import c\nfrom a.b import d as e\nfrom f import *\nx = 1\n";
+    assert_eq!(imports_one_by_one(Lang::Python, python), parted);
+    let rust = b"pub use a::{b, c::{self, d}};\nfn e() {}\n";
+    assert_eq!(
+        imports_one_by_one(Lang::Rust, rust),
+        b"pub use a::b;\npub use a::c::self;\npub use a::c::d;\nfn e() {}\n"
+    );
+}
+
 #[test]
 fn a_keyword_and_its_sign_are_one_word() {
     let text = b"draw(a=b, *c, d == e)\nf = 1\n";
