@@ -8,7 +8,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::census::key_paths;
 use super::sound::Sides;
 use super::unsound::Unsound;
-use crate::grammar::{marked, unquoted};
+use crate::grammar::marked;
 use crate::once;
 use crate::syntax::{NodeId, Part, Tree, hash_bytes};
 
@@ -63,7 +63,7 @@ fn texts(tree: &Tree<'_>, list: NodeId) -> Option<Vec<u64>> {
         let (text, rule) = (tree.text(core.span), tree.language.rule(core.kind));
         let unmarked = &text[marked(text, &rule.unmarked)..];
         // In other quotes it says the same.
-        let bare = rule.quoted.then(|| unquoted(unmarked, &rule.raw)).flatten();
+        let bare = rule.unquoted(unmarked);
         (tree.node(*entry).key == 0 && tree.tells(*entry)).then(|| hash_bytes(14, bare.as_deref().unwrap_or(unmarked)))
     };
     let texts: Vec<u64> = entries.map(text).collect::<Option<_>>()?;

@@ -147,7 +147,7 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
             (1, 1, 1, 0) | (1, 1, 0, 1) | (1, 1, 0, 0) => true,
             (1, 0, 0, 0) if one.value.is_none() => {
                 let home = path_hash(0, &one.path[..one.path.len() - 1]);
-                !goes_along(one) && (sets[..3].iter().all(|set| !set.starts.contains(&home)) || !follows(one))
+                (sets[..3].iter().all(|set| !set.starts.contains(&home)) || !follows(one)) && !goes_along(one)
             }
             _ => false,
         }

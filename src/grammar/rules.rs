@@ -1,6 +1,7 @@
 //! What is known of the kinds of nodes of a language, of its lists and of their entries, as the core asks for it.
 
 use super::descriptor::{Defines, Spelling};
+use super::words::unquoted;
 
 /// A node kind; kinds of one name are one kind.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -80,6 +81,13 @@ pub struct KindRule {
     pub lists: Vec<u16>,
     /// The entry rules that may apply, most particular first.
     pub entries: Vec<u16>,
+}
+
+impl KindRule {
+    /// What a text of this kind says whichever quotes it has, if its quotes mean nothing.
+    pub(crate) fn unquoted(&self, text: &[u8]) -> Option<Vec<u8>> {
+        self.quoted.then(|| unquoted(text, &self.raw)).flatten()
+    }
 }
 
 /// A kind of list.

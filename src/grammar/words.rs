@@ -58,7 +58,7 @@ pub(crate) fn stands_alone(text: &[u8], bytes: Range<usize>) -> bool {
 /// What a string says whichever quotes it has, with the letters before them: without the backslashes that a quote needs in
 /// one kind of them. Triple quotes stay apart from single ones. With one of the letters `raw` before its quote, a backslash
 /// is one.
-pub(crate) fn unquoted(text: &[u8], raw: &[u8]) -> Option<Vec<u8>> {
+pub(super) fn unquoted(text: &[u8], raw: &[u8]) -> Option<Vec<u8>> {
     let is_quote = |b: u8| matches!(b, b'"' | b'\'');
     let open = text.iter().position(|b| is_quote(*b))?;
     let quote = text[open];

@@ -89,7 +89,8 @@ impl Matcher<'_, '_> {
         if has_all(to, from, self.from.core_hash(a)) || has_all(from, to, self.to.core_hash(b)) {
             return 0.0;
         }
-        if self.went_along(a, b) || self.is_another(a, b) {
+        let heads = [telling_head(self.from, a), telling_head(self.to, b)];
+        if self.went_along(a, b) || self.is_another(a, b, heads) {
             return 0.0;
         }
         let same_kind = self.from.core_kind(a) == self.to.core_kind(b);
@@ -118,7 +119,7 @@ impl Matcher<'_, '_> {
         let alike = if renamed { self.similarity_of_names(a, b) } else { self.similarity(a, b) };
         // What brings the same names into scope is the same, from wherever it takes them.
         let alike = if renamed && self.binds_as(a, b) { alike.max(RENAMED) } else { alike };
-        let alike = if !renamed && self.same_head(a, b) { alike.max(ALIKE) } else { alike };
+        let alike = if !renamed && self.same_head(heads) { alike.max(ALIKE) } else { alike };
         // What lists lines is not one of them under another name, however much of it that holds.
         let lists = |tree: &Tree<'_>, core: NodeId| tree.list_rule(core).is_some_and(|r| r.lines);
         if !same_kind && (alike < RENAMED || lists(self.from, x.core) != lists(self.to, y.core)) {
@@ -144,9 +145,9 @@ impl Matcher<'_, '_> {
 
     /// Whether two statements with blocks begin with the same words, as no others do: they are known by these, whatever
     /// is in the blocks.
-    fn same_head(&self, a: NodeId, b: NodeId) -> bool {
-        let head = telling_head(self.from, a).filter(|head| telling_head(self.to, b) == Some(*head));
-        head.is_some_and(|head| self.known_heads().iter().all(|of| matches!(of.get(&head), Some(Some(_)))))
+    fn same_head(&self, [old, new]: [Option<u64>; 2]) -> bool {
+        old.filter(|_| old == new)
+            .is_some_and(|head| self.known_heads().iter().all(|of| matches!(of.get(&head), Some(Some(_)))))
     }
 
     /// The statements with blocks that are known by what they begin with.
@@ -156,14 +157,13 @@ impl Matcher<'_, '_> {
 
     /// Whether one of two statements begins as another one does, and none besides, with the same block: it is that one,
     /// however much of the other is in a further clause of it now.
-    fn is_another(&self, a: NodeId, b: NodeId) -> bool {
-        let head = |tree: &Tree<'_>, n: NodeId| telling_head(tree, n).unwrap_or_default();
-        let (old, new) = (head(self.from, a), head(self.to, b));
+    fn is_another(&self, a: NodeId, b: NodeId, [old, new]: [Option<u64>; 2]) -> bool {
         if old == new {
             return false;
         }
         let block = |tree: &Tree<'_>, n: NodeId| tree.block(tree.node(n).core).map(|block| tree.node(block).hash);
-        let known = |head: u64| {
+        let known = |head: Option<u64>| {
+            let head = head?;
             let [from, to] = self.known_heads().each_ref().map(|of| of.get(&head).copied().flatten());
             from.zip(to).filter(|(x, y)| block(self.from, *x) == block(self.to, *y))
         };

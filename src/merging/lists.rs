@@ -372,7 +372,7 @@ impl Merger<'_, '_> {
     /// into another: of one that the other side took out with all its comments, nothing is lost then.
     fn says_more(&self, side: Side, base: NodeId, kept: NodeId) -> bool {
         let (b, n) = (&self.trees.base, self.tree(side));
-        if !self.changed(side, base, kept) || self.says_the_same(side, base, kept) {
+        if self.says_the_same(side, base, kept) {
             return false;
         }
         let said = |tree: &Tree<'_>, entry: NodeId| {

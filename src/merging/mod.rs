@@ -270,7 +270,8 @@ impl<'t, 's> Merger<'t, 's> {
 
     /// Whether it has, and for letters before quotes that say nothing: where it is gone, nothing is lost.
     fn says_the_same(&self, side: Side, base: NodeId, node: NodeId) -> bool {
-        self.trees.base.unordered_hash(base, true) == self.tree(side).unordered_hash(node, true)
+        !self.changed(side, base, node)
+            || self.trees.base.unordered_hash(base, true) == self.tree(side).unordered_hash(node, true)
     }
 
     /// Learns which node below two nodes without a base is which.

@@ -291,7 +291,7 @@ impl Merger<'_, '_> {
             theirs: self.trees.theirs.node_text(theirs),
         };
         if rule.quoted
-            && let Some(text) = merge_ends(texts, &rule.unmarked, &rule.raw, self.is_remark(Side::Ours, ours))
+            && let Some(text) = merge_ends(texts, rule, self.is_remark(Side::Ours, ours))
         {
             return Ok(Piece::Text(vec![TextPart::Plain(text)]));
         }
@@ -393,7 +393,7 @@ impl Merger<'_, '_> {
             // whatever its place was here if places mean nothing.
             let list = self.trees.base.list_rule(self.trees.base.node(base).parent);
             let stayed = list.is_some_and(|rule| rule.free) && !self.left(side, base);
-            let changed = self.changed(side, base, node) && !self.says_the_same(side, base, node);
+            let changed = !self.says_the_same(side, base, node);
             if changed || self.trees.base.node(base).part != Part::Entry || !stayed && self.has_anew(side.other(), base)
             {
                 let mut sides = Versions { base: vec![Item::copy(Version::Base, base, part)], ..Versions::default() };

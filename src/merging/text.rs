@@ -6,7 +6,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::pieces::TextPart;
 use super::{Side, Versions};
 use crate::Version;
-use crate::grammar::{marked, unquoted};
+use crate::grammar::{KindRule, marked};
 use crate::line::{self, Change, Repeated};
 
 /// Merges what is in dispute again, white space at the ends of lines aside: a line is as ours has it, or else theirs.
@@ -30,12 +30,12 @@ pub(super) fn settle_line_ends(part: TextPart) -> Vec<TextPart> {
         .collect()
 }
 
-/// Merges texts in quotes of which one side changed only an end: took off, or put before the quote, a letter of `marks`,
+/// Merges texts in quotes of which one side changed only an end: took off, or put before the quote, a letter that says nothing,
 /// or put further lines behind the one line of a `remark`.
-pub(super) fn merge_ends(texts: Versions<&[u8]>, marks: &[u8], raw: &[u8], remark: bool) -> Option<Vec<u8>> {
-    let split = texts.map(|text| text.split_at(marked(text, marks)));
+pub(super) fn merge_ends(texts: Versions<&[u8]>, rule: &KindRule, remark: bool) -> Option<Vec<u8>> {
+    let split = texts.map(|text| text.split_at(marked(text, &rule.unmarked)));
     let (mark, rest) = (split.as_ref().map(|(mark, _)| *mark), split.as_ref().map(|(_, rest)| *rest));
-    let said = |text: &[u8]| unquoted(text, raw).unwrap_or_else(|| text.to_vec());
+    let said = |text: &[u8]| rule.unquoted(text).unwrap_or_else(|| text.to_vec());
     let one_of = |texts: Versions<&'_ [u8]>, same: &dyn Fn(&[u8], &[u8]) -> bool| match texts {
         Versions { base, ours, theirs } if same(base, ours) => Some(theirs.to_vec()),
         Versions { base, ours, theirs } if same(base, theirs) || same(ours, theirs) => Some(ours.to_vec()),

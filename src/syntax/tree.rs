@@ -2,7 +2,7 @@
 
 use super::parse::line_of;
 use super::{hash_bytes, mix};
-use crate::grammar::{EntryRule, Kind, Language, ListRule, Step, marked, unquoted};
+use crate::grammar::{EntryRule, Kind, Language, ListRule, Step, marked};
 
 /// Names a node of one tree.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -236,8 +236,7 @@ impl<'s> Tree<'s> {
         let kids = self.kids(id);
         if kids.is_empty() {
             let (rule, text) = (self.language.rule(self.node(id).kind), self.node_text(id));
-            let text = if bare { &text[marked(text, &rule.unmarked)..] } else { text };
-            let said = if bare && rule.quoted { unquoted(text, &rule.raw) } else { None };
+            let said = bare.then(|| rule.unquoted(&text[marked(text, &rule.unmarked)..])).flatten();
             return said.map_or(self.node(id).hash, |said| hash_bytes(19, &said));
         }
         let free = self.list_rule(id).is_some_and(|rule| rule.free && !rule.lines);

@@ -18,7 +18,7 @@ use self::read::{Raw, astray, column, ended, lacking, late, misaligned, read};
 use self::torn::torn;
 use super::tree::{Forgiven, Node, NodeId, Part, Span, Token, Tree};
 use super::{hash_bytes, mix};
-use crate::grammar::{Kind, Language, ListRule, continued, is_word, unquoted};
+use crate::grammar::{Kind, Language, ListRule, continued, is_word};
 
 /// The first of what the grammar forgives and the language does not; else as [`build`].
 pub(super) fn forgiven(
@@ -204,7 +204,7 @@ impl Builder<'_, '_> {
         let bare = match rule.comment || rule.text && self.language.rule(parent).remark {
             true => Some(unspaced(text)),
             false if rule.continued => Some(continued(text)),
-            false => rule.quoted.then(|| unquoted(text, &rule.raw)).flatten(),
+            false => rule.unquoted(text),
         };
         let hash = bare.map_or(shape, |bare| hash_bytes(u64::from(node.kind.0) + 0x1_0000, &bare));
         let keyword = !named && text.first().is_some_and(u8::is_ascii_alphabetic);
