@@ -62,11 +62,12 @@ impl Merger<'_, '_> {
                 })
                 .collect()
         };
-        let apart = |o: NodeId, t: NodeId| self.commute(o, t) || self.import_apart(o, t) || self.imported_beside(o, t);
+        let remark =
+            |o, t| self.is_remark_above(work, Side::Ours, o, t) || self.is_remark_above(work, Side::Theirs, t, o);
+        let apart = |o: NodeId, t: NodeId| {
+            self.commute(o, t) || self.import_apart(o, t) || self.imported_beside(o, t) || remark(o, t)
+        };
         if ours.iter().all(|o| theirs.iter().all(|t| apart(*o, *t))) {
-            return true;
-        }
-        if self.remark_beside(work, Side::Ours, ours, theirs) || self.remark_beside(work, Side::Theirs, theirs, ours) {
             return true;
         }
         let one_value = ours.iter().any(|o| theirs.iter().any(|t| self.one_value(*o, *t)));
@@ -89,17 +90,16 @@ impl Merger<'_, '_> {
             })
     }
 
-    /// Whether a side put in nothing but a text that tells of all that is behind it, and the other side no such text, nor
+    /// Whether of two entries a side put in a text that tells of all that is behind it, and the other side no such text, nor
     /// what the whole file begins with, such as the name of the program that runs it.
-    fn remark_beside(&self, work: &Work<'_>, side: Side, own: &[NodeId], others: &[NodeId]) -> bool {
+    fn is_remark_above(&self, work: &Work<'_>, side: Side, own: NodeId, other: NodeId) -> bool {
         let there = self.tree(side.other());
-        let leads = |n: &NodeId| {
-            there.node(*n).span.start == 0 && there.kids(*n).first().is_some_and(|first| there.is_comment(*first))
-        };
-        let goes_behind = |n: &NodeId| !leads(n) && !self.is_first_remark(&work.seqs, side.other(), *n);
+        let leads = there.node(other).span.start == 0
+            && there.kids(other).first().is_some_and(|first| there.is_comment(*first));
         !work.seqs.base.is_empty()
-            && matches!(own, [only] if self.is_first_remark(&work.seqs, side, *only))
-            && others.iter().all(goes_behind)
+            && self.is_first_remark(&work.seqs, side, own)
+            && !leads
+            && !self.is_first_remark(&work.seqs, side.other(), other)
     }
 
     /// Whether a statement that a side put in is a text there to be read, before all other statements: it does nothing,
@@ -125,9 +125,13 @@ impl Merger<'_, '_> {
             let rule = tree.entry_rule(entry).filter(|_| tree.node(entry).key != 0);
             rule.is_some_and(|r| !r.plain.is_empty())
         };
-        (is_plain(o, ours) && is_plain(t, theirs) && !one_value
-            || defines(o, ours) && names(t, theirs)
-            || names(o, ours) && defines(t, theirs))
+        let independent = match (is_plain(o, ours), is_plain(t, theirs)) {
+            (true, true) => !one_value,
+            (true, false) => names(t, theirs) && unseen_from(t, theirs, o, ours),
+            (false, true) => names(o, ours) && unseen_from(o, ours, t, theirs),
+            (false, false) => false,
+        };
+        (independent || defines(o, ours) && names(t, theirs) || names(o, ours) && defines(t, theirs))
             && !uses(o, ours, t, theirs)
             && !uses(t, theirs, o, ours)
     }
@@ -224,6 +228,20 @@ pub(super) fn does_without(put_in: &PutIn<'_>, base: &Tree<'_>, entry: NodeId) -
     let owner = |id: &NodeId| !base.node(*id).anonymous && !base.is_member(*id);
     let mut owners = base.key_parts(entry).flat_map(|key| base.inside(key).skip(1)).filter(owner);
     !given.is_empty() && !given.iter().any(said) && !owners.any(|id| put_in.whole.contains(&base.node(id).hash))
+}
+
+/// Whether an entry that gives names to what it runs does the same with and without one that does nothing but name a value
+/// put in beside it, and that value is the same before and behind it: neither says what the other declares, and what the
+/// value or its name is a member of, the entry does not use whole.
+fn unseen_from(tree: &Tree<'_>, entry: NodeId, other: &Tree<'_>, plain: NodeId) -> bool {
+    let put_in = PutIn::of(tree, &[entry]);
+    let owner = |id: &NodeId| {
+        let around = other.kids(other.node(*id).parent);
+        around.last().is_some_and(|last| last != id && other.is_member(*last))
+    };
+    does_without(&put_in, other, plain)
+        && !tree.declared(entry).iter().any(|name| says(other, plain, tree.text(*name)))
+        && !other.inside(plain).any(|id| owner(&id) && put_in.whole.contains(&other.node(id).hash))
 }
 
 /// Whether a statement does nothing but define something by a name.

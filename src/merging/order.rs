@@ -23,11 +23,10 @@ impl Merger<'_, '_> {
             let kind = tree.language.rule(tree.node(n).kind);
             tree.entry_rule(n).map_or(i16::from(kind.prefix) + i16::from(kind.optional), |r| r.rank.into())
         };
-        // A text that tells of all that is behind it.
-        if let Some(at) = all.iter().position(|(side, node)| self.is_first_remark(&work.seqs, *side, *node)) {
-            let remark = all.remove(at);
-            all.insert(0, remark);
-        } else if self.in_order(work) || self.in_order_here(work, &all) {
+        // A text that tells of all that is behind it goes first.
+        let remark = all.iter().position(|(side, node)| self.is_first_remark(&work.seqs, *side, *node));
+        let remark = remark.map(|at| all.remove(at));
+        if self.in_order(work) || self.in_order_here(work, &all) {
             all.sort_by_cached_key(|(s, n)| sort_key(self.tree(*s), *n));
         } else {
             let mut ranks: Vec<i16> = all.iter().map(|x| rank(self, *x)).collect();
@@ -45,9 +44,7 @@ impl Merger<'_, '_> {
             for side in Side::BOTH {
                 let mut least = i16::MIN;
                 for (rank, _) in ranks.iter_mut().zip(&all).filter(|(_, (s, _))| *s == side) {
-                    if work.policy.is_some_and(|p| !p.lines) {
-                        *rank = (*rank).max(least);
-                    }
+                    *rank = (*rank).max(least);
                     least = *rank;
                 }
             }
@@ -55,7 +52,7 @@ impl Merger<'_, '_> {
             order.sort_by_key(|i| ranks[*i]);
             all = order.into_iter().map(|i| all[i]).collect();
         }
-        for (side, node) in all {
+        for (side, node) in remark.into_iter().chain(all) {
             self.put_in_one(work, side, node, items);
         }
     }

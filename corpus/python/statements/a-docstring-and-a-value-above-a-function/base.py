@@ -1,0 +1,3 @@
+class Board:
+    def show(self):
+        return self.port

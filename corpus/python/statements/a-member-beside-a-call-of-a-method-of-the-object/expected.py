@@ -1,0 +1,8 @@
+class Board:
+    def __init__(self, port):
+        self.port = port
+<<<<<<< ours
+        self.unit = "m"
+=======
+        self.chart = self.open()
+>>>>>>> theirs

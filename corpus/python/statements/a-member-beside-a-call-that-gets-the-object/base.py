@@ -1,0 +1,3 @@
+class Board:
+    def __init__(self, port):
+        self.port = port

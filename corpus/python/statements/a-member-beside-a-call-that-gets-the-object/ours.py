@@ -1,0 +1,4 @@
+class Board:
+    def __init__(self, port):
+        self.port = port
+        self.unit = "m"

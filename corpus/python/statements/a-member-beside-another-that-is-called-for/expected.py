@@ -1,0 +1,5 @@
+class Board:
+    def __init__(self, port, lamp):
+        self.port = port
+        self.lamp = lamp
+        self.chart = Chart(unit="m")

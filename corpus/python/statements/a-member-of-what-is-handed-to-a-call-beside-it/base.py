@@ -1,0 +1,2 @@
+def draw(port):
+    show(port)

@@ -1,0 +1,3 @@
+def draw(port):
+    level = port.level
+    show(port)

@@ -1,0 +1,3 @@
+def draw(port):
+    rows = refresh(port)
+    show(port)

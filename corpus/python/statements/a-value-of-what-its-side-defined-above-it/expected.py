@@ -1,0 +1,9 @@
+UNIT = "m"
+SCALE = 2
+
+
+class Quay:
+    lamps = 2
+
+
+PORTS = [Quay]

@@ -1,0 +1,8 @@
+UNIT = "m"
+
+
+class Quay:
+    lamps = 2
+
+
+PORTS = [Quay]

@@ -1,0 +1,2 @@
+UNIT = "m"
+SCALE = 2

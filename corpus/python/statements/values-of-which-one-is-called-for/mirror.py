@@ -1,8 +1,0 @@
-def draw(rows):
-    title = "Tides"
-<<<<<<< ours
-    high = rows.pop()
-=======
-    unit = "m"
->>>>>>> theirs
-    show(rows, title)
