@@ -228,7 +228,7 @@ impl<'s> Case<'s> {
     /// The merge of the versions themselves.
     fn whole(&self) -> Result<Page, String> {
         if let Some((excerpt, reading)) = self.excerpted() {
-            let find = || self.in_excerpt(excerpt, reading, self.versions);
+            let find = || self.in_excerpt(excerpt, reading, self.versions, &HashSet::default());
             // What edits do not come near, those that lines settled do not come near either: it has been read.
             let page = if self.rest_parses.get() { find() } else { self.while_rest_parses(excerpt, find) };
             if let Some(page) = page {
@@ -260,18 +260,24 @@ impl<'s> Case<'s> {
         found
     }
 
-    /// The merge of an excerpt of `versions`, with all that it leaves out, if nothing is in doubt.
+    /// The merge of an excerpt of `versions`, with all that it leaves out, if nothing is in doubt. Names of `hidden` may be
+    /// declared for one side alone, and used in all of these by now, or the other way round.
     pub(super) fn in_excerpt(
         &self,
         excerpt: &Excerpt,
         reading: &Reading<'_>,
         versions: Versions<&[u8]>,
+        hidden: &HashSet<&[u8]>,
     ) -> Option<Page> {
         let page = self.merged(&reading.parsed, &reading.trees).ok()?;
+        let mut strange = false;
         if page.conflicts == 0 {
-            let read = PutTogether::read(&page.text, &excerpt.ours, &reading.parsed.ours).ok()?;
+            let parsed = reading.parsed.ours.edited_to(&page.text).ok()?;
+            let read = PutTogether::of(&parsed, &excerpt.ours);
             let trees = || Some(self.view()?.trees);
-            if read.fault(&trees, true).is_some()
+            strange = self.out_of_reach(&parsed, &reading.parsed, &reading.trees, hidden).is_some();
+            if strange && hidden.is_empty()
+                || read.fault(&trees, true).is_some()
                 || self.may_list_anew() && !matches!(read.listing(&trees), Listing::Fine)
                 || read.perhaps_twice(&|name, names| excerpt.holds(name, names))
             {
@@ -283,7 +289,7 @@ impl<'s> Case<'s> {
         }
         let page = excerpt.restored(page)?;
         let balanced = page.conflicts > 0 || checking::unbalanced(versions, &page.text).is_none();
-        balanced.then_some(page)
+        (balanced && (!strange || self.within_reach(&page.text))).then_some(page)
     }
 
     /// Whether, with a side chosen in the conflicts of what an excerpt makes, that does not parse as that side's version does
@@ -310,7 +316,10 @@ impl<'s> Case<'s> {
         }
         let excerpt =
             self.excerpt_of(settled.texts.as_ref().map(Vec::as_slice), self.versions.ours, &settled.edited)?;
-        self.while_rest_parses(&excerpt, || self.in_excerpt(&excerpt, &self.reading(&excerpt)?, self.versions))
+        let (hidden, used_outside) = self.settled_names();
+        let find = || self.in_excerpt(&excerpt, &self.reading(&excerpt)?, self.versions, &hidden);
+        let page = self.while_rest_parses(&excerpt, find)?;
+        (page.conflicts > 0 || !used_outside || self.within_reach(&page.text)).then_some(page)
     }
 
     /// The merge of what the line merge leaves over, if that can be read by itself.
@@ -359,10 +368,13 @@ impl<'s> Case<'s> {
     /// A merge of `versions`, if it is in conflict or can stand; `near` is parsed text that most of it is in.
     pub(super) fn checked(&self, versions: Versions<&[u8]>, page: Page, near: &Parsed<'_>) -> Result<Page, String> {
         if page.conflicts == 0 {
-            let read = PutTogether::read(&page.text, versions.ours, near);
-            if let Some(fault) = read.map_or_else(Some, |read| self.fault(&page.text, near, &read)) {
-                return Err(format!("the structural answer is unsound: {fault}"));
-            }
+            let sound = || {
+                let parsed = near.edited_to(&page.text)?;
+                let fault = self.fault(&page.text, near, &PutTogether::of(&parsed, versions.ours));
+                let strange = || self.out_of_reach(&parsed, self.parsed().ok()?, self.trees()?, &HashSet::default());
+                fault.or_else(strange).map_or(Ok(()), Err)
+            };
+            sound().map_err(|fault: Unsound| format!("the structural answer is unsound: {fault}"))?;
             if let Some(fault) = checking::unbalanced(versions, &page.text)
                 && !checking::balanced_by_lists(versions, &page.text, self.language)
             {

@@ -2,6 +2,7 @@
 
 mod beside;
 mod candidates;
+mod reach;
 mod readings;
 mod refuse;
 mod relisted;
@@ -101,8 +102,9 @@ impl<'s> Case<'s> {
 
     /// The names that one side withdrew and the other began to use.
     fn withdrawn(&self) -> &Withdrawn {
-        self.withdrawn
-            .get_or_init(|| withdrawn::withdrawn(self.versions, self.edits(), self.language.naming(), || self.view()))
+        let full = |version: Version| Some(self.parsed().ok()?.get(version).tree());
+        let naming = self.language.naming();
+        self.withdrawn.get_or_init(|| withdrawn::withdrawn(self.versions, self.edits(), naming, || self.view(), full))
     }
 
     /// What the line merge can settle.

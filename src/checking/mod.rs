@@ -8,6 +8,7 @@ mod lists;
 mod order;
 mod paths;
 mod paths_listed;
+mod reach;
 mod sound;
 mod statements;
 mod undeclared;
@@ -17,6 +18,7 @@ use crate::line::is_mark;
 
 pub use books::unbalanced;
 pub use paths_listed::{Listing, balanced_by_lists};
+pub use reach::out_of_reach;
 pub use sound::{PutTogether, Sides, plainly_sound};
 pub use statements::unbalanced_statements;
 pub use unsound::Unsound;

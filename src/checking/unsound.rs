@@ -75,6 +75,14 @@ pub enum Unsound {
         /// The line, from 1.
         line: usize,
     },
+    /// It uses a name above what declares it, as neither side does.
+    #[error("`{name}` at line {line} would stand above what declares it")]
+    Early {
+        /// The name.
+        name: String,
+        /// The line, from 1.
+        line: usize,
+    },
     /// A list would not hold what the sides made of it.
     #[error("the list at line {line} would not be what both sides made of it")]
     Jumbled {
@@ -95,6 +103,7 @@ impl Unsound {
         | Unsound::Order { line: old, .. }
         | Unsound::Mislisted { line: old, .. }
         | Unsound::Undeclared { line: old, .. }
+        | Unsound::Early { line: old, .. }
         | Unsound::Jumbled { line: old } = &mut self
         {
             *old = line;
@@ -117,6 +126,7 @@ impl Unsound {
             | Unsound::Order { line, .. }
             | Unsound::Mislisted { line, .. }
             | Unsound::Undeclared { line, .. }
+            | Unsound::Early { line, .. }
             | Unsound::Jumbled { line } => *line,
         }
     }

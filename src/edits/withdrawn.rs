@@ -32,12 +32,13 @@ const WARNINGS: usize = 20;
 /// declares and the other side does not declare anew, members that base used often and that have another name
 /// everywhere now, and other members that base used often, whatever declares them.
 /// All of them stand in edits: the trees of these are asked for only if there may be such a name. `naming` are the words
-/// before what a statement names.
+/// before what a statement names; `full` reads all of a version.
 pub(crate) fn withdrawn<'t, 's: 't>(
     versions: Versions<&[u8]>,
     edits: &[Edit],
     naming: &[String],
     view: impl FnOnce() -> Option<View<'t, 's>>,
+    full: impl Fn(Version) -> Option<Tree<'s>>,
 ) -> Withdrawn {
     let mut withdrawn = Withdrawn::default();
     let changed = Changed::of(versions, edits, naming);
@@ -58,18 +59,19 @@ pub(crate) fn withdrawn<'t, 's: 't>(
     }
     inside(&view, edits, &rarer, &mut withdrawn);
     for side in Side::BOTH {
-        from_file(&view, versions, edits, side, &rarer[side as usize], &mut withdrawn);
+        from_file(&view, versions, edits, side, &rarer[side as usize], || full(side.into()), &mut withdrawn);
     }
     withdrawn
 }
 
-/// Finds those of some words that are names which a side withdrew from the file.
-fn from_file(
-    View { trees, edits: places }: &View<'_, '_>,
+/// Finds those of some words that are names which a side withdrew from the file; `full` is all of that side.
+fn from_file<'s>(
+    View { trees, edits: places }: &View<'_, 's>,
     versions: Versions<&[u8]>,
     edits: &[Edit],
     side: Side,
     words: &HashSet<&[u8]>,
+    full: impl FnOnce() -> Option<Tree<'s>>,
     found: &mut Withdrawn,
 ) {
     let user = Version::from(side.other());
@@ -99,10 +101,6 @@ fn from_file(
     // What base never names as a member of something is another thing if it is one.
     let member = |name: &[u8]| left.often(name) + owned.often(name) == 0 && members.often(name) > 0;
     let more_members = |name: &[u8]| member(name) && gone(name);
-    // Those of which the side has no use that stands alone.
-    let mentioned = mentioned(own, &names);
-    let said = |name: &[u8]| mentioned.get(name).copied().unwrap_or(0) + left.often(name) + owned.often(name);
-    names.retain(|name| count(side.into(), name) == said(name));
     let (alone, new_alone) = (Names::alone(base, &names), Names::alone(other, &names));
     names.retain(|name| new_alone.often(name) > alone.often(name) || more_members(name));
     let (old, new) = (Names::declared(base, &names), Names::declared(other, &names));
@@ -115,6 +113,20 @@ fn from_file(
     let old_owned = Names::owned(base, &names);
     let lost = |name: &[u8]| old.often(name) > if owned.often(name) > 0 { old_owned.often(name) } else { 0 };
     names.retain(|name| lost(name) && new.often(name) <= old.often(name) && !moved(name));
+    // Those of which the side has no use that stands alone, as far as they are said in edits or else in all of it.
+    let mentioned_near = mentioned(own, &names);
+    let full = LazyCell::new(|| {
+        let tree = full()?;
+        Some((mentioned(&tree, &names), Names::members(&tree, &names), Names::owned(&tree, &names)))
+    });
+    let no_use = |name: &&[u8]| {
+        let said = |mentioned: &HashMap<&[u8], usize>, members: &Names, owned: &Names| {
+            mentioned.get(*name).copied().unwrap_or(0) + members.often(name) + owned.often(name)
+                == count(side.into(), name)
+        };
+        said(&mentioned_near, &left, &owned) || full.as_ref().is_some_and(|(m, members, owned)| said(m, members, owned))
+    };
+    let names: Vec<&[u8]> = names.iter().copied().filter(no_use).collect();
     let known = |name: &[u8]| (name.to_vec(), Sorts { alone: true, member: member(name) });
     found.by_mut(side).extend(names.into_iter().map(known));
 }

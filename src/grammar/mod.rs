@@ -42,6 +42,11 @@ impl Language {
         words::of_today(source, &self.descriptor.word)
     }
 
+    /// Whether it is known in what a name hides those around it.
+    pub(crate) fn hides_names(&self) -> bool {
+        !self.descriptor.hides.is_empty()
+    }
+
     /// The name of a node kind, for people.
     pub fn kind_name(&self, kind: Kind) -> &str {
         let number = usize::from(kind.0);

@@ -226,7 +226,7 @@ impl<'s> Tree<'s> {
     }
 
     /// Whether a node is a text with code in it.
-    fn has_code(&self, id: NodeId) -> bool {
+    pub(crate) fn has_code(&self, id: NodeId) -> bool {
         let rule = self.language.rule(self.node(id).kind);
         let runs = |n: NodeId| self.list_rule(n).is_some_and(|r| r.runs);
         rule.interpolated_in_runs && self.outward(id).skip(1).take(3).any(runs)

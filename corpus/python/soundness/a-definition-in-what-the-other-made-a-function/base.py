@@ -1,0 +1,11 @@
+log("start")
+for station in range(3):
+    levels = read(station)
+    draw(levels, station)
+try:
+    chart = plot(1)
+    save(chart)
+except ValueError:
+    log("no chart")
+log("drawn")
+log("done")

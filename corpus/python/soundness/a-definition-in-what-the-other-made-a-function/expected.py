@@ -1,0 +1,34 @@
+def draw_all():
+    for station in range(3):
+        levels = read(station)
+        draw(levels, station)
+    try:
+        chart = plot(1)
+        save(chart)
+    except ValueError:
+        log("no chart")
+    log("drawn")
+
+
+log("start")
+<<<<<<< ours
+draw_all()
+=======
+for station in range(3):
+    levels = read(station)
+    draw(levels, station)
+try:
+    chart = plot(1)
+    save(chart)
+except ValueError:
+    log("no chart")
+
+
+def tide(port):
+    return port.level
+
+
+log("drawn")
+>>>>>>> theirs
+log("done")
+log(tide(HARBOUR))

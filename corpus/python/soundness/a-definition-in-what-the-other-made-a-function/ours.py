@@ -1,0 +1,15 @@
+def draw_all():
+    for station in range(3):
+        levels = read(station)
+        draw(levels, station)
+    try:
+        chart = plot(1)
+        save(chart)
+    except ValueError:
+        log("no chart")
+    log("drawn")
+
+
+log("start")
+draw_all()
+log("done")

@@ -1,0 +1,6 @@
+def show(knot):
+    try:
+        chart = 1
+        wharf = chart
+    except ValueError:
+        log("quay")

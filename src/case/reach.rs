@@ -1,0 +1,55 @@
+//! Whether what an answer uses is declared there ([`checking::out_of_reach`]), asked of as little as will do.
+
+use rustc_hash::FxHashSet as HashSet;
+
+use super::Case;
+use crate::checking::Unsound;
+use crate::grammar::words;
+use crate::syntax::{Parsed, Tree};
+use crate::{Version, Versions, checking, line};
+
+impl<'s> Case<'s> {
+    /// A name that a structural answer uses out of reach of what declares it, by trees in which only what a side edited is
+    /// looked into, and by those in which all is. In what lines leave over, that a side has a name of `hidden` so tells nothing.
+    pub(super) fn out_of_reach(
+        &self,
+        answer: &Parsed<'_>,
+        parsed: &Versions<Parsed<'_>>,
+        trees: &Versions<Tree<'_>>,
+        hidden: &HashSet<&[u8]>,
+    ) -> Option<Unsound> {
+        let edited = answer.to_the_end(&answer.differing_from(parsed.base.source()));
+        checking::out_of_reach(&answer.tree_around(&edited, self.loose()), trees, hidden)?;
+        checking::out_of_reach(&answer.tree(), &parsed.as_ref().map(Parsed::tree), hidden)
+    }
+
+    /// Whether what an answer uses is declared there, as it is for the versions.
+    pub(super) fn within_reach(&self, text: &[u8]) -> bool {
+        let strange = |parsed: &Versions<Parsed<'_>>| {
+            let answer = parsed.ours.edited_to(text).ok()?;
+            checking::out_of_reach(&answer.tree(), &parsed.as_ref().map(Parsed::tree), &HashSet::default())
+        };
+        self.parsed().is_ok_and(|parsed| strange(parsed).is_none())
+    }
+
+    /// The names in edits which lines settled that an edit declares in a version, or might, as far as words tell; and
+    /// whether one of them is what a statement in an edit that is open defines or imports.
+    pub(super) fn settled_names(&self) -> (HashSet<&'s [u8]>, bool) {
+        let (mut said, mut declared, mut defined) = (HashSet::default(), HashSet::default(), HashSet::default());
+        let Some(rules) = self.language.outline().filter(|_| self.language.hides_names()) else { return (said, false) };
+        let naming = |word: &[u8]| rules.naming.iter().any(|name| name.as_bytes() == word);
+        for (edit, place) in self.edits().iter().zip(&self.settled().edited) {
+            for line in Version::ALL.into_iter().flat_map(|v| line::lines(&self.versions.get(v)[edit.at(v)])) {
+                said.extend(words(line).filter(|_| !place.open));
+                declared.extend(rules.given_a_value(line));
+                if words(line).any(naming) {
+                    declared.extend(words(line));
+                    defined.extend(words(line).filter(|word| place.open && !naming(word)));
+                }
+            }
+        }
+        said.retain(|name| declared.contains(name));
+        let open = said.iter().any(|name| defined.contains(name));
+        (said, open)
+    }
+}

@@ -1,0 +1,145 @@
+//! Names that a text put together uses where nothing declares them, or above what does, as neither side has it: each side
+//! may be right, and their merge stop when it is run.
+
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
+
+use super::unsound::Unsound;
+use crate::grammar::{is_word, words};
+use crate::syntax::{NodeId, Tree};
+use crate::{Side, Version, Versions};
+
+/// The first name that is used in a tree where nothing declares it, or where the list that runs in order declares it only
+/// further below, and that neither side so uses anywhere. Only in a language of which it is known what hides names.
+/// That a side so uses a name of `hidden` tells nothing: these trees do not show how it is declared.
+///
+/// Rule: The Python Language Reference, 4.2.2, "Resolution of names". A function knows what is declared in it and around
+/// it, but not in the classes around it, and it is run later than the list that it stands in.
+pub fn out_of_reach(tree: &Tree<'_>, sides: &Versions<Tree<'_>>, hidden: &HashSet<&[u8]>) -> Option<Unsound> {
+    let here = Strange::of(tree)?;
+    if here.nowhere.is_empty() && here.early.is_empty() {
+        return None;
+    }
+    let there = Side::BOTH.map(|side| Strange::of(sides.get(Version::from(side))).unwrap_or_default());
+    let strange =
+        |name: &[u8]| there.iter().any(|side| side.nowhere.contains_key(name) || side.early.contains_key(name));
+    let new = |name: &[u8]| hidden.contains(name) || !strange(name);
+    let first = |names: &HashMap<&[u8], u32>| {
+        let strange = names.iter().filter(|(name, _)| new(name)).min_by_key(|(_, at)| **at)?;
+        Some((String::from_utf8_lossy(strange.0).into_owned(), tree.line_of(*strange.1)))
+    };
+    first(&here.nowhere)
+        .map(|(name, line)| Unsound::Undeclared { name, line })
+        .or_else(|| first(&here.early).map(|(name, line)| Unsound::Early { name, line }))
+}
+
+/// Names that are used where they are not known, each with the first place.
+#[derive(Default)]
+struct Strange<'s> {
+    nowhere: HashMap<&'s [u8], u32>,
+    early: HashMap<&'s [u8], u32>,
+}
+
+/// Where a name may be known.
+struct Scope<'s> {
+    node: NodeId,
+    around: Option<usize>,
+    kind: Kind,
+    /// The names that it declares, each with the first place.
+    declared: HashMap<&'s [u8], u32>,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Kind {
+    /// The file.
+    File,
+    /// What hides names, and is run when it is called.
+    Function,
+    /// What owns what is declared in it.
+    Owner,
+}
+
+impl<'s> Strange<'s> {
+    fn of(tree: &Tree<'s>) -> Option<Strange<'s>> {
+        if !tree.language.hides_names() {
+            return None;
+        }
+        let (scopes, used) = read(tree);
+        let mut found = Strange::default();
+        for (name, at, scope) in used {
+            let names = match known(&scopes, scope, name) {
+                None => &mut found.nowhere,
+                Some((declared, later)) if declared > at && !later => &mut found.early,
+                Some(_) => continue,
+            };
+            names.entry(name).or_insert(at);
+        }
+        Some(found)
+    }
+}
+
+/// Where a name that is used in a scope is declared first, as far as it is known there, and whether the scope is run later
+/// than what declares it.
+fn known(scopes: &[Scope<'_>], scope: usize, name: &[u8]) -> Option<(u32, bool)> {
+    let mut later = false;
+    let mut at = Some(scope);
+    while let Some(scope) = at.map(|at| &scopes[at]) {
+        if let Some(declared) = scope.declared.get(name).filter(|_| scope.kind != Kind::Owner || !later) {
+            return Some((*declared, later));
+        }
+        later |= scope.kind == Kind::Function;
+        at = scope.around;
+    }
+    None
+}
+
+/// The scopes of a tree, and the names that are used in it, each with its place and the scope.
+fn read<'s>(tree: &Tree<'s>) -> (Vec<Scope<'s>>, Vec<(&'s [u8], u32, usize)>) {
+    let mut scopes = vec![Scope { node: NodeId::ROOT, around: None, kind: Kind::File, declared: HashMap::default() }];
+    let (mut used, mut open) = (Vec::new(), 0);
+    let mut imported = NodeId::ROOT;
+    for id in (1..tree.len() as u32).map(NodeId) {
+        while id >= tree.node(scopes[open].node).end {
+            open = scopes[open].around.expect("nothing is behind the root");
+        }
+        let declare = |scopes: &mut Vec<Scope<'s>>, scope: usize, name: &'s [u8], at: u32| {
+            let first = scopes[scope].declared.entry(name).or_insert(at);
+            *first = at.min(*first);
+        };
+        for name in tree.bound_names(id) {
+            let span = tree.first_of_path(name);
+            declare(&mut scopes, open, tree.text(span), span.start);
+        }
+        let rule = tree.language.rule(tree.node(id).kind);
+        let kind = if rule.hides { Some(Kind::Function) } else { rule.owner.then_some(Kind::Owner) };
+        if tree.is_leaf(id) && tree.is_whole(id) {
+            // Whatever its statements declare is known there.
+            let statements = tree.list_rule(id).is_some_and(|rule| rule.lines);
+            for word in words(tree.node_text(id)).filter(|_| statements) {
+                declare(&mut scopes, open, word, 0);
+            }
+        } else if tree.is_declaration(id) {
+            let span = tree.first_of_path(id);
+            // The name of a definition is known around it.
+            let own = tree.node(id).parent == scopes[open].node;
+            let scope = scopes[open].around.filter(|_| own).unwrap_or(open);
+            declare(&mut scopes, scope, tree.text(span), span.start);
+        } else if let Some(kind) = kind {
+            scopes.push(Scope { node: id, around: Some(open), kind, declared: HashMap::default() });
+            open = scopes.len() - 1;
+        } else if tree.is_import(id) {
+            imported = tree.node(id).end;
+        } else if id >= imported && is_name(tree, id) {
+            used.extend(tree.names(id).map(|name| (tree.text(name), name.start, open)));
+        }
+    }
+    (scopes, used)
+}
+
+/// Whether a node is a name, or a text with code in it, that is no declaration.
+fn is_name(tree: &Tree<'_>, id: NodeId) -> bool {
+    let node = tree.node(id);
+    let rule = tree.language.rule(node.kind);
+    let begins = |b: &u8| is_word(*b) && !b.is_ascii_digit();
+    let name = tree.node_text(id).first().is_some_and(begins) && !rule.text || tree.has_code(id);
+    name && tree.is_leaf(id) && !node.anonymous && !rule.comment && !tree.is_member(id)
+}
