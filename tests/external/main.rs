@@ -14,6 +14,7 @@ mod python_calls;
 mod python_lists;
 mod python_names;
 mod python_parses;
+mod python_runs;
 mod python_strings;
 mod requirement_names;
 mod rust_parses;
