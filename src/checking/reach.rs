@@ -5,7 +5,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::unsound::Unsound;
 use crate::grammar::{is_word, words};
-use crate::syntax::{NodeId, Tree};
+use crate::syntax::{NodeId, Span, Tree};
 use crate::{Side, Version, Versions};
 
 /// The first name that is used in a tree where nothing declares it, or where the list that runs in order declares it only
@@ -58,81 +58,94 @@ enum Kind {
     Owner,
 }
 
+/// A name that is used.
+struct Use<'s> {
+    name: &'s [u8],
+    at: u32,
+    scope: usize,
+}
+
 impl<'s> Strange<'s> {
     fn of(tree: &Tree<'s>) -> Option<Strange<'s>> {
         if !tree.language.hides_names() {
             return None;
         }
-        let (scopes, used) = read(tree);
+        let names = Names::of(tree);
         let mut found = Strange::default();
-        for (name, at, scope) in used {
-            let names = match known(&scopes, scope, name) {
+        for used in &names.used {
+            let strange = match names.known(used) {
                 None => &mut found.nowhere,
-                Some((declared, later)) if declared > at && !later => &mut found.early,
+                Some((declared, later)) if declared > used.at && !later => &mut found.early,
                 Some(_) => continue,
             };
-            names.entry(name).or_insert(at);
+            strange.entry(used.name).or_insert(used.at);
         }
         Some(found)
     }
 }
 
-/// Where a name that is used in a scope is declared first, as far as it is known there, and whether the scope is run later
-/// than what declares it.
-fn known(scopes: &[Scope<'_>], scope: usize, name: &[u8]) -> Option<(u32, bool)> {
-    let mut later = false;
-    let mut at = Some(scope);
-    while let Some(scope) = at.map(|at| &scopes[at]) {
-        if let Some(declared) = scope.declared.get(name).filter(|_| scope.kind != Kind::Owner || !later) {
-            return Some((*declared, later));
-        }
-        later |= scope.kind == Kind::Function;
-        at = scope.around;
-    }
-    None
+/// The scopes of a tree, each behind those around it, and the names that are used.
+struct Names<'s> {
+    scopes: Vec<Scope<'s>>,
+    used: Vec<Use<'s>>,
 }
 
-/// The scopes of a tree, and the names that are used in it, each with its place and the scope.
-fn read<'s>(tree: &Tree<'s>) -> (Vec<Scope<'s>>, Vec<(&'s [u8], u32, usize)>) {
-    let mut scopes = vec![Scope { node: NodeId::ROOT, around: None, kind: Kind::File, declared: HashMap::default() }];
-    let (mut used, mut open) = (Vec::new(), 0);
-    let mut imported = NodeId::ROOT;
-    for id in (1..tree.len() as u32).map(NodeId) {
-        while id >= tree.node(scopes[open].node).end {
-            open = scopes[open].around.expect("nothing is behind the root");
-        }
-        let declare = |scopes: &mut Vec<Scope<'s>>, scope: usize, name: &'s [u8], at: u32| {
-            let first = scopes[scope].declared.entry(name).or_insert(at);
-            *first = at.min(*first);
-        };
-        for name in tree.bound_names(id) {
-            let span = tree.first_of_path(name);
-            declare(&mut scopes, open, tree.text(span), span.start);
-        }
-        let rule = tree.language.rule(tree.node(id).kind);
-        let kind = if rule.hides { Some(Kind::Function) } else { rule.owner.then_some(Kind::Owner) };
-        if tree.is_leaf(id) && tree.is_whole(id) {
-            // Whatever its statements declare is known there.
-            let statements = tree.list_rule(id).is_some_and(|rule| rule.lines);
-            for word in words(tree.node_text(id)).filter(|_| statements) {
-                declare(&mut scopes, open, word, 0);
+impl<'s> Names<'s> {
+    fn of(tree: &Tree<'s>) -> Names<'s> {
+        let file = Scope { node: NodeId::ROOT, around: None, kind: Kind::File, declared: HashMap::default() };
+        let mut names = Names { scopes: vec![file], used: Vec::new() };
+        let (mut open, mut imported) = (0, NodeId::ROOT);
+        for id in (1..tree.len() as u32).map(NodeId) {
+            while id >= tree.node(names.scopes[open].node).end {
+                open = names.scopes[open].around.expect("nothing is behind the root");
             }
-        } else if tree.is_declaration(id) {
-            let span = tree.first_of_path(id);
-            // The name of a definition is known around it.
-            let own = tree.node(id).parent == scopes[open].node;
-            let scope = scopes[open].around.filter(|_| own).unwrap_or(open);
-            declare(&mut scopes, scope, tree.text(span), span.start);
-        } else if let Some(kind) = kind {
-            scopes.push(Scope { node: id, around: Some(open), kind, declared: HashMap::default() });
-            open = scopes.len() - 1;
-        } else if tree.is_import(id) {
-            imported = tree.node(id).end;
-        } else if id >= imported && is_name(tree, id) {
-            used.extend(tree.names(id).map(|name| (tree.text(name), name.start, open)));
+            for name in tree.bound_names(id) {
+                names.declare(open, tree, tree.first_of_path(name));
+            }
+            let rule = tree.language.rule(tree.node(id).kind);
+            let kind = if rule.hides { Some(Kind::Function) } else { rule.owner.then_some(Kind::Owner) };
+            if tree.is_leaf(id) && tree.is_whole(id) {
+                // Whatever its statements declare is known there.
+                let statements = tree.list_rule(id).is_some_and(|rule| rule.lines);
+                let words = words(tree.node_text(id)).filter(|_| statements);
+                names.scopes[open].declared.extend(words.map(|word| (word, 0)));
+            } else if tree.is_declaration(id) {
+                // The name of a definition is known around it.
+                let own = tree.node(id).parent == names.scopes[open].node;
+                let scope = names.scopes[open].around.filter(|_| own).unwrap_or(open);
+                names.declare(scope, tree, tree.first_of_path(id));
+            } else if let Some(kind) = kind {
+                names.scopes.push(Scope { node: id, around: Some(open), kind, declared: HashMap::default() });
+                open = names.scopes.len() - 1;
+            } else if tree.is_import(id) {
+                imported = tree.node(id).end;
+            } else if id >= imported && is_name(tree, id) {
+                let used = |name: Span| Use { name: tree.text(name), at: name.start, scope: open };
+                names.used.extend(tree.names(id).map(used));
+            }
         }
+        names
     }
-    (scopes, used)
+
+    fn declare(&mut self, scope: usize, tree: &Tree<'s>, name: Span) {
+        let first = self.scopes[scope].declared.entry(tree.text(name)).or_insert(name.start);
+        *first = name.start.min(*first);
+    }
+
+    /// Where a name is declared first, as far as it is known where it is used, and whether that is run later than what
+    /// declares it.
+    fn known(&self, used: &Use<'_>) -> Option<(u32, bool)> {
+        let mut later = false;
+        let mut at = Some(used.scope);
+        while let Some(scope) = at.map(|at| &self.scopes[at]) {
+            if let Some(declared) = scope.declared.get(used.name).filter(|_| scope.kind != Kind::Owner || !later) {
+                return Some((*declared, later));
+            }
+            later |= scope.kind == Kind::Function;
+            at = scope.around;
+        }
+        None
+    }
 }
 
 /// Whether a node is a name, or a text with code in it, that is no declaration.
