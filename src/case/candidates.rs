@@ -228,7 +228,7 @@ impl<'s> Case<'s> {
     /// The merge of the versions themselves.
     fn whole(&self) -> Result<Page, String> {
         if let Some((excerpt, reading)) = self.excerpted() {
-            let find = || self.in_excerpt(excerpt, reading, self.versions, &HashSet::default());
+            let find = || self.in_excerpt(excerpt, reading, self.versions, HashSet::default);
             // What edits do not come near, those that lines settled do not come near either: it has been read.
             let page = if self.rest_parses.get() { find() } else { self.while_rest_parses(excerpt, find) };
             if let Some(page) = page {
@@ -260,14 +260,14 @@ impl<'s> Case<'s> {
         found
     }
 
-    /// The merge of an excerpt of `versions`, with all that it leaves out, if nothing is in doubt. Names of `hidden` may be
-    /// declared for one side alone, and used in all of these by now, or the other way round.
+    /// The merge of an excerpt of `versions`, with all that it leaves out, if nothing is in doubt. Names that `hidden`
+    /// tells may be declared for one side alone, and used in all of these by now, or the other way round.
     pub(super) fn in_excerpt(
         &self,
         excerpt: &Excerpt,
         reading: &Reading<'_>,
         versions: Versions<&[u8]>,
-        hidden: &HashSet<&[u8]>,
+        hidden: impl FnOnce() -> HashSet<&'s [u8]>,
     ) -> Option<Page> {
         let page = self.merged(&reading.parsed, &reading.trees).ok()?;
         let mut strange = false;
@@ -275,7 +275,8 @@ impl<'s> Case<'s> {
             let parsed = reading.parsed.ours.edited_to(&page.text).ok()?;
             let read = PutTogether::of(&parsed, &excerpt.ours);
             let trees = || Some(self.view()?.trees);
-            strange = self.out_of_reach(&parsed, &reading.parsed, &reading.trees, hidden).is_some();
+            let hidden = hidden();
+            strange = self.out_of_reach(&parsed, &reading.parsed, &reading.trees, &hidden).is_some();
             if strange && hidden.is_empty()
                 || read.fault(&trees, true).is_some()
                 || self.may_list_anew() && !matches!(read.listing(&trees), Listing::Fine)
@@ -316,8 +317,13 @@ impl<'s> Case<'s> {
         }
         let excerpt =
             self.excerpt_of(settled.texts.as_ref().map(Vec::as_slice), self.versions.ours, &settled.edited)?;
-        let (hidden, used_outside) = self.settled_names();
-        let find = || self.in_excerpt(&excerpt, &self.reading(&excerpt)?, self.versions, &hidden);
+        let mut used_outside = false;
+        let hidden = || {
+            let (names, outside) = self.settled_names();
+            used_outside = outside;
+            names
+        };
+        let find = || self.in_excerpt(&excerpt, &self.reading(&excerpt)?, self.versions, hidden);
         let page = self.while_rest_parses(&excerpt, find)?;
         (page.conflicts > 0 || !used_outside || self.within_reach(&page.text)).then_some(page)
     }
