@@ -41,7 +41,7 @@ impl<'s> Case<'s> {
         for (edit, place) in self.edits().iter().zip(&self.settled().edited) {
             for line in Version::ALL.into_iter().flat_map(|v| line::lines(&self.versions.get(v)[edit.at(v)])) {
                 said.extend(words(line).filter(|_| !place.open));
-                declared.extend(rules.given_a_value(line));
+                declared.extend(rules.given_a_value(line).or_else(|| rules.member_given_a_value(line)));
                 if words(line).any(naming) {
                     declared.extend(words(line));
                     defined.extend(words(line).filter(|word| place.open && !naming(word)));

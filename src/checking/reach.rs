@@ -1,5 +1,5 @@
-//! Names that a text put together uses where nothing declares them, or above what does, as neither side has it: each side
-//! may be right, and their merge stop when it is run.
+//! Names that a text put together uses where nothing declares them, or above what does, and members that nothing gives a
+//! value, as neither side has it: each side may be right, and their merge stop when it is run.
 
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
@@ -16,20 +16,23 @@ use crate::{Side, Version, Versions};
 /// it, but not in the classes around it, and it is run later than the list that it stands in.
 pub fn out_of_reach(tree: &Tree<'_>, sides: &Versions<Tree<'_>>, hidden: &HashSet<&[u8]>) -> Option<Unsound> {
     let here = Strange::of(tree)?;
-    if here.nowhere.is_empty() && here.early.is_empty() {
-        return None;
-    }
     let there = Side::BOTH.map(|side| Strange::of(sides.get(Version::from(side))).unwrap_or_default());
     let strange =
         |name: &[u8]| there.iter().any(|side| side.nowhere.contains_key(name) || side.early.contains_key(name));
     let new = |name: &[u8]| hidden.contains(name) || !strange(name);
-    let first = |names: &HashMap<&[u8], u32>| {
-        let strange = names.iter().filter(|(name, _)| new(name)).min_by_key(|(_, at)| **at)?;
+    // What no side sets is set elsewhere.
+    let lost = |name: &[u8]| {
+        let set = there.iter().any(|side| side.set.contains(name));
+        hidden.contains(name) || set && !there.iter().any(|side| side.unset.contains_key(name))
+    };
+    let first = |names: &HashMap<&[u8], u32>, counts: &dyn Fn(&[u8]) -> bool| {
+        let strange = names.iter().filter(|(name, _)| counts(name)).min_by_key(|(_, at)| **at)?;
         Some((String::from_utf8_lossy(strange.0).into_owned(), tree.line_of(*strange.1)))
     };
-    first(&here.nowhere)
+    first(&here.nowhere, &new)
+        .or_else(|| first(&here.unset, &lost))
         .map(|(name, line)| Unsound::Undeclared { name, line })
-        .or_else(|| first(&here.early).map(|(name, line)| Unsound::Early { name, line }))
+        .or_else(|| first(&here.early, &new).map(|(name, line)| Unsound::Early { name, line }))
 }
 
 /// Names that are used where they are not known, each with the first place.
@@ -37,6 +40,10 @@ pub fn out_of_reach(tree: &Tree<'_>, sides: &Versions<Tree<'_>>, hidden: &HashSe
 struct Strange<'s> {
     nowhere: HashMap<&'s [u8], u32>,
     early: HashMap<&'s [u8], u32>,
+    /// Members that nothing gives a value, or defines.
+    unset: HashMap<&'s [u8], u32>,
+    /// Those that something does.
+    set: HashSet<&'s [u8]>,
 }
 
 /// Where a name may be known.
@@ -80,20 +87,28 @@ impl<'s> Strange<'s> {
             };
             strange.entry(used.name).or_insert(used.at);
         }
-        Some(found)
+        for (member, at) in names.members.iter().filter(|(member, _)| !names.set.contains(member)) {
+            found.unset.entry(*member).or_insert(*at);
+        }
+        Some(Strange { set: names.set, ..found })
     }
 }
 
 /// The scopes of a tree, each behind those around it, and the names that are used.
+#[derive(Default)]
 struct Names<'s> {
     scopes: Vec<Scope<'s>>,
     used: Vec<Use<'s>>,
+    /// The members that are used, each with its place.
+    members: Vec<(&'s [u8], u32)>,
+    /// The members that are given a value, or defined in what owns them.
+    set: HashSet<&'s [u8]>,
 }
 
 impl<'s> Names<'s> {
     fn of(tree: &Tree<'s>) -> Names<'s> {
         let file = Scope { node: NodeId::ROOT, around: None, kind: Kind::File, declared: HashMap::default() };
-        let mut names = Names { scopes: vec![file], used: Vec::new() };
+        let mut names = Names { scopes: vec![file], ..Names::default() };
         let (mut open, mut imported) = (0, NodeId::ROOT);
         for id in (1..tree.len() as u32).map(NodeId) {
             while id >= tree.node(names.scopes[open].node).end {
@@ -107,8 +122,16 @@ impl<'s> Names<'s> {
             if tree.is_leaf(id) && tree.is_whole(id) {
                 // Whatever its statements declare is known there.
                 let statements = tree.list_rule(id).is_some_and(|rule| rule.lines);
-                let words = words(tree.node_text(id)).filter(|_| statements);
-                names.scopes[open].declared.extend(words.map(|word| (word, 0)));
+                for word in words(tree.node_text(id)).filter(|_| statements) {
+                    names.scopes[open].declared.insert(word, 0);
+                    names.set.insert(word);
+                }
+            } else if tree.is_member_of_something(id) {
+                let member = tree.node_text(id);
+                match tree.stands_declared(tree.node(id).parent) {
+                    true => drop(names.set.insert(member)),
+                    false => names.members.push((member, tree.node(id).span.start)),
+                }
             } else if tree.is_declaration(id) {
                 // The name of a definition is known around it.
                 let own = tree.node(id).parent == names.scopes[open].node;
@@ -124,6 +147,8 @@ impl<'s> Names<'s> {
                 names.used.extend(tree.names(id).map(used));
             }
         }
+        let owners = names.scopes.iter().filter(|scope| scope.kind == Kind::Owner);
+        names.set.extend(owners.flat_map(|scope| scope.declared.keys()));
         names
     }
 

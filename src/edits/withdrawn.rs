@@ -82,6 +82,7 @@ fn from_file<'s>(
     let (members, new_members) = (Names::members(base, &names), Names::members(other, &names));
     let (left, owned) = (Names::members(own, &names), Names::owned(own, &names));
     let gone = |name: &[u8]| left.often(name) == 0 && new_members.often(name) > members.often(name);
+    let full = LazyCell::new(full);
     let in_place = LazyCell::new(|| renamed_in_place(side, versions, edits));
     let replacements = LazyCell::new(|| Replacements::of(side, versions, edits));
     for name in names.iter().filter(|name| gone(name) && members.often(name) > 1) {
@@ -95,6 +96,15 @@ fn from_file<'s>(
         if Names::members(own, &instead).0.values().any(|places| places.len() >= members.often(name)) {
             found.by_mut(side).insert(name.to_vec(), Sorts { alone: false, member: true });
             found.members_mut(side).insert(name.to_vec());
+        }
+    }
+    // What the file itself gave a value, and gives none any more.
+    let (set, new_set) = (Names::set(base, &names), Names::set(other, &names));
+    for name in names.iter().filter(|name| gone(name) && set.often(name) > 0 && new_set.often(name) <= set.often(name))
+    {
+        let nowhere = || full.as_ref().is_some_and(|all| Names::members(all, &names).often(name) == 0);
+        if count(side.into(), name) == 0 || nowhere() {
+            found.by_mut(side).insert(name.to_vec(), Sorts { alone: false, member: true });
         }
     }
 
@@ -115,16 +125,17 @@ fn from_file<'s>(
     names.retain(|name| lost(name) && new.often(name) <= old.often(name) && !moved(name));
     // Those of which the side has no use that stands alone, as far as they are said in edits or else in all of it.
     let mentioned_near = mentioned(own, &names);
-    let full = LazyCell::new(|| {
-        let tree = full()?;
-        Some((mentioned(&tree, &names), Names::members(&tree, &names), Names::owned(&tree, &names)))
+    let in_full = LazyCell::new(|| {
+        let tree = full.as_ref()?;
+        Some((mentioned(tree, &names), Names::members(tree, &names), Names::owned(tree, &names)))
     });
     let no_use = |name: &&[u8]| {
         let said = |mentioned: &HashMap<&[u8], usize>, members: &Names, owned: &Names| {
             mentioned.get(*name).copied().unwrap_or(0) + members.often(name) + owned.often(name)
                 == count(side.into(), name)
         };
-        said(&mentioned_near, &left, &owned) || full.as_ref().is_some_and(|(m, members, owned)| said(m, members, owned))
+        said(&mentioned_near, &left, &owned)
+            || in_full.as_ref().is_some_and(|(m, members, owned)| said(m, members, owned))
     };
     let names: Vec<&[u8]> = names.iter().copied().filter(no_use).collect();
     let known = |name: &[u8]| (name.to_vec(), Sorts { alone: true, member: member(name) });
@@ -494,6 +505,12 @@ impl<'s> Names<'s> {
     /// Those that name something in what stands beside them.
     fn members(tree: &Tree<'s>, words: &HashSet<&[u8]>) -> Names<'s> {
         Names::leaves(tree, words, |id| tree.is_member(id))
+    }
+
+    /// Those members that it gives a value.
+    fn set(tree: &Tree<'s>, words: &HashSet<&[u8]>) -> Names<'s> {
+        let set = |id| tree.is_member_of_something(id) && tree.stands_declared(tree.node(id).parent);
+        Names::leaves(tree, words, set)
     }
 
     /// Those that name what is a member of what it is defined in.

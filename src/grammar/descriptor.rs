@@ -3,7 +3,7 @@
 
 use serde::Deserialize;
 
-use super::is_word;
+use super::{is_word, words};
 
 /// One file of `grammars/`.
 #[derive(Debug, Deserialize)]
@@ -458,6 +458,12 @@ impl Outline {
     /// Whether a line is a comment and nothing else.
     pub(crate) fn is_comment(&self, line: &[u8]) -> bool {
         line.trim_ascii_start().starts_with(self.comment.as_bytes())
+    }
+
+    /// The member that a statement gives a value, as far as its first line tells.
+    pub(crate) fn member_given_a_value<'t>(&self, line: &'t [u8]) -> Option<&'t [u8]> {
+        let at = line.iter().position(|byte| self.setting.iter().any(|sets| *sets == char::from(*byte)))?;
+        words(&line[..at]).last()
     }
 
     /// The name that a statement gives a value, as far as its first line tells.

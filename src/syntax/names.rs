@@ -103,15 +103,22 @@ impl<'s> Tree<'s> {
 
     /// Whether a node is a name that what it stands in declares.
     pub fn is_declaration(&self, id: NodeId) -> bool {
+        self.stands_declared(id) && self.is_leaf(id) && !self.node(id).anonymous
+    }
+
+    /// Whether a node stands where what it stands in declares a name.
+    pub(crate) fn stands_declared(&self, id: NodeId) -> bool {
         let node = self.node(id);
         let listed = self.node(node.parent).core == id && node.parent != id;
         let parent = if listed { self.node(node.parent).parent } else { node.parent };
         let declares = |kind| &self.language.rule(kind).declares;
         // What gives a name another one declares only that, and a pattern declares what is in it.
-        declares(self.node(parent).kind).contains(&node.field)
-            && declares(node.kind).is_empty()
-            && self.is_leaf(id)
-            && !node.anonymous
+        declares(self.node(parent).kind).contains(&node.field) && declares(node.kind).is_empty()
+    }
+
+    /// Whether a leaf names something in what stands before it: not the name of an argument.
+    pub(crate) fn is_member_of_something(&self, leaf: NodeId) -> bool {
+        self.is_leaf(leaf) && self.is_member(leaf) && self.kids(self.node(leaf).parent).first() != Some(&leaf)
     }
 
     /// The names to which something in a node gives another value.
