@@ -1,0 +1,4 @@
+class Board(Panel):
+    def show(self):
+        log(self.level)
+        return self.port

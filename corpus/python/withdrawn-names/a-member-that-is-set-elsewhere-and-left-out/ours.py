@@ -1,0 +1,4 @@
+class Board(Panel):
+    def show(self):
+        log(self.height)
+        return self.port

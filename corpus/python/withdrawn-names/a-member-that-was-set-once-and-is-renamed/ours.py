@@ -1,0 +1,8 @@
+class Board:
+    def __init__(self, level, port):
+        self.height = level
+        self.port = port
+
+    def show(self):
+        log(self.height)
+        return self.port
