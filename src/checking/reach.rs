@@ -21,9 +21,9 @@ pub fn out_of_reach(tree: &Tree<'_>, sides: &Versions<Tree<'_>>, hidden: &HashSe
         |name: &[u8]| there.iter().any(|side| side.nowhere.contains_key(name) || side.early.contains_key(name));
     let new = |name: &[u8]| hidden.contains(name) || !strange(name);
     // What no side sets is set elsewhere.
-    let lost = |name: &[u8]| {
-        let set = there.iter().any(|side| side.set.contains(name));
-        hidden.contains(name) || set && !there.iter().any(|side| side.unset.contains_key(name))
+    let lost = |path: &[u8]| {
+        let set = there.iter().any(|side| side.sets(path));
+        hidden.contains(member(path)) || set && !there.iter().any(|side| side.unset.contains_key(path))
     };
     let first = |names: &HashMap<&[u8], u32>, counts: &dyn Fn(&[u8]) -> bool| {
         let strange = names.iter().filter(|(name, _)| counts(name)).min_by_key(|(_, at)| **at)?;
@@ -40,10 +40,11 @@ pub fn out_of_reach(tree: &Tree<'_>, sides: &Versions<Tree<'_>>, hidden: &HashSe
 struct Strange<'s> {
     nowhere: HashMap<&'s [u8], u32>,
     early: HashMap<&'s [u8], u32>,
-    /// Members that nothing gives a value, or defines.
+    /// Members, with what they are members of, that nothing gives a value, or defines.
     unset: HashMap<&'s [u8], u32>,
-    /// Those that something does.
+    /// Those to which something gives a value, and those of anything that are defined.
     set: HashSet<&'s [u8]>,
+    defined: HashSet<&'s [u8]>,
 }
 
 /// Where a name may be known.
@@ -87,10 +88,17 @@ impl<'s> Strange<'s> {
             };
             strange.entry(used.name).or_insert(used.at);
         }
-        for (member, at) in names.members.iter().filter(|(member, _)| !names.set.contains(member)) {
-            found.unset.entry(*member).or_insert(*at);
+        (found.set, found.defined) = (names.set, names.defined);
+        for (path, at) in names.members {
+            if !found.sets(path) {
+                found.unset.entry(path).or_insert(at);
+            }
         }
-        Some(Strange { set: names.set, ..found })
+        Some(found)
+    }
+
+    fn sets(&self, path: &[u8]) -> bool {
+        self.set.contains(path) || self.defined.contains(member(path))
     }
 }
 
@@ -99,10 +107,12 @@ impl<'s> Strange<'s> {
 struct Names<'s> {
     scopes: Vec<Scope<'s>>,
     used: Vec<Use<'s>>,
-    /// The members that are used, each with its place.
+    /// The members that are used, with what they are members of, each with its place.
     members: Vec<(&'s [u8], u32)>,
-    /// The members that are given a value, or defined in what owns them.
+    /// Those that are given a value.
     set: HashSet<&'s [u8]>,
+    /// The members of anything that are defined, or may be.
+    defined: HashSet<&'s [u8]>,
 }
 
 impl<'s> Names<'s> {
@@ -124,13 +134,12 @@ impl<'s> Names<'s> {
                 let statements = tree.list_rule(id).is_some_and(|rule| rule.lines);
                 for word in words(tree.node_text(id)).filter(|_| statements) {
                     names.scopes[open].declared.insert(word, 0);
-                    names.set.insert(word);
+                    names.defined.insert(word);
                 }
-            } else if tree.is_member_of_something(id) {
-                let member = tree.node_text(id);
-                match tree.stands_declared(tree.node(id).parent) {
-                    true => drop(names.set.insert(member)),
-                    false => names.members.push((member, tree.node(id).span.start)),
+            } else if let Some((path, set)) = tree.member_path(id) {
+                match set {
+                    true => drop(names.set.insert(path)),
+                    false => names.members.push((path, tree.node(id).span.start)),
                 }
             } else if tree.is_declaration(id) {
                 // The name of a definition is known around it.
@@ -148,7 +157,7 @@ impl<'s> Names<'s> {
             }
         }
         let owners = names.scopes.iter().filter(|scope| scope.kind == Kind::Owner);
-        names.set.extend(owners.flat_map(|scope| scope.declared.keys()));
+        names.defined.extend(owners.flat_map(|scope| scope.declared.keys()));
         names
     }
 
@@ -171,6 +180,11 @@ impl<'s> Names<'s> {
         }
         None
     }
+}
+
+/// The name of a member, of that with what it is a member of.
+fn member(path: &[u8]) -> &[u8] {
+    words(path).last().unwrap_or_default()
 }
 
 /// Whether a node is a name, or a text with code in it, that is no declaration.

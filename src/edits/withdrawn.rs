@@ -98,13 +98,21 @@ fn from_file<'s>(
             found.members_mut(side).insert(name.to_vec());
         }
     }
-    // What the file itself gave a value, and gives none any more.
-    let (set, new_set) = (Names::set(base, &names), Names::set(other, &names));
-    for name in names.iter().filter(|name| gone(name) && set.often(name) > 0 && new_set.often(name) <= set.often(name))
-    {
-        let nowhere = || full.as_ref().is_some_and(|all| Names::members(all, &names).often(name) == 0);
-        if count(side.into(), name) == 0 || nowhere() {
-            found.by_mut(side).insert(name.to_vec(), Sorts { alone: false, member: true });
+    // What the file itself gave a value, and names nowhere any more as a member of that.
+    let [old_paths, own_paths, new_paths] = [base, own, other].map(|tree| Paths::of(tree, &names));
+    let all_paths = LazyCell::new(|| full.as_ref().map(|all| Paths::of(all, &names)));
+    for (path, old) in &old_paths.0 {
+        let Some(new) = new_paths.0.get(path).filter(|new| new.used > old.used) else { continue };
+        let more = |at: usize| new.set_within(&places.get(user)[at]) > old.set_within(&places.base[at]);
+        let set_elsewhere = || (0..edits.len()).filter(|at| !edits[*at].changed_by(side)).any(more);
+        let in_all = || all_paths.as_ref().is_some_and(|all| all.0.contains_key(path));
+        if !old.set.is_empty()
+            && new.set.len() <= old.set.len()
+            && !own_paths.0.contains_key(path)
+            && !set_elsewhere()
+            && (count(side.into(), old.member) == 0 || !in_all())
+        {
+            found.by_mut(side).insert(old.member.to_vec(), Sorts { alone: false, member: true });
         }
     }
 
@@ -484,6 +492,39 @@ fn told(mut found: Vec<(usize, String)>) -> Vec<String> {
     warnings
 }
 
+/// Members with what they are members of, as they are written: `self.level`.
+struct Paths<'s>(HashMap<&'s [u8], Path<'s>>);
+
+/// How often such a member is named, and where it is given a value.
+#[derive(Default)]
+struct Path<'s> {
+    member: &'s [u8],
+    used: usize,
+    set: Vec<usize>,
+}
+
+impl Path<'_> {
+    /// How often it is given a value within some bytes.
+    fn set_within(&self, bytes: &Range<usize>) -> usize {
+        self.set.iter().filter(|at| bytes.contains(at)).count()
+    }
+}
+
+impl<'s> Paths<'s> {
+    /// Those of some members.
+    fn of(tree: &Tree<'s>, members: &HashSet<&[u8]>) -> Paths<'s> {
+        let mut found: HashMap<&[u8], Path<'s>> = HashMap::default();
+        for leaf in tree.inside(NodeId::ROOT).filter(|id| members.contains(tree.node_text(*id))) {
+            let Some((path, set)) = tree.member_path(leaf) else { continue };
+            let known = found.entry(path).or_default();
+            known.member = tree.node_text(leaf);
+            known.used += 1;
+            known.set.extend(set.then_some(tree.node(leaf).span.start as usize));
+        }
+        Paths(found)
+    }
+}
+
 /// Names of one sort in a text, and where they begin.
 struct Names<'s>(HashMap<&'s [u8], Vec<usize>>);
 
@@ -505,12 +546,6 @@ impl<'s> Names<'s> {
     /// Those that name something in what stands beside them.
     fn members(tree: &Tree<'s>, words: &HashSet<&[u8]>) -> Names<'s> {
         Names::leaves(tree, words, |id| tree.is_member(id))
-    }
-
-    /// Those members that it gives a value.
-    fn set(tree: &Tree<'s>, words: &HashSet<&[u8]>) -> Names<'s> {
-        let set = |id| tree.is_member_of_something(id) && tree.stands_declared(tree.node(id).parent);
-        Names::leaves(tree, words, set)
     }
 
     /// Those that name what is a member of what it is defined in.

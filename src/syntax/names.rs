@@ -107,7 +107,7 @@ impl<'s> Tree<'s> {
     }
 
     /// Whether a node stands where what it stands in declares a name.
-    pub(crate) fn stands_declared(&self, id: NodeId) -> bool {
+    fn stands_declared(&self, id: NodeId) -> bool {
         let node = self.node(id);
         let listed = self.node(node.parent).core == id && node.parent != id;
         let parent = if listed { self.node(node.parent).parent } else { node.parent };
@@ -116,9 +116,13 @@ impl<'s> Tree<'s> {
         declares(self.node(parent).kind).contains(&node.field) && declares(node.kind).is_empty()
     }
 
-    /// Whether a leaf names something in what stands before it: not the name of an argument.
-    pub(crate) fn is_member_of_something(&self, leaf: NodeId) -> bool {
-        self.is_leaf(leaf) && self.is_member(leaf) && self.kids(self.node(leaf).parent).first() != Some(&leaf)
+    /// The name that a leaf is a member of, with its own, as in `self.level`, and whether that is given a value there. What
+    /// has more parts is what other files make of it.
+    pub(crate) fn member_path(&self, leaf: NodeId) -> Option<(&'s [u8], bool)> {
+        let around = self.node(leaf).parent;
+        let [owner, .., last] = self.kids(around) else { return None };
+        let named = *last == leaf && self.is_leaf(leaf) && self.is_member(leaf) && self.is_leaf(*owner);
+        named.then(|| (self.node_text(around), self.stands_declared(around)))
     }
 
     /// The names to which something in a node gives another value.
