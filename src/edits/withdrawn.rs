@@ -514,7 +514,8 @@ impl<'s> Paths<'s> {
     /// Those of some members.
     fn of(tree: &Tree<'s>, members: &HashSet<&[u8]>) -> Paths<'s> {
         let mut found: HashMap<&[u8], Path<'s>> = HashMap::default();
-        for leaf in tree.inside(NodeId::ROOT).filter(|id| members.contains(tree.node_text(*id))) {
+        let searched = |id: &NodeId| tree.is_leaf(*id) && members.contains(tree.node_text(*id));
+        for leaf in tree.inside(NodeId::ROOT).filter(searched) {
             let Some((path, set)) = tree.member_path(leaf) else { continue };
             let known = found.entry(path).or_default();
             known.member = tree.node_text(leaf);

@@ -103,7 +103,7 @@ impl<'s> Tree<'s> {
 
     /// Whether a node is a name that what it stands in declares.
     pub fn is_declaration(&self, id: NodeId) -> bool {
-        self.stands_declared(id) && self.is_leaf(id) && !self.node(id).anonymous
+        self.is_leaf(id) && !self.node(id).anonymous && self.stands_declared(id)
     }
 
     /// Whether a node stands where what it stands in declares a name.

@@ -127,12 +127,108 @@ fn renamed(rng: &mut Rng, text: &str, number: usize) -> String {
     }
 }
 
-/// Where lines conflict and the merge as syntax does not, three programs that run make one that does.
-#[test]
-fn programs_that_run_make_one_that_does() {
-    let mut rng = Rng::new(407);
+/// A class with what its methods do, line by line, and what is called of it.
+#[derive(Clone)]
+struct Board {
+    set: Vec<String>,
+    methods: Vec<(String, Vec<String>)>,
+}
+
+impl Board {
+    fn new(rng: &mut Rng, number: &mut usize) -> Board {
+        let mut board = Board { set: Vec::new(), methods: Vec::new() };
+        (0..2 + rng.below(3)).for_each(|_| board.set_one(rng, number));
+        (0..2 + rng.below(2)).for_each(|_| board.add_method(rng, number));
+        board
+    }
+
+    fn text(&self) -> String {
+        let mut text = "class Board:\n    def __init__(self, level):\n".to_owned();
+        self.set.iter().for_each(|name| text.push_str(&format!("        self.{name} = level\n")));
+        for (name, lines) in &self.methods {
+            text.push_str(&format!("\n    def {name}(self):\n"));
+            lines.iter().for_each(|line| text.push_str(&format!("        {line}\n")));
+        }
+        text.push_str("\n\nboard = Board(1)\n");
+        self.methods.iter().for_each(|(name, _)| text.push_str(&format!("log(board.{name}())\n")));
+        text
+    }
+
+    fn set_one(&mut self, rng: &mut Rng, number: &mut usize) {
+        *number += 1;
+        let at = rng.below(self.set.len() + 1);
+        self.set.insert(at, format!("gauge_{number}"));
+    }
+
+    fn line(&self, rng: &mut Rng) -> String {
+        match rng.pick(&self.set) {
+            Some(name) if rng.chance(80) => format!("log(self.{name} + {})", rng.below(90)),
+            _ => format!("log({})", rng.below(900)),
+        }
+    }
+
+    fn add_method(&mut self, rng: &mut Rng, number: &mut usize) {
+        *number += 1;
+        let lines = (0..1 + rng.below(3)).map(|_| self.line(rng)).collect();
+        let at = rng.below(self.methods.len() + 1);
+        self.methods.insert(at, (format!("tide_{number}"), lines));
+    }
+
+    fn edit(&mut self, rng: &mut Rng, near: usize, number: &mut usize) {
+        let method = near % self.methods.len();
+        match rng.below(6) {
+            0 => self.set_one(rng, number),
+            1 | 2 => {
+                let line = self.line(rng);
+                let lines = &mut self.methods[method].1;
+                lines.insert(rng.below(lines.len() + 1), line);
+            }
+            3 => self.add_method(rng, number),
+            // The attribute has another name, wherever it is.
+            4 => {
+                *number += 1;
+                let at = rng.below(self.set.len());
+                let old = std::mem::replace(&mut self.set[at], format!("gauge_{number}"));
+                let lines = self.methods.iter_mut().flat_map(|(_, lines)| lines);
+                lines.for_each(|line| *line = line.replace(&format!("self.{old} "), &format!("self.gauge_{number} ")));
+            }
+            _ => {
+                *number += 1;
+                self.methods[method].0 = format!("tide_{number}");
+            }
+        }
+    }
+}
+
+/// Merges programs and has the answers run: where lines conflict and the merge as syntax does not, three that run make one
+/// that does.
+fn check(of: impl Iterator<Item = [String; 3]>, at_least: usize) {
     let mut questions = Vec::new();
-    for _ in 0..6_000 {
+    for texts in of {
+        let [base, ours, theirs] = texts.each_ref().map(String::as_bytes);
+        let answer = merge(Versions { base, ours, theirs }, Lang::Python.language(), &Settings::default());
+        if answer.conflicts == 0 && matches!(answer.way, Way::Trees) {
+            let merged = String::from_utf8(answer.text).unwrap();
+            let [base, ours, theirs] = texts;
+            questions.push(json!({ "base": base, "ours": ours, "theirs": theirs, "merged": merged }));
+        }
+    }
+    let answers = ask(ORACLE, &json!(questions));
+    let fit = answers.iter().filter(|answer| answer.as_deref() != Some("unfit")).count();
+    assert!(fit >= at_least, "only {fit} of {} are programs that run", answers.len());
+    let stopped = questions.iter().zip(&answers).filter_map(|(q, answer)| {
+        let why = answer.as_deref().filter(|why| *why != "unfit")?;
+        let version = |name: &str| format!("--- {name}\n{}", q[name].as_str().unwrap());
+        Some(format!("{why}\n{}", ["base", "ours", "theirs", "merged"].map(version).concat()))
+    });
+    let stopped: Vec<String> = stopped.collect();
+    assert!(stopped.is_empty(), "{} of {fit} stop, the first:\n{}", stopped.len(), stopped[0]);
+}
+
+#[test]
+fn statements_that_run_make_a_program_that_does() {
+    let mut rng = Rng::new(407);
+    let programs = (0..6_000).map(|_| {
         let (mut base, mut number) = (Vec::new(), 0);
         for _ in 0..4 + rng.below(4) {
             let new = statement(&mut rng, &base, &mut number);
@@ -144,25 +240,24 @@ fn programs_that_run_make_one_that_does() {
             (0..1 + rng.below(3)).for_each(|_| edit(&mut rng, &mut program, near, &mut number));
             renamed(&mut rng, &text(&program), number)
         });
-        let base = text(&base);
-        let versions = Versions { base: &base, ours: &ours, theirs: &theirs }.map(|text| text.as_bytes());
-        let answer = merge(versions, Lang::Python.language(), &Settings::default());
-        if answer.conflicts == 0 && matches!(answer.way, Way::Trees) {
-            let merged = String::from_utf8(answer.text).unwrap();
-            questions.push(json!({ "base": base, "ours": ours, "theirs": theirs, "merged": merged }));
-        }
-    }
-    let answers = ask(ORACLE, &json!(questions));
-    let fit = answers.iter().filter(|answer| answer.as_deref() != Some("unfit")).count();
-    assert!(fit > 500, "only {fit} of {} are programs that run", answers.len());
-    let stopped = questions.iter().zip(&answers).filter_map(|(q, answer)| {
-        let why = answer.as_deref().filter(|why| *why != "unfit")?;
-        let version = |name: &str| q[name].as_str().unwrap().to_owned();
-        Some(format!(
-            "{why}\n{}",
-            ["base", "ours", "theirs", "merged"].map(|v| format!("--- {v}\n{}", version(v))).concat()
-        ))
+        [text(&base), ours, theirs]
     });
-    let stopped: Vec<String> = stopped.collect();
-    assert!(stopped.is_empty(), "{} of {fit} stop, the first:\n{}", stopped.len(), stopped[0]);
+    check(programs, 500);
+}
+
+#[test]
+fn classes_that_run_make_a_program_that_does() {
+    let mut rng = Rng::new(408);
+    let programs = (0..3_000).map(|_| {
+        let mut number = 0;
+        let base = Board::new(&mut rng, &mut number);
+        let near = rng.below(9);
+        let [ours, theirs] = [(); 2].map(|()| {
+            let mut board = base.clone();
+            (0..1 + rng.below(3)).for_each(|_| board.edit(&mut rng, near, &mut number));
+            board.text()
+        });
+        [base.text(), ours, theirs]
+    });
+    check(programs, 500);
 }
