@@ -276,8 +276,10 @@ impl<'s> Case<'s> {
             let read = PutTogether::of(&parsed, &excerpt.ours);
             let trees = || Some(self.view()?.trees);
             let hidden = hidden();
-            strange = self.out_of_reach(&parsed, &reading.parsed, &reading.trees, &hidden).is_some();
-            if strange && hidden.is_empty()
+            let Reading { parsed: versions, trees: looked_into } = reading;
+            strange =
+                !hidden.is_empty() && self.perhaps_out_of_reach(&parsed, versions, looked_into, &hidden).is_some();
+            if hidden.is_empty() && self.out_of_reach(&parsed, versions, looked_into).is_some()
                 || read.fault(&trees, true).is_some()
                 || self.may_list_anew() && !matches!(read.listing(&trees), Listing::Fine)
                 || read.perhaps_twice(&|name, names| excerpt.holds(name, names))
@@ -377,7 +379,7 @@ impl<'s> Case<'s> {
             let sound = || {
                 let parsed = near.edited_to(&page.text)?;
                 let fault = self.fault(&page.text, near, &PutTogether::of(&parsed, versions.ours));
-                let strange = || self.out_of_reach(&parsed, self.parsed().ok()?, self.trees()?, &HashSet::default());
+                let strange = || self.out_of_reach(&parsed, self.parsed().ok()?, self.trees()?);
                 fault.or_else(strange).map_or(Ok(()), Err)
             };
             sound().map_err(|fault: Unsound| format!("the structural answer is unsound: {fault}"))?;

@@ -10,8 +10,19 @@ use crate::{Version, Versions, checking, line};
 
 impl<'s> Case<'s> {
     /// A name that a structural answer uses out of reach of what declares it, by trees in which only what a side edited is
-    /// looked into, and by those in which all is. In what lines leave over, that a side has a name of `hidden` so tells nothing.
+    /// looked into, and by those in which all is.
     pub(super) fn out_of_reach(
+        &self,
+        answer: &Parsed<'_>,
+        parsed: &Versions<Parsed<'_>>,
+        trees: &Versions<Tree<'_>>,
+    ) -> Option<Unsound> {
+        self.perhaps_out_of_reach(answer, parsed, trees, &HashSet::default())?;
+        checking::out_of_reach(&answer.tree(), &parsed.as_ref().map(Parsed::tree), &HashSet::default())
+    }
+
+    /// The same by the first of these alone. Of what lines leave over, that a side has a name of `hidden` so tells nothing.
+    pub(super) fn perhaps_out_of_reach(
         &self,
         answer: &Parsed<'_>,
         parsed: &Versions<Parsed<'_>>,
@@ -19,8 +30,7 @@ impl<'s> Case<'s> {
         hidden: &HashSet<&[u8]>,
     ) -> Option<Unsound> {
         let edited = answer.to_the_end(&answer.differing_from(parsed.base.source()));
-        checking::out_of_reach(&answer.tree_around(&edited, self.loose()), trees, hidden)?;
-        checking::out_of_reach(&answer.tree(), &parsed.as_ref().map(Parsed::tree), hidden)
+        checking::out_of_reach(&answer.tree_around(&edited, self.loose()), trees, hidden)
     }
 
     /// Whether what an answer uses is declared there, as it is for the versions.
@@ -44,7 +54,9 @@ impl<'s> Case<'s> {
                 declared.extend(rules.given_a_value(line).or_else(|| rules.member_given_a_value(line)));
                 if words(line).any(naming) {
                     declared.extend(words(line));
-                    defined.extend(words(line).filter(|word| place.open && !naming(word)));
+                    let imports = words(line).any(|word| rules.importing.iter().any(|name| name.as_bytes() == word));
+                    let named = words(line).filter(|word| !naming(word)).take(if imports { usize::MAX } else { 1 });
+                    defined.extend(named.filter(|_| place.open));
                 }
             }
         }

@@ -4,7 +4,7 @@
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::unsound::Unsound;
-use crate::grammar::{is_word, words};
+use crate::grammar::{self, is_word, words};
 use crate::syntax::{NodeId, Span, Tree};
 use crate::{Side, Version, Versions};
 
@@ -71,6 +71,8 @@ struct Use<'s> {
     name: &'s [u8],
     at: u32,
     scope: usize,
+    /// What kind of node it is, if it is no text.
+    kind: Option<grammar::Kind>,
 }
 
 impl<'s> Strange<'s> {
@@ -107,6 +109,8 @@ impl<'s> Strange<'s> {
 struct Names<'s> {
     scopes: Vec<Scope<'s>>,
     used: Vec<Use<'s>>,
+    /// The kinds of nodes that declare a name.
+    kinds: HashSet<grammar::Kind>,
     /// The members that are used, with what they are members of, each with its place.
     members: Vec<(&'s [u8], u32)>,
     /// Those that are given a value.
@@ -130,9 +134,10 @@ impl<'s> Names<'s> {
             let rule = tree.language.rule(tree.node(id).kind);
             let kind = if rule.hides { Some(Kind::Function) } else { rule.owner.then_some(Kind::Owner) };
             if tree.is_leaf(id) && tree.is_whole(id) {
-                // Whatever its statements declare is known there.
+                // Whatever is declared in it is known there.
                 let statements = tree.list_rule(id).is_some_and(|rule| rule.lines);
-                for word in words(tree.node_text(id)).filter(|_| statements) {
+                let declares = statements || id < imported || !rule.declares.is_empty();
+                for word in words(tree.node_text(id)).filter(|_| declares) {
                     names.scopes[open].declared.insert(word, 0);
                     names.defined.insert(word);
                 }
@@ -142,6 +147,7 @@ impl<'s> Names<'s> {
                     false => names.members.push((path, tree.node(id).span.start)),
                 }
             } else if tree.is_declaration(id) {
+                names.kinds.insert(tree.node(id).kind);
                 // The name of a definition is known around it.
                 let own = tree.node(id).parent == names.scopes[open].node;
                 let scope = names.scopes[open].around.filter(|_| own).unwrap_or(open);
@@ -152,10 +158,14 @@ impl<'s> Names<'s> {
             } else if tree.is_import(id) {
                 imported = tree.node(id).end;
             } else if id >= imported && is_name(tree, id) {
-                let used = |name: Span| Use { name: tree.text(name), at: name.start, scope: open };
+                let kind = (!tree.has_code(id)).then_some(tree.node(id).kind);
+                let used = |name: Span| Use { name: tree.text(name), at: name.start, scope: open, kind };
                 names.used.extend(tree.names(id).map(used));
             }
         }
+        // What is of a kind that nothing declares is a word of the language.
+        let Names { used, kinds, .. } = &mut names;
+        used.retain(|used| used.kind.is_none_or(|kind| kinds.contains(&kind)));
         let owners = names.scopes.iter().filter(|scope| scope.kind == Kind::Owner);
         names.defined.extend(owners.flat_map(|scope| scope.declared.keys()));
         names
