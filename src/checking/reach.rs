@@ -69,10 +69,20 @@ enum Kind {
 /// A name that is used.
 struct Use<'s> {
     name: &'s [u8],
+    node: NodeId,
     at: u32,
     scope: usize,
     /// What kind of node it is, if it is no text.
     kind: Option<grammar::Kind>,
+}
+
+impl Use<'_> {
+    /// Where the statement ends that the name stands in: what is declared in it may be known in all of it, as in a
+    /// comprehension.
+    fn end_in(&self, tree: &Tree<'_>) -> u32 {
+        let statement = tree.outward(self.node).find(|node| tree.is_statement(*node));
+        statement.map_or(self.at, |statement| tree.node(statement).span.end)
+    }
 }
 
 impl<'s> Strange<'s> {
@@ -85,7 +95,7 @@ impl<'s> Strange<'s> {
         for used in &names.used {
             let strange = match names.known(used) {
                 None => &mut found.nowhere,
-                Some((declared, later)) if declared > used.at && !later => &mut found.early,
+                Some((declared, later)) if declared > used.end_in(tree) && !later => &mut found.early,
                 Some(_) => continue,
             };
             strange.entry(used.name).or_insert(used.at);
@@ -159,7 +169,7 @@ impl<'s> Names<'s> {
                 imported = tree.node(id).end;
             } else if id >= imported && is_name(tree, id) {
                 let kind = (!tree.has_code(id)).then_some(tree.node(id).kind);
-                let used = |name: Span| Use { name: tree.text(name), at: name.start, scope: open, kind };
+                let used = |name: Span| Use { name: tree.text(name), node: id, at: name.start, scope: open, kind };
                 names.used.extend(tree.names(id).map(used));
             }
         }

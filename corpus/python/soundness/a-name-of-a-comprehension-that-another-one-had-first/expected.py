@@ -1,0 +1,3 @@
+def show(rows):
+    draw(1, ports=[row.port for row in rows])
+    save(2)

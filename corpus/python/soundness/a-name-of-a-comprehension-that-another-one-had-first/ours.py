@@ -1,0 +1,3 @@
+def show(rows):
+    draw(1)
+    save(2)
