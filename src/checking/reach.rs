@@ -20,6 +20,12 @@ pub fn out_of_reach(tree: &Tree<'_>, sides: &Versions<Tree<'_>>, hidden: &HashSe
     let strange =
         |name: &[u8]| there.iter().any(|side| side.nowhere.contains_key(name) || side.early.contains_key(name));
     let new = |name: &[u8]| hidden.contains(name) || !strange(name);
+    // Where a side now imports whatever there is, that may be among it.
+    let nowhere = if here.from_anywhere && !there.iter().all(|side| side.from_anywhere) {
+        HashMap::default()
+    } else {
+        here.nowhere
+    };
     // What no side sets is set elsewhere.
     let lost = |path: &[u8]| {
         let set = there.iter().any(|side| side.sets(path));
@@ -29,7 +35,7 @@ pub fn out_of_reach(tree: &Tree<'_>, sides: &Versions<Tree<'_>>, hidden: &HashSe
         let strange = names.iter().filter(|(name, _)| counts(name)).min_by_key(|(_, at)| **at)?;
         Some((String::from_utf8_lossy(strange.0).into_owned(), tree.line_of(*strange.1)))
     };
-    first(&here.nowhere, &new)
+    first(&nowhere, &new)
         .or_else(|| first(&here.unset, &lost))
         .map(|(name, line)| Unsound::Undeclared { name, line })
         .or_else(|| first(&here.early, &new).map(|(name, line)| Unsound::Early { name, line }))
@@ -45,6 +51,8 @@ struct Strange<'s> {
     /// Those to which something gives a value, and those of anything that are defined.
     set: HashSet<&'s [u8]>,
     defined: HashSet<&'s [u8]>,
+    /// Whether something is imported that does not say its names: `from tides import *`.
+    from_anywhere: bool,
 }
 
 /// Where a name may be known.
@@ -100,7 +108,7 @@ impl<'s> Strange<'s> {
             };
             strange.entry(used.name).or_insert(used.at);
         }
-        (found.set, found.defined) = (names.set, names.defined);
+        (found.set, found.defined, found.from_anywhere) = (names.set, names.defined, names.from_anywhere);
         for (path, at) in names.members {
             if !found.sets(path) {
                 found.unset.entry(path).or_insert(at);
@@ -119,6 +127,7 @@ impl<'s> Strange<'s> {
 struct Names<'s> {
     scopes: Vec<Scope<'s>>,
     used: Vec<Use<'s>>,
+    from_anywhere: bool,
     /// The kinds of nodes that declare a name.
     kinds: HashSet<grammar::Kind>,
     /// The members that are used, with what they are members of, each with its place.
@@ -167,6 +176,7 @@ impl<'s> Names<'s> {
                 open = names.scopes.len() - 1;
             } else if tree.is_import(id) {
                 imported = tree.node(id).end;
+                names.from_anywhere |= tree.imports_anything(id);
             } else if id >= imported && is_name(tree, id) {
                 let kind = (!tree.has_code(id)).then_some(tree.node(id).kind);
                 let used = |name: Span| Use { name: tree.text(name), node: id, at: name.start, scope: open, kind };

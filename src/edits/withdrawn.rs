@@ -145,6 +145,11 @@ fn from_file<'s>(
         said(&mentioned_near, &left, &owned)
             || in_full.as_ref().is_some_and(|(m, members, owned)| said(m, members, owned))
     };
+    // Where it now imports whatever there is, they may be among it.
+    let anything = |tree: &Tree<'_>| tree.inside(NodeId::ROOT).filter(|id| tree.imports_anything(*id)).count();
+    if !names.is_empty() && anything(own) > anything(base) {
+        return;
+    }
     let names: Vec<&[u8]> = names.iter().copied().filter(no_use).collect();
     let known = |name: &[u8]| (name.to_vec(), Sorts { alone: true, member: member(name) });
     found.by_mut(side).extend(names.into_iter().map(known));

@@ -23,6 +23,11 @@ impl<'s> Tree<'s> {
         self.entry_rule(id).is_some_and(|rule| rule.imports)
     }
 
+    /// Whether it imports what it does not name: `from tides import *`.
+    pub(crate) fn imports_anything(&self, id: NodeId) -> bool {
+        self.is_import(id) && !self.is_whole(id) && self.declared(id).is_empty()
+    }
+
     /// A node and what is in it, imports aside.
     pub(crate) fn beside_imports(&self, outer: NodeId) -> impl Iterator<Item = NodeId> {
         let end = self.node(outer).end;

@@ -1,0 +1,6 @@
+from tides import high
+
+
+def show(port):
+    log(port)
+    draw(port)

@@ -1,0 +1,6 @@
+from tides import *
+
+
+def show(port):
+    log(port)
+    draw(low(port))

@@ -1,0 +1,7 @@
+from tides import high
+
+
+def show(port):
+    log(port)
+    draw(port)
+    save(high(port))
