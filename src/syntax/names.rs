@@ -121,13 +121,27 @@ impl<'s> Tree<'s> {
         declares(self.node(parent).kind).contains(&node.field) && declares(node.kind).is_empty()
     }
 
-    /// The name that a leaf is a member of, with its own, as in `self.level`, and whether that is given a value there. What
-    /// has more parts is what other files make of it.
+    /// In a method, the object with a member of it that a leaf names, as in `self.level`, and whether that is given a value
+    /// there. What else has members is what other files make of it.
     pub(crate) fn member_path(&self, leaf: NodeId) -> Option<(&'s [u8], bool)> {
         let around = self.node(leaf).parent;
         let [owner, .., last] = self.kids(around) else { return None };
         let named = *last == leaf && self.is_leaf(leaf) && self.is_member(leaf) && self.is_leaf(*owner);
-        named.then(|| (self.node_text(around), self.stands_declared(around)))
+        (named && self.is_itself(*owner)).then(|| (self.node_text(around), self.stands_declared(around)))
+    }
+
+    /// Whether a name is the first that a definition around it declares, which is a member of what it is defined in: in a
+    /// method, the object.
+    fn is_itself(&self, name: NodeId) -> bool {
+        let mut around = self.outward(name).filter(|outer| self.is_definition(*outer));
+        let Some(method) = around.find(|outer| self.stands_in_an_owner(*outer)) else { return false };
+        let declared = |id: NodeId| {
+            let whole = self.is_leaf(id) && self.is_whole(id);
+            let all = whole && !self.language.rule(self.node(id).kind).declares.is_empty();
+            let one = self.is_declaration(id) && self.key_parts(method).all(|key| key != id);
+            (one || all).then(|| words(self.node_text(id)).next()).flatten()
+        };
+        self.inside(method).find_map(declared) == Some(self.node_text(name))
     }
 
     /// The names to which something in a node gives another value.
