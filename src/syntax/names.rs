@@ -2,6 +2,8 @@
 
 use std::ops::Range;
 
+use gix::bstr::ByteSlice;
+
 use super::mix;
 use super::tree::{NodeId, Span, Tree};
 use crate::grammar::{Kind, has_mark, is_word, names_in_braces, words};
@@ -108,7 +110,8 @@ impl<'s> Tree<'s> {
 
     /// Whether a node is a name that what it stands in declares.
     pub fn is_declaration(&self, id: NodeId) -> bool {
-        self.is_leaf(id) && !self.node(id).anonymous && self.stands_declared(id)
+        let comment = self.language.rule(self.node(id).kind).comment;
+        self.is_leaf(id) && !self.node(id).anonymous && !comment && self.stands_declared(id)
     }
 
     /// Whether a node stands where what it stands in declares a name.
@@ -139,7 +142,11 @@ impl<'s> Tree<'s> {
             let whole = self.is_leaf(id) && self.is_whole(id);
             let all = whole && !self.language.rule(self.node(id).kind).declares.is_empty();
             let one = self.is_declaration(id) && self.key_parts(method).all(|key| key != id);
-            (one || all).then(|| words(self.node_text(id)).next()).flatten()
+            let text = self.node_text(id);
+            // A comment may stand before it.
+            let comment = self.language.outline().map_or("", |outline| &outline.comment);
+            let code = |line: &'s [u8]| words(&line[..line.find(comment).filter(|_| all).unwrap_or(line.len())]).next();
+            (one || all).then(|| text.lines().find_map(code)).flatten()
         };
         self.inside(method).find_map(declared) == Some(self.node_text(name))
     }
