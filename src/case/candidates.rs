@@ -276,10 +276,9 @@ impl<'s> Case<'s> {
             let read = PutTogether::of(&parsed, &excerpt.ours);
             let trees = || Some(self.view()?.trees);
             let hidden = hidden();
-            let Reading { parsed: versions, trees: looked_into } = reading;
-            strange =
-                !hidden.is_empty() && self.perhaps_out_of_reach(&parsed, versions, looked_into, &hidden).is_some();
-            if hidden.is_empty() && self.out_of_reach(&parsed, versions, looked_into).is_some()
+            let Reading { parsed: sides, trees: looked_into } = reading;
+            strange = !hidden.is_empty() && self.perhaps_out_of_reach(&parsed, sides, looked_into, &hidden).is_some();
+            if hidden.is_empty() && self.out_of_reach(&parsed, sides, looked_into).is_some()
                 || read.fault(&trees, true).is_some()
                 || self.may_list_anew() && !matches!(read.listing(&trees), Listing::Fine)
                 || read.perhaps_twice(&|name, names| excerpt.holds(name, names))

@@ -18,7 +18,7 @@ impl<'s> Case<'s> {
         trees: &Versions<Tree<'_>>,
     ) -> Option<Unsound> {
         self.perhaps_out_of_reach(answer, parsed, trees, &HashSet::default())?;
-        checking::out_of_reach(&answer.tree(), &parsed.as_ref().map(Parsed::tree), &HashSet::default())
+        out_of_reach_in_full(answer, parsed)
     }
 
     /// The same by the first of these alone. Of what lines leave over, that a side has a name of `hidden` so tells nothing.
@@ -29,16 +29,16 @@ impl<'s> Case<'s> {
         trees: &Versions<Tree<'_>>,
         hidden: &HashSet<&[u8]>,
     ) -> Option<Unsound> {
+        if !self.language.hides_names() {
+            return None;
+        }
         let edited = answer.to_the_end(&answer.differing_from(parsed.base.source()));
         checking::out_of_reach(&answer.tree_around(&edited, self.loose()), trees, hidden)
     }
 
     /// Whether what an answer uses is declared there, as it is for the versions.
     pub(super) fn within_reach(&self, text: &[u8]) -> bool {
-        let strange = |parsed: &Versions<Parsed<'_>>| {
-            let answer = parsed.ours.edited_to(text).ok()?;
-            checking::out_of_reach(&answer.tree(), &parsed.as_ref().map(Parsed::tree), &HashSet::default())
-        };
+        let strange = |parsed: &Versions<Parsed<'_>>| out_of_reach_in_full(&parsed.ours.edited_to(text).ok()?, parsed);
         self.parsed().is_ok_and(|parsed| strange(parsed).is_none())
     }
 
@@ -47,15 +47,15 @@ impl<'s> Case<'s> {
     pub(super) fn settled_names(&self) -> (HashSet<&'s [u8]>, bool) {
         let (mut said, mut declared, mut defined) = (HashSet::default(), HashSet::default(), HashSet::default());
         let Some(rules) = self.language.outline().filter(|_| self.language.hides_names()) else { return (said, false) };
-        let naming = |word: &[u8]| rules.naming.iter().any(|name| name.as_bytes() == word);
         for (edit, place) in self.edits().iter().zip(&self.settled().edited) {
             for line in Version::ALL.into_iter().flat_map(|v| line::lines(&self.versions.get(v)[edit.at(v)])) {
                 said.extend(words(line).filter(|_| !place.open));
                 declared.extend(rules.given_a_value(line).or_else(|| rules.member_given_a_value(line)));
-                if words(line).any(naming) {
+                if words(line).any(|word| rules.is_naming(word)) {
                     declared.extend(words(line));
-                    let imports = words(line).any(|word| rules.importing.iter().any(|name| name.as_bytes() == word));
-                    let named = words(line).filter(|word| !naming(word)).take(if imports { usize::MAX } else { 1 });
+                    let imports = words(line).any(|word| rules.is_importing(word));
+                    let named =
+                        words(line).filter(|word| !rules.is_naming(word)).take(if imports { usize::MAX } else { 1 });
                     defined.extend(named.filter(|_| place.open));
                 }
             }
@@ -64,4 +64,9 @@ impl<'s> Case<'s> {
         let open = said.iter().any(|name| defined.contains(name));
         (said, open)
     }
+}
+
+/// Such a name by trees in which all is looked into.
+fn out_of_reach_in_full(answer: &Parsed<'_>, parsed: &Versions<Parsed<'_>>) -> Option<Unsound> {
+    checking::out_of_reach(&answer.tree(), &parsed.as_ref().map(Parsed::tree), &HashSet::default())
 }

@@ -33,7 +33,7 @@ impl Case<'_> {
         let Some(outline) = self.language.outline() else { return true };
         let imports = |line: &[u8]| {
             let mut words = line.split(|b| !is_word(*b)).filter(|word| !word.is_empty()).take(4);
-            words.any(|word| outline.importing.iter().any(|import| import.as_bytes() == word))
+            words.any(|word| outline.is_importing(word))
         };
         let changed = |edit: &Edit| {
             Version::ALL.into_iter().any(|v| line::lines(&self.versions.get(v)[edit.at(v)]).into_iter().any(imports))

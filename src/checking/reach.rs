@@ -9,14 +9,14 @@ use crate::syntax::{NodeId, Span, Tree};
 use crate::{Side, Version, Versions};
 
 /// The first name that is used in a tree where nothing declares it, or where the list that runs in order declares it only
-/// further below, and that neither side so uses anywhere. Only in a language of which it is known what hides names.
+/// further below, and that neither side so uses anywhere, in a language of which it is known what hides names.
 /// That a side so uses a name of `hidden` tells nothing: these trees do not show how it is declared.
 ///
 /// Rule: The Python Language Reference, 4.2.2, "Resolution of names". A function knows what is declared in it and around
 /// it, but not in the classes around it, and it is run later than the list that it stands in.
 pub fn out_of_reach(tree: &Tree<'_>, sides: &Versions<Tree<'_>>, hidden: &HashSet<&[u8]>) -> Option<Unsound> {
-    let here = Strange::of(tree)?;
-    let there = Side::BOTH.map(|side| Strange::of(sides.get(Version::from(side))).unwrap_or_default());
+    let here = Strange::of(tree);
+    let there = Side::BOTH.map(|side| Strange::of(sides.get(Version::from(side))));
     let strange =
         |name: &[u8]| there.iter().any(|side| side.nowhere.contains_key(name) || side.early.contains_key(name));
     let new = |name: &[u8]| hidden.contains(name) || !strange(name);
@@ -94,10 +94,7 @@ impl Use<'_> {
 }
 
 impl<'s> Strange<'s> {
-    fn of(tree: &Tree<'s>) -> Option<Strange<'s>> {
-        if !tree.language.hides_names() {
-            return None;
-        }
+    fn of(tree: &Tree<'s>) -> Strange<'s> {
         let names = Names::of(tree);
         let mut found = Strange::default();
         for used in &names.used {
@@ -114,7 +111,7 @@ impl<'s> Strange<'s> {
                 found.unset.entry(path).or_insert(at);
             }
         }
-        Some(found)
+        found
     }
 
     fn sets(&self, path: &[u8]) -> bool {

@@ -132,7 +132,7 @@ fn one_name(text: &[u8], lines: &[Line], touches: &[Touch], rules: &Outline) -> 
         }
         let told: Vec<&[u8]> = grammar::words(told).collect();
         // As in `from tides import low`.
-        let is_word = |word: &&[u8]| rules.importing.iter().any(|import| import.as_bytes() == *word);
+        let is_word = |word: &&[u8]| rules.is_importing(word);
         let first = told.iter().rposition(is_word).map_or(0, |last| last + 1);
         for side in Side::BOTH.into_iter().filter(|side| by[*side as usize]) {
             names[side as usize].extend(&told[first..]);

@@ -460,6 +460,16 @@ impl Outline {
         line.trim_ascii_start().starts_with(self.comment.as_bytes())
     }
 
+    /// Whether statements begin on a word that give something a name.
+    pub(crate) fn is_naming(&self, word: &[u8]) -> bool {
+        self.naming.iter().any(|name| name.as_bytes() == word)
+    }
+
+    /// Whether they take a name from elsewhere.
+    pub(crate) fn is_importing(&self, word: &[u8]) -> bool {
+        self.importing.iter().any(|name| name.as_bytes() == word)
+    }
+
     /// The member that a statement gives a value, as far as its first line tells.
     pub(crate) fn member_given_a_value<'t>(&self, line: &'t [u8]) -> Option<&'t [u8]> {
         let at = line.iter().position(|byte| self.setting.iter().any(|sets| *sets == char::from(*byte)))?;

@@ -194,12 +194,8 @@ impl<'s> Names<'s> {
 pub(super) fn declared_in<'s>(tree: &Tree<'s>, node: NodeId) -> HashSet<&'s [u8]> {
     let mut names: HashSet<&[u8]> = tree.declared_directly(node).into_iter().map(|name| tree.text(name)).collect();
     // Of a list that is not looked into, the names are where its entries begin.
-    // What leads to a definition stands beside it in one node.
-    let core = tree.node(node).core;
-    let holder = std::iter::once(&core).chain(tree.kids(core)).find(|n| tree.block(**n).is_some());
-    let head = holder.map_or(&[][..], |holder| tree.head(*holder));
     let whole = |part: &&NodeId| tree.is_whole(**part);
-    names.extend(head.iter().filter(whole).flat_map(|part| first_words(tree.node_text(*part))));
+    names.extend(tree.head_of(node).iter().filter(whole).flat_map(|part| first_words(tree.node_text(*part))));
     names
 }
 

@@ -148,7 +148,15 @@ impl<'s> Tree<'s> {
             let code = |line: &'s [u8]| words(&line[..line.find(comment).filter(|_| all).unwrap_or(line.len())]).next();
             (one || all).then(|| text.lines().find_map(code)).flatten()
         };
-        self.inside(method).find_map(declared) == Some(self.node_text(name))
+        self.head_of(method).iter().flat_map(|part| self.inside(*part)).find_map(declared) == Some(self.node_text(name))
+    }
+
+    /// What a definition has before its statements.
+    pub(crate) fn head_of(&self, definition: NodeId) -> &[NodeId] {
+        // What leads to it stands beside it in one node.
+        let core = self.node(definition).core;
+        let holder = std::iter::once(&core).chain(self.kids(core)).find(|n| self.block(**n).is_some());
+        holder.map_or(&[], |holder| self.head(*holder))
     }
 
     /// The names to which something in a node gives another value.
