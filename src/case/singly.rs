@@ -88,6 +88,7 @@ impl Case<'_> {
     fn uses_withdrawn(&self, number: usize, edit: &Edit) -> bool {
         let withdrawn = self.withdrawn();
         withdrawn.used().iter().any(|used| used.edit == number)
+            || withdrawn.has_unfit(number)
             || edit.by().is_some_and(|side| {
                 withdrawn.used_in(&self.versions.get(side)[edit.at(side.into())], side)
                     && !withdrawn.used_in(&self.versions.base[edit.at(Version::Base)], side)

@@ -13,6 +13,7 @@ mod scopes;
 mod settle;
 pub(crate) mod stray;
 mod surroundings;
+mod unfit;
 pub(crate) mod withdrawn;
 
 pub(crate) use alike::done_alike;

@@ -138,6 +138,7 @@ impl<'v> Changes<'v> {
             in_dispute(edit, moves)
                 || strayed[at]
                 || withdrawn.around().contains(&at)
+                || withdrawn.has_unfit(at)
                 || edit.by().is_some_and(|side| !moves[side as usize].put.is_disjoint(&shifted[side as usize]))
                 || edit.by().is_some_and(|side| {
                     let mut shifts = self.shifts[at][side as usize].iter().filter(|line| telling(line));

@@ -9,6 +9,7 @@ use gix::bstr::ByteSlice;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::replaced::{Replacements, put_in_place, renamed_in_place};
+use super::unfit::unfit;
 use super::{Edit, View};
 use crate::grammar::{self, find_name, find_word, is_word, words};
 use crate::layout::Page;
@@ -47,7 +48,8 @@ pub(crate) fn withdrawn<'t, 's: 't>(
     }
     let rarer = Side::BOTH.map(|side| changed.traded(side));
     let exchanged = Side::BOTH.map(|side| changed.exchanged(side));
-    if rarer.iter().all(HashSet::is_empty) && exchanged.iter().all(Vec::is_empty) {
+    let redefined = Side::BOTH.map(|side| changed.redefined(side));
+    if rarer.iter().chain(&redefined).all(HashSet::is_empty) && exchanged.iter().all(Vec::is_empty) {
         return withdrawn;
     }
     let Some(view) = view() else { return withdrawn };
@@ -60,6 +62,8 @@ pub(crate) fn withdrawn<'t, 's: 't>(
     inside(&view, edits, &rarer, &mut withdrawn);
     for side in Side::BOTH {
         from_file(&view, versions, edits, side, &rarer[side as usize], || full(side.into()), &mut withdrawn);
+        let unfit = unfit(&view, edits, side, &redefined[side as usize]);
+        withdrawn.unfit_mut(side).extend(unfit.into_iter().map(|call| (call.call, call)));
     }
     withdrawn
 }
@@ -158,7 +162,7 @@ fn from_file<'s>(
 /// Whether there may be such names, for all that words tell.
 pub(crate) fn perhaps(versions: Versions<&[u8]>, edits: &[Edit], naming: &[String]) -> bool {
     let changed = Changed::of(versions, edits, naming);
-    Side::BOTH.into_iter().any(|side| !changed.traded(side).is_empty())
+    Side::BOTH.into_iter().any(|side| !changed.traded(side).is_empty() || !changed.redefined(side).is_empty())
 }
 
 /// What each side did to the words in what it changed.
@@ -254,6 +258,25 @@ impl<'s, 'e> Changed<'s, 'e> {
         let fallen = some.into_iter().filter(|(_, own, _)| own.fallen).map(|(word, ..)| word).collect();
         let near = self.traded_near(side, &fallen);
         all.into_iter().map(|(word, ..)| word).chain(near).collect()
+    }
+
+    /// Those that a statement names of which a side edited a line, and that the other side put in somewhere.
+    fn redefined(&self, side: Side) -> HashSet<&'s [u8]> {
+        let Changed { versions, edits, naming, .. } = *self;
+        let heads = heads(versions.base, naming);
+        let other = &self.words[side.other() as usize];
+        let named = |head: &usize| {
+            let line = line::lines(&versions.base[*head..])[0];
+            words(line).find(|word| !is_one_of(naming, word))
+        };
+        let near = |edit: &Edit| {
+            let at = edit.at(Version::Base);
+            let first = heads.partition_point(|head| *head <= at.start).saturating_sub(1);
+            first..heads.partition_point(|head| *head < at.end).max(first)
+        };
+        let edited = edits.iter().filter(|edit| edit.changed_by(side)).flat_map(near);
+        let names = edited.filter_map(|head| named(heads.get(head)?));
+        names.filter(|name| other.get(name).is_some_and(|word| word.put > 0)).collect()
     }
 
     /// Those of some words that a side has no more in what an edit of it is in, and the other more often in an edit that no
@@ -414,7 +437,7 @@ pub(crate) fn used_by_lines(
     edits: &[Edit],
 ) -> Vec<String> {
     let lines = line::lines(text);
-    let in_file = withdrawn.used().iter().filter(|used| !withdrawn.by(used.gone_from).contains_key(&used.name));
+    let in_file = withdrawn.used().iter().filter(|used| !withdrawn.holds(used.gone_from, &used.name));
     let found = in_file.filter_map(|Used { edit, gone_from, name }| {
         let user = gone_from.other();
         let edited = &versions.get(user)[edits[*edit].at(user.into())];
@@ -429,19 +452,34 @@ pub(crate) fn warnings(withdrawn: &Withdrawn, text: &[u8], versions: Versions<&[
     let lines = line::lines(text);
     let old: HashSet<&[u8]> = line::lines(versions.base).into_iter().collect();
     let mut found = Vec::new();
-    for side in
-        Side::BOTH.into_iter().filter(|side| !withdrawn.by(*side).is_empty() || !withdrawn.members(*side).is_empty())
-    {
+    for side in Side::BOTH {
+        let [gone, members, unfit] =
+            [withdrawn.by(side).len(), withdrawn.members(side).len(), withdrawn.unfit(side).len()];
+        if gone + members + unfit == 0 {
+            continue;
+        }
         let own: HashSet<&[u8]> = line::lines(versions.get(side)).into_iter().collect();
+        // Where it is used anew, rather than where base had it too.
+        let used_at = |name: &[u8]| {
+            let there = || uses(&lines, text, name).filter(|at| !own.contains(lines[at - 1]));
+            there().find(|at| !old.contains(lines[at - 1])).or_else(|| there().next())
+        };
         let members = withdrawn.members(side).iter().filter(|name| !withdrawn.by(side).contains_key(*name));
         for name in withdrawn.by(side).keys().chain(members) {
-            // Where it is used anew, rather than where base had it too.
-            let there = || uses(&lines, text, name).filter(|at| !own.contains(lines[at - 1]));
-            let at = there().find(|at| !old.contains(lines[at - 1])).or_else(|| there().next());
-            found.extend(at.map(|line| warning(line, name, side, "the file")));
+            found.extend(used_at(name).map(|line| warning(line, name, side, "the file")));
+        }
+        for call in withdrawn.unfit(side).values() {
+            found.extend(used_at(&call.name).map(|line| (line, unfit_call(line, &call.name, side))));
         }
     }
     told(found)
+}
+
+/// A warning of a call that does not fit what a side made of the definition.
+fn unfit_call(line: usize, name: &[u8], side: Side) -> String {
+    let (changed, called) = (Version::from(side).name(), Version::from(side.other()).name());
+    let name = String::from_utf8_lossy(name);
+    format!("`{name}` at line {line}: {changed} changed what it takes, {called} calls it anew as it was")
 }
 
 /// Why some statements of a page are in dispute although they stand alone there, and what to mind in others: one line for
@@ -453,7 +491,7 @@ pub(crate) fn reasons(page: &Page, withdrawn: &Withdrawn, marker_size: usize) ->
     let disputed = |line: &usize| blocks.iter().any(|block| block.lines.contains(&(line - 1)));
     let used = withdrawn.used().iter().map(|used| (used.gone_from, &used.name));
     let names = page.gone.iter().map(|(side, name)| (*side, name)).chain(used);
-    let found = names.filter(|(side, name)| !withdrawn.by(*side).contains_key(*name)).filter_map(|(side, name)| {
+    let found = names.filter(|(side, name)| !withdrawn.holds(*side, name)).filter_map(|(side, name)| {
         let at = uses(&lines, &page.text, name).find(disputed)?;
         Some(warning(at, name, side, "the code around"))
     });

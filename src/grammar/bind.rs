@@ -3,8 +3,8 @@
 use rustc_hash::{FxBuildHasher, FxHashMap as HashMap};
 
 use super::OWN;
-use super::descriptor::{Descriptor, EntryDescriptor, ListDescriptor, Paths};
-use super::rules::{EntryRule, KeyPath, Kind, KindRule, LeavesRule, ListRule, PathRules, Step};
+use super::descriptor::{Calls, Descriptor, EntryDescriptor, ListDescriptor, Paths};
+use super::rules::{CallRules, EntryRule, KeyPath, Kind, KindRule, LeavesRule, ListRule, PathRules, Step};
 
 /// Why a descriptor cannot be used.
 #[derive(Debug, thiserror::Error)]
@@ -98,6 +98,18 @@ impl Binder<'_> {
         })
     }
 
+    fn calls(&self, calls: &Calls) -> Result<CallRules, BindError> {
+        Ok(CallRules {
+            called: self.binding(&calls.called)?,
+            takes: self.binding(&calls.takes)?,
+            needed: self.kinds(&calls.needed)?,
+            optional: self.kinds(&calls.optional)?,
+            names_behind: self.kinds(&calls.names_behind)?,
+            named: self.kinds(&calls.named)?,
+            spread: self.kinds(&calls.spread)?,
+        })
+    }
+
     fn path(&self, path: &str) -> Result<KeyPath, BindError> {
         if path == "." {
             return Ok(Vec::new());
@@ -133,6 +145,7 @@ impl Binder<'_> {
         mark(&descriptor.unordered, |r| r.unordered = true)?;
         mark(&descriptor.closer, |r| r.closer = true)?;
         mark(&descriptor.owners, |r| r.owner = true)?;
+        mark(&descriptor.itself, |r| r.itself = true)?;
         mark(&descriptor.hides, |r| r.hides = true)?;
 
         for text in &descriptor.interpolated {
@@ -287,6 +300,8 @@ pub(super) struct Bound {
     pub entries: Vec<EntryRule>,
     /// What is listed by its path, if anything is.
     pub paths: Option<PathRules>,
+    /// How calls and definitions fit together, if that is known.
+    pub calls: Option<CallRules>,
     /// What goes out of what, referred to by index.
     pub leaves: Vec<LeavesRule>,
 }
@@ -330,5 +345,6 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
         entries.push(binder.entry(entry)?);
     }
     let paths = descriptor.paths.as_ref().map(|paths| binder.paths(paths)).transpose()?;
-    Ok(Bound { kind_of_symbol, symbols, rules, lists, entries, paths, leaves })
+    let calls = descriptor.calls.as_ref().map(|calls| binder.calls(calls)).transpose()?;
+    Ok(Bound { kind_of_symbol, symbols, rules, lists, entries, paths, calls, leaves })
 }

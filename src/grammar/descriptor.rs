@@ -84,6 +84,9 @@ pub struct Descriptor {
     /// Node kinds of which what is defined in them is a member.
     #[serde(default)]
     pub owners: Vec<String>,
+    /// Node kinds that are, in a method, the object that it is called on.
+    #[serde(default)]
+    pub itself: Vec<String>,
     /// Node kinds in all of which a name is known that is declared anywhere in them, and hides what has it around them.
     #[serde(default)]
     pub hides: Vec<String>,
@@ -116,6 +119,8 @@ pub struct Descriptor {
     /// What goes out of the nearest node of some kinds around it.
     #[serde(default)]
     pub leaves: Vec<Leaves>,
+    /// What a call gives, and what the definition of what it calls takes.
+    pub calls: Option<Calls>,
     /// How lines alone tell where statements begin, in languages in which they do.
     pub outline: Option<Outline>,
     /// Words that the grammar takes for keywords and older editions of the language for names.
@@ -383,6 +388,30 @@ pub struct Leaves {
     pub unless: Vec<String>,
     /// The way from what they go out of to the part that says what may come out.
     pub answers: Option<String>,
+}
+
+/// How calls and definitions fit together.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Calls {
+    /// The part of a call, `kind.field`, that is what it calls. What it gives is the list behind that.
+    pub called: String,
+    /// The part of a definition, `kind.field`, that lists what it takes.
+    pub takes: String,
+    /// Node kinds in that list of what must be given.
+    pub needed: Vec<String>,
+    /// Node kinds of what may be left out.
+    #[serde(default)]
+    pub optional: Vec<String>,
+    /// Node kinds of what stands before all that is given by name only.
+    #[serde(default)]
+    pub names_behind: Vec<String>,
+    /// Node kinds in a call of what is given by name: that is its key.
+    #[serde(default)]
+    pub named: Vec<String>,
+    /// Node kinds in a call of what gives any number of things.
+    #[serde(default)]
+    pub spread: Vec<String>,
 }
 
 /// A number in a node that says how many entries another part of it has.

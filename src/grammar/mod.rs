@@ -11,7 +11,7 @@ use std::sync::{Arc, OnceLock};
 pub use bind::BindError;
 use bind::Bound;
 pub use descriptor::{Defines, Descriptor, Outline, Signs, Spelling};
-pub use rules::{EntryRule, KeyPath, Kind, KindRule, LeavesRule, ListRule, PathRules, Step};
+pub use rules::{CallRules, EntryRule, KeyPath, Kind, KindRule, LeavesRule, ListRule, PathRules, Step};
 pub(crate) use words::{
     continued, find_name, find_word, has_mark, is_word, marked, names, names_in, names_in_braces, outer_name,
     stands_alone, words,
@@ -102,6 +102,11 @@ impl Language {
     /// What is listed by its path, if anything is.
     pub(crate) fn paths(&self) -> Option<&PathRules> {
         self.bound().paths.as_ref()
+    }
+
+    /// How calls and definitions fit together, if that is known.
+    pub(crate) fn calls(&self) -> Option<&CallRules> {
+        self.bound().calls.as_ref()
     }
 
     /// The command that would write the file at `path` again, if a tool wrote it.

@@ -47,6 +47,8 @@ pub struct KindRule {
     pub closer: bool,
     /// What is defined in it is a member of it.
     pub owner: bool,
+    /// It is, in a method, the object that it is called on.
+    pub itself: bool,
     /// What is declared in it is known in all of it, and is another thing than what has that name around it.
     pub hides: bool,
     /// Its parts that are names of something in what stands beside them.
@@ -263,4 +265,23 @@ impl LeavesRule {
     pub fn ends_at(&self, kind: Kind) -> bool {
         self.not_through.contains(&kind) || self.what.iter().any(|(what, _)| *what == kind)
     }
+}
+
+/// How calls and definitions fit together.
+#[derive(Debug)]
+pub struct CallRules {
+    /// The kind of a call, and the field of what it calls.
+    pub called: (Kind, Option<u16>),
+    /// The kind of a definition, and the field of the list of what it takes.
+    pub takes: (Kind, Option<u16>),
+    /// The kinds of what must be given.
+    pub needed: Vec<Kind>,
+    /// The kinds of what may be left out.
+    pub optional: Vec<Kind>,
+    /// The kinds of what stands before all that is given by name only.
+    pub names_behind: Vec<Kind>,
+    /// The kinds of what is given by name.
+    pub named: Vec<Kind>,
+    /// The kinds of what gives any number of things.
+    pub spread: Vec<Kind>,
 }

@@ -47,7 +47,7 @@ mod withdrawn;
 use nodes::Disagree;
 pub use pieces::{Content, Edges, Item, Merged, Piece, Sorted, TextPart};
 pub(crate) use renamed::{Renamed, renamed};
-pub(crate) use withdrawn::{Gone, Used, standing, withdrawn_from};
+pub(crate) use withdrawn::{Gone, Unfit, Used, standing, withdrawn_from};
 pub use withdrawn::{Sorts, Withdrawn};
 
 use std::cell::{OnceCell, RefCell};

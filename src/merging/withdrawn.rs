@@ -20,6 +20,7 @@ pub struct Withdrawn {
     used: Vec<Used>,
     around: HashSet<usize>,
     renamed: [Renamed; 2],
+    unfit: [HashMap<u64, Unfit>; 2],
 }
 
 /// As what a withdrawn name may not be used any more.
@@ -40,6 +41,17 @@ pub(crate) struct Used {
     pub gone_from: Side,
     /// The name.
     pub name: Vec<u8>,
+}
+
+/// A call that one side put in, and that does not fit what the other made of the definition.
+#[derive(Clone, Debug)]
+pub(crate) struct Unfit {
+    /// A hash of the call.
+    pub call: u64,
+    /// The name that is called.
+    pub name: Vec<u8>,
+    /// The numbers of the line edits that the call is in.
+    pub edits: Vec<usize>,
 }
 
 impl Withdrawn {
@@ -94,6 +106,25 @@ impl Withdrawn {
         &mut self.renamed[side as usize]
     }
 
+    /// The calls of the other side that do not fit the definitions of a side, by their hashes.
+    pub(crate) fn unfit(&self, side: Side) -> &HashMap<u64, Unfit> {
+        &self.unfit[side as usize]
+    }
+
+    pub(crate) fn unfit_mut(&mut self, side: Side) -> &mut HashMap<u64, Unfit> {
+        &mut self.unfit[side as usize]
+    }
+
+    /// Whether a side withdrew a name from the file, or what calls of it give.
+    pub(crate) fn holds(&self, side: Side, name: &[u8]) -> bool {
+        self.by(side).contains_key(name) || self.unfit(side).values().any(|unfit| unfit.name == name)
+    }
+
+    /// Whether a line edit has such a call.
+    pub(crate) fn has_unfit(&self, edit: usize) -> bool {
+        self.unfit.iter().flat_map(HashMap::values).any(|call| call.edits.contains(&edit))
+    }
+
     /// Whether a text of one side uses what the other withdrew.
     pub(crate) fn used_in(&self, text: &[u8], side: Side) -> bool {
         let names = self.by(side.other());
@@ -102,7 +133,7 @@ impl Withdrawn {
 
     /// Whether neither side withdrew such a name.
     pub fn is_empty(&self) -> bool {
-        self.gone.iter().all(HashMap::is_empty)
+        self.gone.iter().all(HashMap::is_empty) && self.unfit.iter().all(HashMap::is_empty)
     }
 }
 
@@ -120,7 +151,7 @@ impl<'s> Merger<'_, 's> {
         names.sort_by_key(|name| name.start);
         let mut used = Vec::new();
         self.contest_in(piece, None, &withdrawn, &names, &mut used);
-        used.retain(|(side, name)| !withdrawn.by(*side).contains_key(name));
+        used.retain(|(side, name)| !withdrawn.holds(*side, name));
         used
     }
 
@@ -272,29 +303,47 @@ impl<'s> Merger<'_, 's> {
 
     /// The side that uses in a piece what the other withdrew, and the name; disputes aside. Text of the one may have
     /// been brought there by the other.
-    fn uses(&self, piece: &Piece, brought_by: Option<Side>, withdrawn: &Withdrawn) -> Option<(Side, &'s [u8])> {
+    fn uses<'w>(&self, piece: &Piece, brought_by: Option<Side>, withdrawn: &'w Withdrawn) -> Option<(Side, &'w [u8])> {
         match piece {
             Piece::Copy { version, node } => {
                 let own = Side::BOTH.into_iter().find(|side| Version::from(*side) == *version)?;
                 let tree = self.tree(own);
                 let used = |side: Side| {
                     let names = withdrawn.by(side.other());
+                    let unfit = withdrawn.unfit(side.other());
                     let used = move |id: NodeId| {
+                        if let Some(call) = unfit.get(&tree.node(id).hash) {
+                            return Some((side, &call.name[..]));
+                        }
                         tree.names(id).map(|name| tree.text(name)).find_map(|name| {
-                            let Sorts { alone, member } = *names.get(name)?;
-                            (if tree.is_member(id) { member } else { alone }).then_some((side, name))
+                            let (name, Sorts { alone, member }) = names.get_key_value(name)?;
+                            (if tree.is_member(id) { *member } else { *alone }).then_some((side, &name[..]))
                         })
                     };
                     tree.beside_imports(*node).find_map(used)
                 };
                 Side::BOTH.into_iter().filter(|side| *side == own || brought_by == Some(*side)).find_map(used)
             }
-            Piece::Merged(merged) => merged.items.iter().find_map(|item| match &item.content {
-                Content::Piece(piece) => self.uses(piece, brought_by, withdrawn),
-                Content::Dispute(_) => None,
-            }),
+            Piece::Merged(merged) => {
+                let inner = || {
+                    merged.items.iter().find_map(|item| match &item.content {
+                        Content::Piece(piece) => self.uses(piece, brought_by, withdrawn),
+                        Content::Dispute(_) => None,
+                    })
+                };
+                self.changed_call(&merged.nodes, withdrawn).or_else(inner)
+            }
             Piece::Text(_) => None,
         }
+    }
+
+    /// The side that alone changed a call, which does not fit what the other made of the definition, and the name.
+    fn changed_call<'w>(&self, nodes: &Versions<Option<NodeId>>, withdrawn: &'w Withdrawn) -> Option<(Side, &'w [u8])> {
+        Side::BOTH.into_iter().find_map(|side| {
+            let hash = |version: Version| Some(self.trees.get(version).node((*nodes.get(version))?).hash);
+            let call = withdrawn.unfit(side.other()).get(&hash(side.into())?)?;
+            (hash(side.other().into()) == hash(Version::Base)).then_some((side, &call.name[..]))
+        })
     }
 
     /// Puts an entry that begins a line in dispute, and answers whether it is one; `side` has it as merged.

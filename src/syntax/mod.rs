@@ -1,6 +1,7 @@
 //! Parsing, incremental and guarded, and the compact tree the rest works on.
 
 mod build;
+mod calls;
 mod listed;
 mod names;
 mod parse;
@@ -8,6 +9,7 @@ mod tree;
 mod variant;
 
 pub(crate) use build::line_hash;
+pub(crate) use calls::Callable;
 pub(crate) use listed::{Listed, bare_hash, listed, listed_in, path_hash};
 pub use parse::{ParseError, Parsed, parse_versions};
 pub use tree::{Forgiven, Node, NodeId, Part, Span, Token, Tree};

@@ -133,9 +133,12 @@ impl<'s> Tree<'s> {
         (named && self.is_itself(*owner)).then(|| (self.node_text(around), self.stands_declared(around)))
     }
 
-    /// Whether a name is the first that a definition around it declares, which is a member of what it is defined in: in a
+    /// Whether a name is the object in a method: a word for that, or the first that a definition around it declares, which is a member of what it is defined in: in a
     /// method, the object.
     fn is_itself(&self, name: NodeId) -> bool {
+        if self.language.rule(self.node(name).kind).itself {
+            return true;
+        }
         let mut around = self.outward(name).filter(|outer| self.is_definition(*outer));
         let Some(method) = around.find(|outer| self.stands_in_an_owner(*outer)) else { return false };
         let declared = |id: NodeId| {
@@ -239,8 +242,13 @@ impl<'s> Tree<'s> {
 
     /// Whether an entry stands in what owns what is defined in it.
     fn stands_in_an_owner(&self, entry: NodeId) -> bool {
+        self.owner_of(entry).is_some()
+    }
+
+    /// What owns what is defined in it, if an entry stands right in that.
+    pub(crate) fn owner_of(&self, entry: NodeId) -> Option<NodeId> {
         let holder = self.node(self.node(entry).parent).parent;
-        self.language.rule(self.node(holder).kind).owner
+        self.language.rule(self.node(holder).kind).owner.then_some(holder)
     }
 
     /// Whether an entry gives a name its value in a file or in what owns what is defined in it, where that is what the name

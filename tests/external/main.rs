@@ -11,6 +11,7 @@ mod line_diff;
 mod line_merge;
 mod python;
 mod python_calls;
+mod python_fits;
 mod python_lists;
 mod python_names;
 mod python_parses;

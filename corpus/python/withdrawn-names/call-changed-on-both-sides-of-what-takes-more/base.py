@@ -1,0 +1,9 @@
+def fetch(station):
+    """Level at a station."""
+    return store.get(station)
+
+
+def show(board):
+    board.clear()
+    board.add(fetch(board.station))
+    board.draw()

@@ -1,0 +1,9 @@
+def fetch(station, datum):
+    """Level at a station."""
+    return store.get(station, datum)
+
+
+def show(board):
+    board.clear()
+    board.add(fetch(board.harbour, board.datum))
+    board.draw()

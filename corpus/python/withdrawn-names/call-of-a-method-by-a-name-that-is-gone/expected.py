@@ -1,0 +1,12 @@
+class Board:
+    def fetch(self, station):
+        return self.store.get(station)
+
+    def show(self, station):
+        self.clear()
+        self.put(self.fetch(station))
+<<<<<<< ours
+        self.add(self.fetch(self.harbour, unit="ft"))
+=======
+>>>>>>> theirs
+        self.draw()

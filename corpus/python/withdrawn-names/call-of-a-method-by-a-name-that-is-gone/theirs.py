@@ -1,0 +1,8 @@
+class Board:
+    def fetch(self, station):
+        return self.store.get(station)
+
+    def show(self, station):
+        self.clear()
+        self.put(self.fetch(station))
+        self.draw()

@@ -1,0 +1,10 @@
+def fetch(station):
+    """Level at a station."""
+    return store.get(station)
+
+
+def show(board):
+    board.clear()
+    board.add(fetch(board.station))
+    board.add(fetch(board.harbour))
+    board.draw()
