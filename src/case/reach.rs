@@ -29,7 +29,7 @@ impl<'s> Case<'s> {
         trees: &Versions<Tree<'_>>,
         hidden: &HashSet<&[u8]>,
     ) -> Option<Unsound> {
-        if !self.language.hides_names() {
+        if !self.language.has_scopes() {
             return None;
         }
         let edited = answer.to_the_end(&answer.differing_from(parsed.base.source()));
@@ -46,7 +46,7 @@ impl<'s> Case<'s> {
     /// whether one of them is what a statement in an edit that is open defines or imports.
     pub(super) fn settled_names(&self) -> (HashSet<&'s [u8]>, bool) {
         let (mut said, mut declared, mut defined) = (HashSet::default(), HashSet::default(), HashSet::default());
-        let Some(rules) = self.language.outline().filter(|_| self.language.hides_names()) else { return (said, false) };
+        let Some(rules) = self.language.outline().filter(|_| self.language.has_scopes()) else { return (said, false) };
         for (edit, place) in self.edits().iter().zip(&self.settled().edited) {
             for line in Version::ALL.into_iter().flat_map(|v| line::lines(&self.versions.get(v)[edit.at(v)])) {
                 said.extend(words(line).filter(|_| !place.open));

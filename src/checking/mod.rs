@@ -1,5 +1,6 @@
 //! Soundness and the books, on the bytes alone: nothing here knows how the answer was made.
 
+mod blocks;
 mod books;
 mod census;
 mod echoes;

@@ -3,6 +3,7 @@
 
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
+use super::blocks;
 use super::unsound::Unsound;
 use crate::grammar::{self, is_word, words};
 use crate::syntax::{NodeId, Span, Tree};
@@ -13,7 +14,8 @@ use crate::{Side, Version, Versions};
 /// That a side so uses a name of `hidden` tells nothing: these trees do not show how it is declared.
 ///
 /// Rule: The Python Language Reference, 4.2.2, "Resolution of names". A function knows what is declared in it and around
-/// it, but not in the classes around it, and it is run later than the list that it stands in.
+/// it, but not in the classes around it, and it is run later than the list that it stands in. Of languages with `walls`,
+/// [`blocks`] tells.
 pub fn out_of_reach(tree: &Tree<'_>, sides: &Versions<Tree<'_>>, hidden: &HashSet<&[u8]>) -> Option<Unsound> {
     let here = Strange::of(tree);
     let there = Side::BOTH.map(|side| Strange::of(sides.get(Version::from(side))));
@@ -43,16 +45,16 @@ pub fn out_of_reach(tree: &Tree<'_>, sides: &Versions<Tree<'_>>, hidden: &HashSe
 
 /// Names that are used where they are not known, each with the first place.
 #[derive(Default)]
-struct Strange<'s> {
-    nowhere: HashMap<&'s [u8], u32>,
-    early: HashMap<&'s [u8], u32>,
+pub(super) struct Strange<'s> {
+    pub nowhere: HashMap<&'s [u8], u32>,
+    pub early: HashMap<&'s [u8], u32>,
     /// Members, with what they are members of, that nothing gives a value, or defines.
-    unset: HashMap<&'s [u8], u32>,
+    pub unset: HashMap<&'s [u8], u32>,
     /// Those to which something gives a value, and those of anything that are defined.
-    set: HashSet<&'s [u8]>,
-    defined: HashSet<&'s [u8]>,
+    pub set: HashSet<&'s [u8]>,
+    pub defined: HashSet<&'s [u8]>,
     /// Whether something is imported that does not say its names: `from tides import *`.
-    from_anywhere: bool,
+    pub from_anywhere: bool,
 }
 
 /// Where a name may be known.
@@ -95,6 +97,9 @@ impl Use<'_> {
 
 impl<'s> Strange<'s> {
     fn of(tree: &Tree<'s>) -> Strange<'s> {
+        if tree.language.has_walls() {
+            return blocks::strange(tree);
+        }
         let names = Names::of(tree);
         let mut found = Strange::default();
         for used in &names.used {
@@ -215,7 +220,7 @@ fn member(path: &[u8]) -> &[u8] {
 }
 
 /// Whether a node is a name, or a text with code in it, that is no declaration.
-fn is_name(tree: &Tree<'_>, id: NodeId) -> bool {
+pub(super) fn is_name(tree: &Tree<'_>, id: NodeId) -> bool {
     let node = tree.node(id);
     let rule = tree.language.rule(node.kind);
     let begins = |b: &u8| is_word(*b) && !b.is_ascii_digit();

@@ -62,7 +62,9 @@ pub(crate) fn withdrawn<'t, 's: 't>(
     inside(&view, edits, &rarer, &mut withdrawn);
     for side in Side::BOTH {
         from_file(&view, versions, edits, side, &rarer[side as usize], || full(side.into()), &mut withdrawn);
-        let unfit = unfit(&view, edits, side, &redefined[side as usize]);
+        let there = |name: &&[u8]| !withdrawn.by(side).contains_key(*name);
+        let names = redefined[side as usize].iter().copied().filter(there).collect();
+        let unfit = unfit(&view, edits, side, &names);
         withdrawn.unfit_mut(side).extend(unfit.into_iter().map(|call| (call.call, call)));
     }
     withdrawn

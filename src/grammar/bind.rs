@@ -147,6 +147,7 @@ impl Binder<'_> {
         mark(&descriptor.owners, |r| r.owner = true)?;
         mark(&descriptor.itself, |r| r.itself = true)?;
         mark(&descriptor.hides, |r| r.hides = true)?;
+        mark(&descriptor.walls, |r| r.wall = true)?;
 
         for text in &descriptor.interpolated {
             let rule = &mut rules[self.kind(&text.kind)?.0 as usize];

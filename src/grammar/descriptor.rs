@@ -90,6 +90,10 @@ pub struct Descriptor {
     /// Node kinds in all of which a name is known that is declared anywhere in them, and hides what has it around them.
     #[serde(default)]
     pub hides: Vec<String>,
+    /// Node kinds in which nothing is known that is declared around them. A name is known in the list that declares it, or
+    /// from there on, if its declaration is `local`.
+    #[serde(default)]
+    pub walls: Vec<String>,
     /// Parts, `kind.field`, that are names which what they stand in declares; of a `kind` alone, those in no field.
     #[serde(default)]
     pub declares: Vec<String>,

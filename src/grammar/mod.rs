@@ -42,9 +42,14 @@ impl Language {
         words::of_today(source, &self.descriptor.word)
     }
 
-    /// Whether it is known in what a name hides those around it.
-    pub(crate) fn hides_names(&self) -> bool {
-        !self.descriptor.hides.is_empty()
+    /// Whether it is known where a name is known.
+    pub(crate) fn has_scopes(&self) -> bool {
+        !self.descriptor.hides.is_empty() || self.has_walls()
+    }
+
+    /// Whether names are known in the lists that declare them, and not in what is walled off there.
+    pub(crate) fn has_walls(&self) -> bool {
+        !self.descriptor.walls.is_empty()
     }
 
     /// The name of a node kind, for people.

@@ -51,6 +51,8 @@ pub struct KindRule {
     pub itself: bool,
     /// What is declared in it is known in all of it, and is another thing than what has that name around it.
     pub hides: bool,
+    /// Nothing is known in it that is declared around it.
+    pub wall: bool,
     /// Its parts that are names of something in what stands beside them.
     pub members: Vec<u16>,
     /// The fields of its parts that are names which it declares; 0 for those in none.

@@ -321,14 +321,8 @@ fn is_local(tree: &Tree<'_>, entry: NodeId) -> bool {
 
 /// The names that an entry declares for what stands behind it: not those that what is in it declares there.
 fn declared<'s>(tree: &Tree<'s>, entry: NodeId) -> Vec<&'s [u8]> {
-    let own = |id: &NodeId| tree.is_declaration(*id) && holder(tree, *id) == entry;
+    let own = |id: &NodeId| tree.is_declaration(*id) && tree.holder(*id) == entry;
     tree.inside(entry).filter(own).map(|id| tree.node_text(id)).collect()
-}
-
-/// What a declaration declares its name in or behind: the nearest statement, or what has a list of statements.
-fn holder(tree: &Tree<'_>, declaration: NodeId) -> NodeId {
-    let holds = |n: &NodeId| tree.is_statement(*n) || tree.block(*n).is_some();
-    tree.outward(declaration).skip(1).find(holds).unwrap_or(NodeId::ROOT)
 }
 
 /// Which declaration each use of some names is of.
@@ -340,7 +334,7 @@ fn uses<'s>(tree: &Tree<'_>, names: &HashSet<&'s [u8]>) -> Uses<'s> {
         if !names.contains(name) {
             continue;
         }
-        let outer = holder(tree, id);
+        let outer = tree.holder(id);
         let node = tree.node(outer);
         let (start, home, end) = match is_local(tree, outer) {
             true => (node.end, Home::Entry(outer), tree.node(node.parent).end),

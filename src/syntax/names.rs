@@ -25,9 +25,15 @@ impl<'s> Tree<'s> {
         self.entry_rule(id).is_some_and(|rule| rule.imports)
     }
 
-    /// Whether it imports what it does not name: `from tides import *`.
+    /// Whether it imports what it does not name: `from tides import *`, or `use tide::{self, *}`.
     pub(crate) fn imports_anything(&self, id: NodeId) -> bool {
-        self.is_import(id) && !self.is_whole(id) && self.declared(id).is_empty()
+        let Some(rule) = self.entry_rule(id).filter(|rule| rule.imports && !self.is_whole(id)) else { return false };
+        let unnamed = |inner: NodeId| {
+            let kind = self.node(inner).kind;
+            let field = rule.binds.iter().find(|(binds, _)| *binds == kind).and_then(|(_, field)| *field);
+            field.is_some_and(|field| self.kids(inner).iter().all(|kid| self.node(*kid).field != field))
+        };
+        self.declared(id).is_empty() || self.inside(id).any(unnamed)
     }
 
     /// A node and what is in it, imports aside.
@@ -152,6 +158,12 @@ impl<'s> Tree<'s> {
             (one || all).then(|| text.lines().find_map(code)).flatten()
         };
         self.head_of(method).iter().flat_map(|part| self.inside(*part)).find_map(declared) == Some(self.node_text(name))
+    }
+
+    /// What a declaration declares its name in or behind: the nearest statement, or what has a list of statements.
+    pub(crate) fn holder(&self, declaration: NodeId) -> NodeId {
+        let holds = |n: &NodeId| self.is_statement(*n) || self.block(*n).is_some();
+        self.outward(declaration).skip(1).find(holds).unwrap_or(NodeId::ROOT)
     }
 
     /// What a definition has before its statements.

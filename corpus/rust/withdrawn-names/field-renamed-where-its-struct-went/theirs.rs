@@ -1,0 +1,10 @@
+pub struct Gauge {
+    depth: f64,
+    port: u32,
+}
+
+impl Gauge {
+    fn low(&self) -> f64 {
+        self.depth
+    }
+}

@@ -1,0 +1,23 @@
+<<<<<<< ours
+use tides::low;
+
+mod tides {
+    pub fn low(station: u32) -> u32 {
+        let half = station / 2;
+        half.min(9)
+    }
+=======
+fn low(station: u32) -> u32 {
+    log(datum(station));
+    let half = station / 2;
+    half.min(9)
+>>>>>>> theirs
+}
+
+fn show(station: u32) {
+    draw(low(station));
+}
+
+fn datum(station: u32) -> u32 {
+    station * 3
+}

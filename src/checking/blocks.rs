@@ -1,0 +1,151 @@
+//! Names by the blocks in which they are known: from what declares them on or in all of the block, and in nothing that is a
+//! wall around others.
+
+use std::ops::Range;
+
+use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
+
+use super::reach::{Strange, is_name};
+use crate::grammar::{Kind, words};
+use crate::syntax::{NodeId, Tree};
+
+/// Names that are used in a tree where they are not known.
+///
+/// Rule: The Rust Reference, "Scopes": an item is known in all of the block or module that it stands in, but in no module in
+/// that; what a statement binds is known from there to the end of the block, and what a head binds in what it is the head
+/// of.
+pub(super) fn strange<'s>(tree: &Tree<'s>) -> Strange<'s> {
+    let names = Names::of(tree);
+    let mut found = Strange { defined: names.defined, ..Strange::default() };
+    for used in &names.used {
+        let within = |range: &Range<NodeId>| range.contains(&used.node);
+        let near = || names.declared.get(used.name).into_iter().flatten().filter(|name| name.wall == used.wall);
+        // What is of a kind that nothing declares is a word of the language.
+        let word = !tree.has_code(used.node) && !names.kinds.contains(&tree.node(used.node).kind);
+        let imported = names.anything.iter().any(|list| list.wall == used.wall && within(&list.known));
+        if !word && !imported && !near().any(|name| within(&name.known)) {
+            let early = near().any(|name| within(&name.list));
+            let strange = if early { &mut found.early } else { &mut found.nowhere };
+            strange.entry(used.name).or_insert(used.at);
+        }
+    }
+    for (path, at) in names.members {
+        if words(path).last().is_none_or(|name| !found.defined.contains(name)) {
+            found.unset.entry(path).or_insert(at);
+        }
+    }
+    found
+}
+
+/// Where a name is known.
+struct Declared {
+    known: Range<NodeId>,
+    /// The list that it is known in, above what declares it too.
+    list: Range<NodeId>,
+    /// What it is not known outside of.
+    wall: Option<NodeId>,
+}
+
+/// A name that is used.
+struct Use<'s> {
+    name: &'s [u8],
+    node: NodeId,
+    at: u32,
+    wall: Option<NodeId>,
+}
+
+/// The names of a tree.
+#[derive(Default)]
+struct Names<'s> {
+    declared: HashMap<&'s [u8], Vec<Declared>>,
+    used: Vec<Use<'s>>,
+    /// Where something is imported that does not say its names.
+    anything: Vec<Declared>,
+    /// The kinds of nodes that declare a name.
+    kinds: HashSet<Kind>,
+    /// The members that are used, with what they are members of.
+    members: Vec<(&'s [u8], u32)>,
+    /// The names of members of anything.
+    defined: HashSet<&'s [u8]>,
+}
+
+impl<'s> Names<'s> {
+    fn of(tree: &Tree<'s>) -> Names<'s> {
+        let mut names = Names::default();
+        let (mut walls, mut next): (Vec<NodeId>, NodeId) = (Vec::new(), NodeId(1));
+        while next.index() < tree.len() {
+            let id = next;
+            next = NodeId(id.0 + 1);
+            while walls.last().is_some_and(|wall| id >= tree.node(*wall).end) {
+                walls.pop();
+            }
+            let wall = walls.last().copied();
+            if tree.is_import(id) {
+                next = tree.node(id).end;
+                names.import(tree, id, wall);
+            } else if tree.is_leaf(id) && tree.is_whole(id) {
+                names.defined.extend(words(tree.node_text(id)));
+            } else if tree.is_declaration(id) {
+                names.kinds.insert(tree.node(id).kind);
+                names.declare(tree, id, &walls);
+            } else if let Some((path, _)) = tree.member_path(id) {
+                names.members.push((path, tree.node(id).span.start));
+            } else if is_name(tree, id) {
+                let used = tree.names(id).filter(|name| stands_alone(tree.source, name.range()));
+                names.used.extend(used.map(|name| Use { name: tree.text(name), node: id, at: name.start, wall }));
+            }
+            if tree.language.rule(tree.node(id).kind).wall {
+                walls.push(id);
+            }
+        }
+        names
+    }
+
+    /// What is imported is known in all of the list.
+    fn import(&mut self, tree: &Tree<'s>, entry: NodeId, wall: Option<NodeId>) {
+        let list = all(tree, tree.node(entry).parent);
+        let declared = || Declared { known: list.clone(), list: list.clone(), wall };
+        if tree.imports_anything(entry) {
+            self.anything.push(declared());
+        }
+        for name in tree.declared(entry) {
+            self.declared.entry(tree.text(name)).or_default().push(declared());
+        }
+    }
+
+    fn declare(&mut self, tree: &Tree<'s>, id: NodeId, walls: &[NodeId]) {
+        let text = tree.node_text(id);
+        let holder = tree.holder(id);
+        let parent = tree.node(holder).parent;
+        let entry = if tree.node(parent).core == holder { parent } else { holder };
+        let list = all(tree, tree.node(entry).parent);
+        let names_it = tree.is_definition(entry) && tree.key_parts(entry).any(|part| part == id);
+        let (known, wall) = if names_it && tree.owner_of(entry).is_some() {
+            self.defined.insert(text);
+            return;
+        } else if names_it {
+            // The name of a wall is known around it.
+            (list.clone(), walls.iter().rev().find(|wall| tree.node(**wall).parent != entry))
+        } else if tree.entry_rule(entry).is_some_and(|rule| rule.local) {
+            (id..list.end, walls.last())
+        } else {
+            // A field is a member of whatever has it.
+            self.defined.insert(text);
+            (all(tree, holder), walls.last())
+        };
+        self.declared.entry(text).or_default().push(Declared { known, list, wall: wall.copied() });
+    }
+}
+
+/// A node with all that is in it.
+fn all(tree: &Tree<'_>, node: NodeId) -> Range<NodeId> {
+    node..tree.node(node).end
+}
+
+/// Whether a name is neither looked up in something nor that of a macro, in tokens without structure too.
+fn stands_alone(source: &[u8], name: Range<usize>) -> bool {
+    let before = source[..name.start].trim_ascii_end();
+    let looked_up = before.ends_with(b"::") || before.ends_with(b".") && !before.ends_with(b"..");
+    let called = source[name.end..].starts_with(b"!") && !source[name.end..].starts_with(b"!=");
+    !looked_up && !called
+}
