@@ -50,6 +50,8 @@ impl<'s> Case<'s> {
         for (edit, place) in self.edits().iter().zip(&self.settled().edited) {
             for line in Version::ALL.into_iter().flat_map(|v| line::lines(&self.versions.get(v)[edit.at(v)])) {
                 said.extend(words(line).filter(|_| !place.open));
+                // Without a sign for it, lines do not tell what they give a value.
+                declared.extend(words(line).filter(|_| rules.setting.is_empty()));
                 declared.extend(rules.given_a_value(line).or_else(|| rules.member_given_a_value(line)));
                 if words(line).any(|word| rules.is_naming(word)) {
                     declared.extend(words(line));

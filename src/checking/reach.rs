@@ -15,7 +15,7 @@ use crate::{Side, Version, Versions};
 ///
 /// Rule: The Python Language Reference, 4.2.2, "Resolution of names". A function knows what is declared in it and around
 /// it, but not in the classes around it, and it is run later than the list that it stands in. Of languages with `walls`,
-/// [`blocks`] tells.
+/// the module `blocks` tells.
 pub fn out_of_reach(tree: &Tree<'_>, sides: &Versions<Tree<'_>>, hidden: &HashSet<&[u8]>) -> Option<Unsound> {
     let here = Strange::of(tree);
     let there = Side::BOTH.map(|side| Strange::of(sides.get(Version::from(side))));

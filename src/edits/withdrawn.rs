@@ -3,6 +3,7 @@
 //! Lines and trees that are each right may then make a program that is not: it uses what nothing in it declares.
 
 use std::cell::LazyCell;
+use std::collections::hash_map::Entry;
 use std::ops::{Range, RangeInclusive};
 
 use gix::bstr::ByteSlice;
@@ -65,7 +66,13 @@ pub(crate) fn withdrawn<'t, 's: 't>(
         let there = |name: &&[u8]| !withdrawn.by(side).contains_key(*name);
         let names = redefined[side as usize].iter().copied().filter(there).collect();
         let unfit = unfit(&view, edits, side, &names);
-        withdrawn.unfit_mut(side).extend(unfit.into_iter().map(|call| (call.call, call)));
+        for call in unfit {
+            match withdrawn.unfit_mut(side).entry(call.call) {
+                // The same call may stand in several edits.
+                Entry::Occupied(mut known) => known.get_mut().edits.extend(call.edits),
+                Entry::Vacant(new) => drop(new.insert(call)),
+            }
+        }
     }
     withdrawn
 }

@@ -18,6 +18,7 @@ mod python_parses;
 mod python_runs;
 mod python_strings;
 mod requirement_names;
+mod rust_compiles;
 mod rust_parses;
 mod texts;
 mod toml_values;
