@@ -1,5 +1,5 @@
-//! Names by the blocks in which they are known: from what declares them on or in all of the block, and in nothing that is a
-//! wall around others.
+//! Names by the blocks in which they are known: from their declaration on, or in all of the block, but not behind a wall in
+//! it.
 
 use std::ops::Range;
 
@@ -91,7 +91,7 @@ impl<'s> Names<'s> {
             } else if let Some((path, _)) = tree.member_path(id) {
                 names.members.push((path, tree.node(id).span.start));
             } else if is_name(tree, id) {
-                let used = tree.names(id).filter(|name| stands_alone(tree.source, name.range()));
+                let used = tree.names(id).filter(|name| is_unqualified(tree.source, name.range()));
                 names.used.extend(used.map(|name| Use { name: tree.text(name), node: id, at: name.start, wall }));
             }
             if tree.language.rule(tree.node(id).kind).wall {
@@ -143,7 +143,7 @@ fn all(tree: &Tree<'_>, node: NodeId) -> Range<NodeId> {
 }
 
 /// Whether a name is neither looked up in something nor that of a macro, in tokens without structure too.
-fn stands_alone(source: &[u8], name: Range<usize>) -> bool {
+fn is_unqualified(source: &[u8], name: Range<usize>) -> bool {
     let before = source[..name.start].trim_ascii_end();
     let looked_up = before.ends_with(b"::") || before.ends_with(b".") && !before.ends_with(b"..");
     let called = source[name.end..].starts_with(b"!") && !source[name.end..].starts_with(b"!=");

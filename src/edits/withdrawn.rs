@@ -2,7 +2,7 @@
 //!
 //! Lines and trees that are each right may then make a program that is not: it uses what nothing in it declares.
 
-use std::cell::LazyCell;
+use std::cell::{LazyCell, OnceCell};
 use std::collections::hash_map::Entry;
 use std::ops::{Range, RangeInclusive};
 
@@ -181,6 +181,8 @@ struct Changed<'s, 'e> {
     /// The words before what a statement names.
     naming: &'e [String],
     words: [HashMap<&'s [u8], Word>; 2],
+    /// The heads of base.
+    heads: OnceCell<Vec<usize>>,
 }
 
 /// What a side did to one word.
@@ -225,7 +227,11 @@ impl<'s, 'e> Changed<'s, 'e> {
             }
             all
         });
-        Changed { versions, edits, naming, words }
+        Changed { versions, edits, naming, words, heads: OnceCell::new() }
+    }
+
+    fn heads(&self) -> &[usize] {
+        self.heads.get_or_init(|| heads(self.versions.base, self.naming))
     }
 
     /// Those that one side took out somewhere and the other put in somewhere, with what each did.
@@ -272,7 +278,7 @@ impl<'s, 'e> Changed<'s, 'e> {
     /// Those that a statement names of which a side edited a line, and that the other side put in somewhere.
     fn redefined(&self, side: Side) -> HashSet<&'s [u8]> {
         let Changed { versions, edits, naming, .. } = *self;
-        let heads = heads(versions.base, naming);
+        let heads = self.heads();
         let other = &self.words[side.other() as usize];
         let named = |head: &usize| {
             let line = line::lines(&versions.base[*head..])[0];
@@ -296,7 +302,7 @@ impl<'s, 'e> Changed<'s, 'e> {
             return Vec::new();
         }
         let Changed { versions, edits, naming, .. } = *self;
-        let (heads, own_heads) = (heads(versions.base, naming), heads(versions.get(side), naming));
+        let (heads, own_heads) = (self.heads(), heads(versions.get(side), naming));
         let left = |edit: &Edit, word: &[u8]| {
             let (text, at) = (versions.get(side), edit.at(side.into()));
             let above = own_heads.partition_point(|head| *head <= at.start).checked_sub(1).map_or(0, |i| own_heads[i]);
