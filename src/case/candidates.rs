@@ -1,6 +1,7 @@
 //! Structural merges of a case: which are tried, and when one will do.
 
 use std::ops::Range;
+use std::rc::Rc;
 
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
@@ -13,8 +14,8 @@ use crate::grammar::words;
 use crate::layout::{Blind, Page};
 use crate::line::{self, Algorithm, LineMerge, LineSettings};
 use crate::merging::{Unmerged, Withdrawn};
-use crate::syntax::{ParseError, Parsed, Tree};
-use crate::{Answer, Side, Version, Versions, Way, checking, layout, merging, relaid, syntax};
+use crate::syntax::{Parsed, Tree};
+use crate::{Answer, Side, Version, Versions, Way, checking, layout, merging, relaid};
 
 impl<'s> Case<'s> {
     /// The structural merge, or git's line merge by the histogram diff if that leaves less in dispute: what `git merge`
@@ -154,7 +155,9 @@ impl<'s> Case<'s> {
     fn page_of(&self, texts: Versions<&[u8]>, edits: Vec<Edit>, merged: &LineMerge, old: Dissent) -> Option<Page> {
         let made = Made::default();
         let seen = Seen { edits, lines: None };
-        Case::new(texts, self.language, self.settings, seen, &made).page(merged, old).ok()
+        let mut case = Case::new(texts, self.language, self.settings, seen, &made);
+        case.known = Rc::clone(&self.known);
+        case.page(merged, old).ok()
     }
 
     /// Whether all that a page leaves in dispute is comments.
@@ -246,7 +249,7 @@ impl<'s> Case<'s> {
     }
 
     pub(super) fn reading<'x>(&self, excerpt: &'x Excerpt) -> Option<Reading<'x>> {
-        let parsed = syntax::parse_versions(excerpt.texts.as_ref().map(Vec::as_slice), self.language, None).ok()?;
+        let parsed = self.known.versions(excerpt.texts.as_ref().map(Vec::as_slice), self.language, None).ok()?;
         let trees = readable(trees_around(&parsed, &excerpt.disputed, self.loose()))?;
         Some(Reading { parsed, trees })
     }
@@ -272,7 +275,7 @@ impl<'s> Case<'s> {
         let page = self.merged(&reading.parsed, &reading.trees).ok()?;
         let mut strange = false;
         if page.conflicts == 0 {
-            let parsed = reading.parsed.ours.edited_to(&page.text).ok()?;
+            let parsed = self.known.parsed(&page.text, &reading.parsed.ours).ok()?;
             let read = PutTogether::of(&parsed, &excerpt.ours);
             let trees = || Some(self.view()?.trees);
             let hidden = hidden();
@@ -299,7 +302,7 @@ impl<'s> Case<'s> {
     fn may_be_unsound(&self, page: &Page, excerpt: &Excerpt, reading: &Reading<'_>, side: Side) -> bool {
         let (chosen, parsed) = (page.chosen(side), reading.parsed.get(side));
         let trees = || Some(self.view()?.trees);
-        let Ok(chosen) = read(&chosen, parsed) else { return true };
+        let Ok(chosen) = self.read(&chosen, parsed) else { return true };
         let read = PutTogether::of(&chosen, parsed.source());
         read.fault(&trees, false).is_some()
             || read.doubt(&trees).is_some()
@@ -376,7 +379,7 @@ impl<'s> Case<'s> {
     pub(super) fn checked(&self, versions: Versions<&[u8]>, page: Page, near: &Parsed<'_>) -> Result<Page, String> {
         if page.conflicts == 0 {
             let sound = || {
-                let parsed = near.edited_to(&page.text)?;
+                let parsed = self.known.parsed(&page.text, near)?;
                 let fault = self.fault(&page.text, near, &PutTogether::of(&parsed, versions.ours));
                 let strange = || self.out_of_reach(&parsed, self.parsed().ok()?, self.trees()?);
                 fault.or_else(strange).map_or(Ok(()), Err)
@@ -431,7 +434,7 @@ impl<'s> Case<'s> {
     /// (contract K9); else why not.
     fn can_be_settled(&self, page: &Page, parsed: &Versions<Parsed<'_>>) -> Result<(), String> {
         for side in Side::BOTH.into_iter().filter(|_| page.conflicts > 0) {
-            read(&page.chosen(side), parsed.get(side))
+            self.read(&page.chosen(side), parsed.get(side))
                 .map_err(|e| format!("with {} chosen, the structural answer {e}", Version::from(side).name()))?;
         }
         Ok(())
@@ -446,16 +449,6 @@ fn says_the_same(a: &[u8], b: &[u8]) -> bool {
         all
     };
     sorted(a) == sorted(b)
-}
-
-/// A text parsed, if it can be, and has nothing that only the grammar forgives where it differs from `near`.
-pub(super) fn read<'t>(text: &'t [u8], near: &Parsed<'_>) -> Result<Parsed<'t>, ParseError> {
-    let parsed = near.edited_to(text)?;
-    let differing = parsed.differing_from(near.source());
-    let fault = parsed.forgiven(&parsed.to_the_end(&differing));
-    let own = || near.forgiven(std::slice::from_ref(&(0..near.source().len()))).is_some();
-    let fault = if fault.is_some() && own() { parsed.forgiven(&differing) } else { fault };
-    fault.map_or(Ok(parsed), Err)
 }
 
 /// Three trees made one, and laid out.

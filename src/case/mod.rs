@@ -9,6 +9,7 @@ mod relisted;
 mod singly;
 
 use std::cell::{Cell, OnceCell};
+use std::rc::Rc;
 
 use rustc_hash::FxHashSet as HashSet;
 
@@ -21,8 +22,8 @@ use crate::excerpt::{ByLines, Excerpt};
 use crate::grammar::Language;
 use crate::line::{self, LineMerge, LineSettings};
 use crate::merging::Withdrawn;
-use crate::syntax::{Parsed, Tree};
-use crate::{Answer, Version, Versions, Way, checking, syntax};
+use crate::syntax::{Known, ParseError, Parsed, Tree};
+use crate::{Answer, Version, Versions, Way, checking};
 
 /// What lines tell of a case.
 pub(crate) struct Seen {
@@ -51,6 +52,7 @@ pub(crate) struct Case<'s> {
     settings: &'s LineSettings,
     seen: Seen,
     loose: OnceCell<HashSet<u64>>,
+    edited_names: OnceCell<HashSet<&'s [u8]>>,
     withdrawn: OnceCell<Withdrawn>,
     made: &'s Made,
     excerpt: OnceCell<Option<Reading<'s>>>,
@@ -62,6 +64,8 @@ pub(crate) struct Case<'s> {
     left_trees: OnceCell<Option<Versions<Tree<'s>>>>,
     parsed: OnceCell<Result<Versions<Parsed<'s>>, String>>,
     trees: OnceCell<Versions<Tree<'s>>>,
+    /// Texts that were parsed, in the cases made of this one too.
+    known: Rc<Known>,
 }
 
 impl<'s> Case<'s> {
@@ -78,6 +82,7 @@ impl<'s> Case<'s> {
             settings,
             seen,
             loose: OnceCell::new(),
+            edited_names: OnceCell::new(),
             withdrawn: OnceCell::new(),
             made,
             excerpt: OnceCell::new(),
@@ -87,6 +92,7 @@ impl<'s> Case<'s> {
             left_trees: OnceCell::new(),
             parsed: OnceCell::new(),
             trees: OnceCell::new(),
+            known: Rc::default(),
         }
     }
 
@@ -134,7 +140,7 @@ impl<'s> Case<'s> {
     fn left(&self) -> Option<&Versions<Parsed<'s>>> {
         let texts = self.settled().texts.as_ref().map(Vec::as_slice);
         let near = self.parsed.get().and_then(|parsed| parsed.as_ref().ok());
-        let parse = || syntax::parse_versions(texts, self.language, near).ok();
+        let parse = || self.known.versions(texts, self.language, near).ok();
         self.left.get_or_init(parse).as_ref()
     }
 
@@ -147,7 +153,7 @@ impl<'s> Case<'s> {
     /// The versions, parsed when that is first asked for.
     fn parsed(&self) -> Result<&Versions<Parsed<'s>>, String> {
         let near = self.left.get().and_then(Option::as_ref);
-        let parse = || syntax::parse_versions(self.versions, self.language, near);
+        let parse = || self.known.versions(self.versions, self.language, near);
         let parsed = self.parsed.get_or_init(|| parse().map_err(|(version, e)| format!("{} {e}", version.name())));
         parsed.as_ref().map_err(String::clone)
     }
@@ -204,10 +210,20 @@ impl<'s> Case<'s> {
         Ok(answer)
     }
 
+    /// A text parsed, if it can be, and has nothing that only the grammar forgives where it differs from `near`.
+    fn read<'t>(&self, text: &'t [u8], near: &Parsed<'_>) -> Result<Parsed<'t>, ParseError> {
+        let parsed = self.known.parsed(text, near)?;
+        let differing = parsed.differing_from(near.source());
+        let fault = parsed.forgiven(&parsed.to_the_end(&differing));
+        let own = || near.forgiven(std::slice::from_ref(&(0..near.source().len()))).is_some();
+        let fault = if fault.is_some() && own() { parsed.forgiven(&differing) } else { fault };
+        fault.map_or(Ok(parsed), Err)
+    }
+
     /// What is worth a note in a clean line merge, if it is sound, of versions that parse; else what is unsound in it.
     fn examined(&self, text: &[u8]) -> Result<Option<Unsound>, Unsound> {
         let Ok(parsed) = self.parsed() else { return Ok(None) };
-        let read = PutTogether::read(text, self.versions.ours, &parsed.ours)?;
+        let read = PutTogether::of(&self.known.parsed(text, &parsed.ours)?, self.versions.ours);
         match self.fault_in(&read, false) {
             Some(fault) => Err(fault),
             None => Ok(self.doubt_in(&read)),

@@ -3,10 +3,11 @@
 use rustc_hash::FxHashSet as HashSet;
 
 use super::Case;
-use crate::checking::Unsound;
+use crate::checking::{Strange, Unsound};
+use crate::edits::Edit;
 use crate::grammar::words;
 use crate::syntax::{Parsed, Tree};
-use crate::{Version, Versions, checking, line};
+use crate::{Side, Version, Versions, checking, line};
 
 impl<'s> Case<'s> {
     /// A name that a structural answer uses out of reach of what declares it, by trees in which only what a side edited is
@@ -18,7 +19,7 @@ impl<'s> Case<'s> {
         trees: &Versions<Tree<'_>>,
     ) -> Option<Unsound> {
         self.perhaps_out_of_reach(answer, parsed, trees, &HashSet::default())?;
-        out_of_reach_in_full(answer, parsed)
+        self.out_of_reach_in_full(answer, parsed)
     }
 
     /// The same by the first of these alone. Of what lines leave over, that a side has a name of `hidden` so tells nothing.
@@ -33,13 +34,32 @@ impl<'s> Case<'s> {
             return None;
         }
         let edited = answer.to_the_end(&answer.differing_from(parsed.base.source()));
-        checking::out_of_reach(&answer.tree_around(&edited, self.loose()), trees, hidden)
+        let side = |side: Side| Strange::of(trees.get(Version::from(side)));
+        checking::out_of_reach(&answer.tree_around(&edited, self.loose()), side, hidden, self.edited_names())
     }
 
     /// Whether what an answer uses is declared there, as it is for the versions.
     pub(super) fn within_reach(&self, text: &[u8]) -> bool {
-        let strange = |parsed: &Versions<Parsed<'_>>| out_of_reach_in_full(&parsed.ours.edited_to(text).ok()?, parsed);
+        let strange = |parsed: &Versions<Parsed<'_>>| {
+            self.out_of_reach_in_full(&self.known.parsed(text, &parsed.ours).ok()?, parsed)
+        };
         self.parsed().is_ok_and(|parsed| strange(parsed).is_none())
+    }
+
+    /// Such a name by trees in which all is looked into.
+    fn out_of_reach_in_full(&self, answer: &Parsed<'_>, parsed: &Versions<Parsed<'_>>) -> Option<Unsound> {
+        let side = |side: Side| Strange::of(&parsed.get(Version::from(side)).tree());
+        checking::out_of_reach(&answer.tree(), side, &HashSet::default(), self.edited_names())
+    }
+
+    /// The words in edits, where only what moves itself can be known elsewhere than it was: signs around what stands as it
+    /// stood wall it off.
+    fn edited_names(&self) -> Option<&HashSet<&'s [u8]>> {
+        let names = || {
+            let texts = |edit: &Edit| Version::ALL.map(|v| &self.versions.get(v)[edit.at(v)]);
+            self.edits().iter().flat_map(texts).flat_map(words).collect()
+        };
+        (!self.language.has_walls()).then(|| self.edited_names.get_or_init(names))
     }
 
     /// The names in edits which lines settled that an edit declares in a version, or might, as far as words tell; and
@@ -66,9 +86,4 @@ impl<'s> Case<'s> {
         let open = said.iter().any(|name| defined.contains(name));
         (said, open)
     }
-}
-
-/// Such a name by trees in which all is looked into.
-fn out_of_reach_in_full(answer: &Parsed<'_>, parsed: &Versions<Parsed<'_>>) -> Option<Unsound> {
-    checking::out_of_reach(&answer.tree(), &parsed.as_ref().map(Parsed::tree), &HashSet::default())
 }

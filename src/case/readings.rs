@@ -71,7 +71,8 @@ impl Case<'_> {
         readings: &'r [Vec<u8>; 2],
         near: &Versions<Parsed<'_>>,
     ) -> Option<PutTogether<'r>> {
-        PutTogether::read(&readings[side as usize], self.versions.get(side), near.get(side)).ok()
+        let parsed = self.known.parsed(&readings[side as usize], near.get(side)).ok()?;
+        Some(PutTogether::of(&parsed, self.versions.get(side)))
     }
 
     fn fault_or_doubt(&self, read: &PutTogether<'_>) -> Option<Unsound> {

@@ -12,7 +12,7 @@ impl Case<'_> {
     pub(super) fn mislisted(&self, text: &[u8], near: &Parsed<'_>) -> Option<Unsound> {
         self.language.paths()?;
         let trees = self.parsed().ok()?.as_ref().map(Parsed::tree);
-        let parsed = near.edited_to(text).ok()?;
+        let parsed = self.known.parsed(text, near).ok()?;
         match PutTogether::in_full(&parsed, self.versions.ours).listing(&|| Some(&trees)) {
             Listing::Wrong(fault) => Some(fault),
             Listing::Fine | Listing::Unseen => None,

@@ -5,7 +5,7 @@ use std::ops::Range;
 use rustc_hash::FxHashSet as HashSet;
 
 use super::Case;
-use super::candidates::{read, readable, trees_around};
+use super::candidates::{readable, trees_around};
 use crate::edits::{Edit, Place};
 use crate::layout::Page;
 use crate::line::{self, Favor, LineMerge, LineSettings};
@@ -101,7 +101,7 @@ impl Case<'_> {
         let Ok(parsed) = self.parsed() else { return false };
         let readings = |text: &[u8]| layout::readings(text, self.settings.marker_size);
         let reads = |readings: &Option<[Vec<u8>; 2]>, side: Side| {
-            readings.as_ref().is_none_or(|readings| read(&readings[side as usize], parsed.get(side)).is_ok())
+            readings.as_ref().is_none_or(|readings| self.read(&readings[side as usize], parsed.get(side)).is_ok())
         };
         let own = readings(&page.text);
         Side::BOTH.into_iter().all(|side| reads(&own, side) || !reads(&readings(&merged.text), side))

@@ -19,7 +19,7 @@ use crate::line::is_mark;
 
 pub use books::unbalanced;
 pub use paths_listed::{Listing, balanced_by_lists};
-pub use reach::out_of_reach;
+pub use reach::{Strange, out_of_reach};
 pub use sound::{PutTogether, Sides, plainly_sound};
 pub use statements::unbalanced_statements;
 pub use unsound::Unsound;

@@ -1,33 +1,47 @@
 //! Names that a text put together uses where nothing declares them, or above what does, and members that nothing gives a
 //! value, as neither side has it: each side may be right, and their merge stop when it is run.
 
+use std::cell::LazyCell;
+
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::blocks;
 use super::unsound::Unsound;
+use crate::Side;
 use crate::grammar::{self, is_word, words};
 use crate::syntax::{NodeId, Span, Tree};
-use crate::{Side, Version, Versions};
 
 /// The first name that is used in a tree where nothing declares it, or where the list that runs in order declares it only
 /// further below, and that neither side so uses anywhere, in a language of which it is known what hides names.
-/// That a side so uses a name of `hidden` tells nothing: these trees do not show how it is declared.
+/// What the sides so use is asked for only if that may matter. That a side so uses a name of `hidden` tells nothing: these
+/// trees do not show how it is declared. Of names that no edit has, given those that one has, nothing has changed.
 ///
 /// Rule: The Python Language Reference, 4.2.2, "Resolution of names". A function knows what is declared in it and around
 /// it, but not in the classes around it, and it is run later than the list that it stands in. Of languages with `walls`,
 /// the module `blocks` tells.
-pub fn out_of_reach(tree: &Tree<'_>, sides: &Versions<Tree<'_>>, hidden: &HashSet<&[u8]>) -> Option<Unsound> {
-    let here = Strange::of(tree);
-    let there = Side::BOTH.map(|side| Strange::of(sides.get(Version::from(side))));
+pub fn out_of_reach<'s>(
+    tree: &Tree<'_>,
+    side: impl Fn(Side) -> Strange<'s>,
+    hidden: &HashSet<&[u8]>,
+    edited: Option<&HashSet<&[u8]>>,
+) -> Option<Unsound> {
+    let mut here = Strange::of(tree);
+    if let Some(edited) = edited {
+        here.nowhere.retain(|name, _| edited.contains(name));
+        here.early.retain(|name, _| edited.contains(name));
+        here.unset.retain(|path, _| edited.contains(member(path)));
+    }
+    let there = Side::BOTH.map(|at| {
+        let side = &side;
+        LazyCell::new(move || side(at))
+    });
     let strange =
         |name: &[u8]| there.iter().any(|side| side.nowhere.contains_key(name) || side.early.contains_key(name));
     let new = |name: &[u8]| hidden.contains(name) || !strange(name);
     // Where a side now imports whatever there is, that may be among it.
-    let nowhere = if here.from_anywhere && !there.iter().all(|side| side.from_anywhere) {
-        HashMap::default()
-    } else {
-        here.nowhere
-    };
+    if here.from_anywhere && !here.nowhere.is_empty() && !there.iter().all(|side| side.from_anywhere) {
+        here.nowhere.clear();
+    }
     // What no side sets is set elsewhere.
     let lost = |path: &[u8]| {
         let set = there.iter().any(|side| side.sets(path));
@@ -37,7 +51,7 @@ pub fn out_of_reach(tree: &Tree<'_>, sides: &Versions<Tree<'_>>, hidden: &HashSe
         let strange = names.iter().filter(|(name, _)| counts(name)).min_by_key(|(_, at)| **at)?;
         Some((String::from_utf8_lossy(strange.0).into_owned(), tree.line_of(*strange.1)))
     };
-    first(&nowhere, &new)
+    first(&here.nowhere, &new)
         .or_else(|| first(&here.unset, &lost))
         .map(|(name, line)| Unsound::Undeclared { name, line })
         .or_else(|| first(&here.early, &new).map(|(name, line)| Unsound::Early { name, line }))
@@ -45,16 +59,16 @@ pub fn out_of_reach(tree: &Tree<'_>, sides: &Versions<Tree<'_>>, hidden: &HashSe
 
 /// Names that are used where they are not known, each with the first place.
 #[derive(Default)]
-pub(super) struct Strange<'s> {
-    pub nowhere: HashMap<&'s [u8], u32>,
-    pub early: HashMap<&'s [u8], u32>,
+pub struct Strange<'s> {
+    pub(super) nowhere: HashMap<&'s [u8], u32>,
+    pub(super) early: HashMap<&'s [u8], u32>,
     /// Members, with what they are members of, that nothing gives a value, or defines.
-    pub unset: HashMap<&'s [u8], u32>,
+    pub(super) unset: HashMap<&'s [u8], u32>,
     /// Those to which something gives a value, and those of anything that are defined.
-    pub set: HashSet<&'s [u8]>,
-    pub defined: HashSet<&'s [u8]>,
+    pub(super) set: HashSet<&'s [u8]>,
+    pub(super) defined: HashSet<&'s [u8]>,
     /// Whether something is imported that does not say its names: `from tides import *`.
-    pub from_anywhere: bool,
+    pub(super) from_anywhere: bool,
 }
 
 /// Where a name may be known.
@@ -96,7 +110,8 @@ impl Use<'_> {
 }
 
 impl<'s> Strange<'s> {
-    fn of(tree: &Tree<'s>) -> Strange<'s> {
+    /// Those of a tree.
+    pub fn of(tree: &Tree<'s>) -> Strange<'s> {
         if tree.language.has_walls() {
             return blocks::strange(tree);
         }

@@ -40,14 +40,6 @@ pub struct PutTogether<'t> {
 }
 
 impl<'t> PutTogether<'t> {
-    /// Reads a text. `near` is one that it is much like, so that it can be parsed faster.
-    ///
-    /// # Errors
-    /// It does not parse.
-    pub fn read(text: &'t [u8], ours: &'t [u8], near: &Parsed<'_>) -> Result<PutTogether<'t>, Unsound> {
-        Ok(PutTogether::of(&near.edited_to(text)?, ours))
-    }
-
     /// Reads all of a text.
     pub fn in_full(parsed: &Parsed<'t>, ours: &'t [u8]) -> PutTogether<'t> {
         PutTogether { tree: parsed.tree(), ours, differing: parsed.differing_from(ours) }

@@ -197,6 +197,8 @@ struct Word {
     fallen: bool,
     /// Whether a statement that it took out, or moved, names it.
     named: bool,
+    /// Whether it put it in where no statement names it.
+    used: bool,
 }
 
 impl<'s, 'e> Changed<'s, 'e> {
@@ -215,9 +217,13 @@ impl<'s, 'e> Changed<'s, 'e> {
                     *here.entry(word).or_default() -= 1;
                     before = word;
                 }
+                before = &[];
                 for word in named(side.into()) {
-                    all.entry(word).or_default().put += 1;
+                    let known = all.entry(word).or_default();
+                    known.put += 1;
+                    known.used |= !names(before);
                     *here.entry(word).or_default() += 1;
+                    before = word;
                 }
                 for (word, more) in here.drain() {
                     let known = all.entry(word).or_default();
@@ -244,7 +250,15 @@ impl<'s, 'e> Changed<'s, 'e> {
     /// Those that the side has less often than base, each with one that it has as much more often and in its place on some
     /// line, if the other side edited what has the first.
     fn exchanged(&self, side: Side) -> Vec<(&'s [u8], &'s [u8])> {
+        // Of what is a member wherever it stands, nothing is a variable.
+        let alone = |version: Version, word: &[u8]| {
+            find_name(self.versions.get(version), word).any(|at| {
+                let before = &self.versions.get(version)[..at];
+                !before.ends_with(b".") || before.ends_with(b"..")
+            })
+        };
         let edited = self.crossing(side).filter(|(_, own, other)| own.out > own.put && other.out > 0);
+        let edited = edited.filter(|(word, ..)| alone(Version::Base, word));
         let mut old: Vec<(&[u8], u32)> = edited.map(|(word, own, _)| (word, own.out - own.put)).collect();
         let put_in = self.words[side as usize].iter().filter(|(_, word)| word.put > word.out);
         let mut new: Vec<(&[u8], u32)> = put_in.map(|(word, own)| (*word, own.put - own.out)).collect();
@@ -257,7 +271,7 @@ impl<'s, 'e> Changed<'s, 'e> {
         let mut pairs: Vec<(&[u8], &[u8])> = pairs.take(EXCHANGED).collect();
         if !pairs.is_empty() {
             let in_place = put_in_place(side, self.versions, self.edits, is_word);
-            pairs.retain(|pair| in_place.contains(pair));
+            pairs.retain(|pair| in_place.contains(pair) && alone(side.into(), pair.1));
         }
         pairs
     }
@@ -275,23 +289,30 @@ impl<'s, 'e> Changed<'s, 'e> {
         all.into_iter().map(|(word, ..)| word).chain(near).collect()
     }
 
-    /// Those that a statement names of which a side edited a line, and that the other side put in somewhere.
+    /// Those that a statement names of whose head a side edited a line, and that the other side put in somewhere else than
+    /// there: what a definition takes stands in its head.
     fn redefined(&self, side: Side) -> HashSet<&'s [u8]> {
-        let Changed { versions, edits, naming, .. } = *self;
+        let Changed { versions: Versions { base, .. }, edits, naming, .. } = *self;
         let heads = self.heads();
         let other = &self.words[side.other() as usize];
-        let named = |head: &usize| {
-            let line = line::lines(&versions.base[*head..])[0];
-            words(line).find(|word| !is_one_of(naming, word))
-        };
+        let named = |head: &Range<usize>| words(&base[head.clone()]).find(|word| !is_one_of(naming, word));
         let near = |edit: &Edit| {
             let at = edit.at(Version::Base);
             let first = heads.partition_point(|head| *head <= at.start).saturating_sub(1);
-            first..heads.partition_point(|head| *head < at.end).max(first)
+            let all = first..heads.partition_point(|head| *head < at.end).max(first);
+            let head = move |i: usize| {
+                let start = *heads.get(i)?;
+                let most = heads.get(i + 1).copied().unwrap_or(base.len());
+                Some(start..start + head_of(&base[start..most]))
+            };
+            let touched = move |head: &Range<usize>| {
+                if at.is_empty() { head.contains(&at.start) } else { at.start < head.end && head.start < at.end }
+            };
+            all.filter_map(head).filter(touched)
         };
         let edited = edits.iter().filter(|edit| edit.changed_by(side)).flat_map(near);
-        let names = edited.filter_map(|head| named(heads.get(head)?));
-        names.filter(|name| other.get(name).is_some_and(|word| word.put > 0)).collect()
+        let names = edited.filter_map(|head| named(&head));
+        names.filter(|name| other.get(name).is_some_and(|word| word.used)).collect()
     }
 
     /// Those of some words that a side has no more in what an edit of it is in, and the other more often in an edit that no
@@ -347,6 +368,26 @@ pub(super) fn heads(text: &[u8], naming: &[String]) -> Vec<usize> {
         named(line).then_some(end - line.len())
     });
     lines.collect()
+}
+
+/// How long the head is of a statement that a text begins with: up to the end of the line on which its first brackets are
+/// closed. All of the text, if it has none: nothing tells where its head ends.
+fn head_of(text: &[u8]) -> usize {
+    let (mut depth, mut opened, mut end) = (0usize, false, 0);
+    for line in line::lines(text) {
+        for byte in line {
+            match byte {
+                b'(' | b'[' => (depth, opened) = (depth + 1, true),
+                b')' | b']' => depth = depth.saturating_sub(1),
+                _ => {}
+            }
+        }
+        end += line.len();
+        if opened && depth == 0 {
+            break;
+        }
+    }
+    end
 }
 
 fn is_one_of(naming: &[String], word: &[u8]) -> bool {

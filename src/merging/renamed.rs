@@ -91,7 +91,7 @@ impl<'s> Merger<'_, 's> {
     /// What a definition of a side says of names.
     fn said_in(&self, side: Side, definition: NodeId) -> Rc<InDefinition<'s>> {
         let mut names = self.names[side as usize].borrow_mut();
-        let read = || Rc::new(InDefinition::read(self.tree(side), definition, Inner::Apart));
+        let read = || Rc::new(InDefinition::read(self.tree(side), definition, Inner::Apart, None));
         names.entry(definition).or_insert_with(read).clone()
     }
 }
@@ -105,9 +105,10 @@ pub(crate) fn renamed(
     pairs: &[(&[u8], &[u8])],
 ) -> Renamed {
     let mut found = Renamed::default();
+    let searched = pairs.iter().flat_map(|(old, new)| [*old, *new]).collect();
     for nodes in definitions {
         // What is in it has its own variables, but may have another name in one version, and be no definition of all.
-        let read = |inner| Versions::each(|v| InDefinition::read(trees.get(v), *nodes.get(v), inner));
+        let read = |inner| Versions::each(|v| InDefinition::read(trees.get(v), *nodes.get(v), inner, Some(&searched)));
         let said = [Inner::Apart, Inner::Too].map(read);
         let here = |(old, new): &&(&[u8], &[u8])| said.iter().any(|said| is_renamed(said, side, old, new));
         for (old, new) in pairs.iter().filter(here) {
@@ -136,7 +137,8 @@ impl<'s> InDefinition<'s> {
         self.0.get(name).copied().unwrap_or_default()
     }
 
-    fn read(tree: &Tree<'s>, definition: NodeId, inner: Inner) -> InDefinition<'s> {
+    /// What it says of all names in it, or of those that are `searched`.
+    fn read(tree: &Tree<'s>, definition: NodeId, inner: Inner, searched: Option<&HashSet<&[u8]>>) -> InDefinition<'s> {
         // What is read, from the definition inward: where each ends, and its names.
         let mut open = vec![(tree.node(definition).end, InDefinition::default())];
         for id in tree.inside(definition) {
@@ -147,14 +149,18 @@ impl<'s> InDefinition<'s> {
             if hides && !is_own(tree, definition, id) {
                 open.push((tree.node(id).end, InDefinition::default()));
             }
-            if !tree.is_leaf(id) || tree.node(id).anonymous || tree.is_member(id) {
+            if !tree.is_leaf(id) || tree.node(id).anonymous {
+                continue;
+            }
+            let mut said = tree.said(id).filter(|name| searched.is_none_or(|names| names.contains(name))).peekable();
+            if said.peek().is_none() || tree.is_member(id) {
                 continue;
             }
             let declared = tree.is_declaration(id);
             // What the innermost is called is known around it.
             let called = declared && open.len() > 1 && tree.language.rule(tree.node(tree.node(id).parent).kind).hides;
             let at = open.len() - 1 - usize::from(called);
-            for name in tree.said(id) {
+            for name in said {
                 open[at].1.add(name, Said { often: 1, declared });
             }
         }

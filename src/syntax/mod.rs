@@ -11,6 +11,7 @@ mod variant;
 pub(crate) use build::line_hash;
 pub(crate) use calls::Callable;
 pub(crate) use listed::{Listed, bare_hash, listed, listed_in, path_hash};
+pub(crate) use parse::Known;
 pub use parse::{ParseError, Parsed, parse_versions};
 pub use tree::{Forgiven, Node, NodeId, Part, Span, Token, Tree};
 

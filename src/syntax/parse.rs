@@ -1,5 +1,6 @@
 //! Parsing with guards: depth counted first, errors named, ours and theirs re-parsed from base's tree.
 
+use std::cell::RefCell;
 use std::ops::Range;
 
 use rustc_hash::FxHashSet as HashSet;
@@ -139,6 +140,59 @@ impl<'s> Parsed<'s> {
     /// `loose` lines belong to no statement below them.
     pub(crate) fn tree_around(&self, live: &[Range<usize>], loose: &HashSet<u64>) -> Tree<'s> {
         build(self.source, &self.tree, self.language, Some(live), loose)
+    }
+}
+
+/// Texts that were parsed, each kept with its tree: what several questions are asked of is parsed once.
+#[derive(Default)]
+pub(crate) struct Known(RefCell<Vec<(Vec<u8>, tree_sitter::Tree)>>);
+
+impl Known {
+    /// A text parsed; from one that it is `near` to, if it is not known.
+    ///
+    /// # Errors
+    /// Why it cannot be read.
+    pub fn parsed<'t>(&self, source: &'t [u8], near: &Parsed<'_>) -> Result<Parsed<'t>, ParseError> {
+        self.find(source, near.language).map_or_else(|| self.keep(near.edited_to(source)?), Ok)
+    }
+
+    /// All three versions parsed; as [`parse_versions`] does, where they are not known.
+    ///
+    /// # Errors
+    /// The first version that cannot be parsed, and why.
+    pub fn versions<'s>(
+        &self,
+        sources: Versions<&'s [u8]>,
+        language: &'static Language,
+        near: Option<&Versions<Parsed<'_>>>,
+    ) -> Result<Versions<Parsed<'s>>, (Version, ParseError)> {
+        let named = |v: Version| move |e| (v, e);
+        let base = self.find(sources.base, language).map_or_else(
+            || {
+                let ours = self.find(sources.ours, language);
+                let parsed = match near.map(|near| &near.base).or(ours.as_ref()) {
+                    Some(near) => near.edited_to(sources.base)?,
+                    None => Parsed::new(sources.base, language)?,
+                };
+                self.keep(parsed)
+            },
+            Ok,
+        );
+        let base = base.map_err(named(Version::Base))?;
+        let side = |v: Version| self.parsed(sources.get(v), near.map_or(&base, |near| near.get(v))).map_err(named(v));
+        let (ours, theirs) = (side(Version::Ours)?, side(Version::Theirs)?);
+        Ok(Versions { base, ours, theirs })
+    }
+
+    fn find<'t>(&self, source: &'t [u8], language: &'static Language) -> Option<Parsed<'t>> {
+        let known = self.0.borrow();
+        let (_, tree) = known.iter().find(|(text, _)| text == source)?;
+        Some(Parsed { source, tree: tree.clone(), language })
+    }
+
+    fn keep<'t>(&self, parsed: Parsed<'t>) -> Result<Parsed<'t>, ParseError> {
+        self.0.borrow_mut().push((parsed.source.to_vec(), parsed.tree.clone()));
+        Ok(parsed)
     }
 }
 
