@@ -34,8 +34,10 @@ impl<'s> Case<'s> {
             return None;
         }
         let edited = answer.to_the_end(&answer.differing_from(parsed.base.source()));
-        let side = |side: Side| Strange::of(trees.get(Version::from(side)));
-        checking::out_of_reach(&answer.tree_around(&edited, self.loose()), side, hidden, self.edited_names())
+        let own = |side: Side| trees.get(Version::from(side));
+        let answer = answer.tree_around(&edited, self.loose());
+        checking::out_of_reach(&answer, |side| Strange::of(own(side)), hidden, self.edited_names())
+            .or_else(|| checking::misfit(&answer, |side| checking::misfits(own(side))))
     }
 
     /// Whether what an answer uses is declared there, as it is for the versions.
@@ -48,8 +50,10 @@ impl<'s> Case<'s> {
 
     /// Such a name by trees in which all is looked into.
     fn out_of_reach_in_full(&self, answer: &Parsed<'_>, parsed: &Versions<Parsed<'_>>) -> Option<Unsound> {
-        let side = |side: Side| Strange::of(&parsed.get(Version::from(side)).tree());
-        checking::out_of_reach(&answer.tree(), side, &HashSet::default(), self.edited_names())
+        let own = |side: Side| parsed.get(Version::from(side)).tree();
+        let answer = answer.tree();
+        checking::out_of_reach(&answer, |side| Strange::of(&own(side)), &HashSet::default(), self.edited_names())
+            .or_else(|| checking::misfit(&answer, |side| checking::misfits(&own(side))))
     }
 
     /// The words in edits, where only what moves itself can be known elsewhere than it was: signs around what stands as it

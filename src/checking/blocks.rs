@@ -6,8 +6,8 @@ use std::ops::Range;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::reach::{Strange, is_name};
-use crate::grammar::{Kind, words};
-use crate::syntax::{NodeId, Tree};
+use crate::grammar::{Kind, is_word, words};
+use crate::syntax::{Listed, NodeId, Part, Tree, listed_in};
 
 /// Names that are used in a tree where they are not known.
 ///
@@ -15,8 +15,8 @@ use crate::syntax::{NodeId, Tree};
 /// that; what a statement binds is known from there to the end of the block, and what a head binds in what it is the head
 /// of.
 pub(super) fn strange<'s>(tree: &Tree<'s>) -> Strange<'s> {
-    let names = Names::of(tree);
-    let mut found = Strange { defined: names.defined, ..Strange::default() };
+    let mut names = Names::of(tree);
+    let mut found = Strange { defined: std::mem::take(&mut names.defined), ..Strange::default() };
     for used in &names.used {
         let within = |range: &Range<NodeId>| range.contains(&used.node);
         let near = || names.declared.get(used.name).into_iter().flatten().filter(|name| name.wall == used.wall);
@@ -27,6 +27,11 @@ pub(super) fn strange<'s>(tree: &Tree<'s>) -> Strange<'s> {
             let early = near().any(|name| within(&name.list));
             let strange = if early { &mut found.early } else { &mut found.nowhere };
             strange.entry(used.name).or_insert(used.at);
+        }
+    }
+    for (import, wall) in &names.imports {
+        if let Some(name) = names.not_behind_its_wall(tree, *import, *wall) {
+            found.nowhere.entry(tree.node_text(name)).or_insert(tree.node(name).span.start);
         }
     }
     for (path, at) in names.members {
@@ -61,6 +66,10 @@ struct Names<'s> {
     used: Vec<Use<'s>>,
     /// Where something is imported that does not say its names.
     anything: Vec<Declared>,
+    /// The imports, each with the wall that it is behind.
+    imports: Vec<(NodeId, Option<NodeId>)>,
+    /// The walls by their names, each with the list that the name is known in.
+    walls: HashMap<&'s [u8], Vec<(Range<NodeId>, NodeId)>>,
     /// The kinds of nodes that declare a name.
     kinds: HashSet<Kind>,
     /// The members that are used, with what they are members of.
@@ -101,8 +110,29 @@ impl<'s> Names<'s> {
         names
     }
 
+    /// What an import takes from a wall of its own list that has no such name, if that has nothing but what it names.
+    fn not_behind_its_wall(&self, tree: &Tree<'_>, import: NodeId, around: Option<NodeId>) -> Option<NodeId> {
+        if self.walls.is_empty() {
+            return None;
+        }
+        let strange = |listed: &Listed| {
+            let mut path = listed.path.iter().map(String::as_bytes).skip_while(|part| *part == b"self");
+            let (wall, name) = (path.next()?, path.next()?);
+            let [(known, wall)] = &self.walls.get(wall)?[..] else { return None };
+            let all_named = tree.inside(*wall).filter(|id| tree.node(tree.node(*id).parent).parent == *wall);
+            let declares = |id: NodeId| tree.is_definition(id) || tree.is_import(id) || tree.is_comment(id);
+            let all_named = all_named.filter(|id| tree.node(*id).part == Part::Entry).all(declares);
+            let inside = |declared: &Declared| declared.wall == Some(*wall);
+            let there = self.declared.get(name).into_iter().flatten().chain(&self.anything).any(inside);
+            let beside = known.contains(&import) && around != Some(*wall) && tree.block(*wall).is_some();
+            (beside && all_named && !there && is_name_of(name)).then_some(listed.name)
+        };
+        listed_in(tree, import).iter().find_map(strange)
+    }
+
     /// What is imported is known in all of the list.
     fn import(&mut self, tree: &Tree<'s>, entry: NodeId, wall: Option<NodeId>) {
+        self.imports.push((entry, wall));
         let list = all(tree, tree.node(entry).parent);
         let declared = || Declared { known: list.clone(), list: list.clone(), wall };
         if tree.imports_anything(entry) {
@@ -120,6 +150,9 @@ impl<'s> Names<'s> {
         let entry = if tree.node(parent).core == holder { parent } else { holder };
         let list = all(tree, tree.node(entry).parent);
         let names_it = tree.is_definition(entry) && tree.key_parts(entry).any(|part| part == id);
+        if names_it && tree.language.rule(tree.core_kind(entry)).wall {
+            self.walls.entry(text).or_default().push((list.clone(), tree.node(entry).core));
+        }
         let (known, wall) = if names_it && tree.owner_of(entry).is_some() {
             self.defined.insert(text);
             return;
@@ -135,6 +168,11 @@ impl<'s> Names<'s> {
         };
         self.declared.entry(text).or_default().push(Declared { known, list, wall: wall.copied() });
     }
+}
+
+/// Whether a part of a path is a name, and not `*` for all there is, or `self` for what is around.
+fn is_name_of(part: &[u8]) -> bool {
+    part != b"self" && part.iter().copied().all(is_word)
 }
 
 /// A node with all that is in it.

@@ -4,6 +4,7 @@ mod blocks;
 mod books;
 mod census;
 mod echoes;
+mod fits;
 mod implied;
 mod lists;
 mod order;
@@ -18,6 +19,7 @@ mod unsound;
 use crate::line::is_mark;
 
 pub use books::unbalanced;
+pub use fits::{misfit, misfits};
 pub use paths_listed::{Listing, balanced_by_lists};
 pub use reach::{Strange, out_of_reach};
 pub use sound::{PutTogether, Sides, plainly_sound};

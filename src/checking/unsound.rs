@@ -83,6 +83,14 @@ pub enum Unsound {
         /// The line, from 1.
         line: usize,
     },
+    /// It calls what does not take what it is given, as neither side does.
+    #[error("the call of `{name}` at line {line} would not give what that takes")]
+    Misfit {
+        /// The name.
+        name: String,
+        /// The line, from 1.
+        line: usize,
+    },
     /// A list would not hold what the sides made of it.
     #[error("the list at line {line} would not be what both sides made of it")]
     Jumbled {
@@ -104,6 +112,7 @@ impl Unsound {
         | Unsound::Mislisted { line: old, .. }
         | Unsound::Undeclared { line: old, .. }
         | Unsound::Early { line: old, .. }
+        | Unsound::Misfit { line: old, .. }
         | Unsound::Jumbled { line: old } = &mut self
         {
             *old = line;
@@ -127,6 +136,7 @@ impl Unsound {
             | Unsound::Mislisted { line, .. }
             | Unsound::Undeclared { line, .. }
             | Unsound::Early { line, .. }
+            | Unsound::Misfit { line, .. }
             | Unsound::Jumbled { line } => *line,
         }
     }

@@ -72,6 +72,18 @@ impl<'s> Callable<'s> {
         self.0.values().flatten().map(|(path, takes)| (*path, takes)).collect()
     }
 
+    /// The names by which their tree calls some of these with what they do not take, each with the first such call.
+    pub(crate) fn misfits(&self, tree: &Tree<'s>) -> HashMap<&'s [u8], NodeId> {
+        let takes = self.by_path();
+        let mut found = HashMap::default();
+        for (call, path, name, given) in self.calls(tree) {
+            if takes.get(&path).is_some_and(|takes| !takes.fits(&given)) {
+                found.entry(name).or_insert(call);
+            }
+        }
+        found
+    }
+
     /// The calls in their tree that are of one of these: each with its path, the name that it is called by, and what is
     /// given.
     pub(crate) fn calls<'t>(

@@ -1,0 +1,8 @@
+fn low(station: u32) -> u32 {
+    let half = station / 2;
+    half.min(8)
+}
+
+fn show(station: u32) {
+    draw(station);
+}

@@ -1,0 +1,18 @@
+<<<<<<< ours
+use quay::low;
+
+mod quay {
+    pub fn low(station: u32) -> u32 {
+        let half = station / 2;
+        half.min(9)
+    }
+=======
+fn lowest(station: u32) -> u32 {
+    let half = station / 2;
+    half.min(9)
+>>>>>>> theirs
+}
+
+fn show(station: u32) {
+    draw(station);
+}

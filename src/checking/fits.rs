@@ -1,0 +1,31 @@
+//! Calls that do not fit the definition that they are of, as neither side has any: each side may be right, and their merge
+//! not compile, or stop when it is run.
+
+use std::cell::LazyCell;
+
+use rustc_hash::FxHashMap as HashMap;
+
+use super::unsound::Unsound;
+use crate::Side;
+use crate::syntax::{Callable, NodeId, Tree};
+
+/// The names by which a tree calls what does not take what it is given, each with the first such call.
+pub type Misfits<'s> = HashMap<&'s [u8], NodeId>;
+
+/// Those of a tree, where it is clear of which definition a call is.
+pub fn misfits<'s>(tree: &Tree<'s>) -> Misfits<'s> {
+    Callable::of(tree).misfits(tree)
+}
+
+/// The first call in a tree that does not fit its definition, if neither side calls anything of that name so. What the
+/// sides call so is asked for only if that may matter.
+///
+/// Rule: The Python Language Reference, 6.3.4, "Calls"; The Rust Reference, "Call expressions".
+pub fn misfit<'s>(tree: &Tree<'_>, side: impl Fn(Side) -> Misfits<'s>) -> Option<Unsound> {
+    let there = LazyCell::new(|| Side::BOTH.map(side));
+    let here = misfits(tree);
+    let new = here.into_iter().filter(|(name, _)| !there.iter().any(|side| side.contains_key(name)));
+    let (name, call) = new.min_by_key(|(_, call)| *call)?;
+    let line = tree.line_of(tree.node(call).span.start);
+    Some(Unsound::Misfit { name: String::from_utf8_lossy(name).into_owned(), line })
+}
