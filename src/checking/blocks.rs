@@ -6,7 +6,7 @@ use std::ops::Range;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::reach::{Strange, is_name};
-use crate::grammar::{Kind, is_word, words};
+use crate::grammar::{Kind, is_behind_dot, is_word, words};
 use crate::syntax::{Listed, NodeId, Part, Tree, listed_in};
 
 /// Names that are used in a tree where they are not known.
@@ -182,8 +182,7 @@ fn all(tree: &Tree<'_>, node: NodeId) -> Range<NodeId> {
 
 /// Whether a name is neither looked up in something nor that of a macro, in tokens without structure too.
 fn is_unqualified(source: &[u8], name: Range<usize>) -> bool {
-    let before = source[..name.start].trim_ascii_end();
-    let looked_up = before.ends_with(b"::") || before.ends_with(b".") && !before.ends_with(b"..");
+    let looked_up = source[..name.start].trim_ascii_end().ends_with(b"::") || is_behind_dot(source, name.start);
     let called = source[name.end..].starts_with(b"!") && !source[name.end..].starts_with(b"!=");
     !looked_up && !called
 }

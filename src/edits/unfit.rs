@@ -4,10 +4,10 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::{Edit, View};
 use crate::merging::Unfit;
-use crate::syntax::{Callable, NodeId, Tree};
+use crate::syntax::{Callable, Node, NodeId, Tree};
 use crate::{Side, Version};
 
-/// The calls of some names that fit their definition for the side that put them in, and do not fit what `side` made of
+/// The calls of some names, by their hashes, that fit their definition for the side that put them in, and do not fit what `side` made of
 /// that.
 ///
 /// Rule: The Python Language Reference, 6.3.4, "Calls"; The Rust Reference, "Call expressions". Such a merge parses, and
@@ -17,23 +17,16 @@ pub(super) fn unfit<'s>(
     edits: &[Edit],
     side: Side,
     names: &HashSet<&[u8]>,
-) -> Vec<Unfit> {
+) -> HashMap<u64, Unfit> {
     let user = Version::from(side.other());
     if names.is_empty() {
-        return Vec::new();
+        return HashMap::default();
     }
     let callable = trees.as_ref().map(Callable::of);
     let takes = callable.as_ref().map(Callable::by_path);
     let (own, other) = (trees.get(Version::from(side)), trees.get(user));
-    // Calls that are elsewhere too are no news.
-    let often = |tree: &Tree<'s>| {
-        let mut often: HashMap<u64, usize> = HashMap::default();
-        let all = (0..tree.len() as u32).map(NodeId).filter(|id| !tree.is_leaf(*id));
-        all.for_each(|id| *often.entry(tree.node(id).hash).or_default() += 1);
-        often
-    };
-    let mut known = None;
-    let mut found = Vec::new();
+    let mut often = None;
+    let mut found: HashMap<u64, Unfit> = HashMap::default();
     for (call, path, name, given) in callable.get(user).calls(other).filter(|(_, _, name, _)| names.contains(name)) {
         let (Some(old), Some(new), Some(now)) =
             (takes.base.get(&path), takes.get(user).get(&path), takes.get(Version::from(side)).get(&path))
@@ -44,7 +37,8 @@ pub(super) fn unfit<'s>(
             continue;
         }
         let hash = other.node(call).hash;
-        let [base, there, here] = known.get_or_insert_with(|| [&trees.base, own, other].map(often));
+        // Calls that are elsewhere too are no news.
+        let [base, there, here] = often.get_or_insert_with(|| [&trees.base, own, other].map(how_often));
         let count = |often: &HashMap<u64, usize>| often.get(&hash).copied().unwrap_or(0);
         if count(there) > 0 || count(here) <= count(base) {
             continue;
@@ -54,7 +48,19 @@ pub(super) fn unfit<'s>(
             let place = &places.get(user)[*at];
             edits[*at].changed_by(side.other()) && place.start < span.end && span.start < place.end
         };
-        found.push(Unfit { call: hash, name: name.to_vec(), edits: (0..edits.len()).filter(meets).collect() });
+        // The same call may stand in several edits.
+        let known = found.entry(hash).or_insert_with(|| Unfit { name: name.to_vec(), edits: Vec::new() });
+        known.edits.extend((0..edits.len()).filter(meets));
     }
     found
+}
+
+/// How often each call stands in a tree, by its hash.
+fn how_often(tree: &Tree<'_>) -> HashMap<u64, usize> {
+    let mut often = HashMap::default();
+    let Some(rules) = tree.language.calls() else { return often };
+    let call = |node: &&Node| node.kind == rules.called.0;
+    let all = (0..tree.len() as u32).map(|id| tree.node(NodeId(id)));
+    all.filter(call).for_each(|node| *often.entry(node.hash).or_default() += 1);
+    often
 }

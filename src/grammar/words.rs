@@ -145,6 +145,12 @@ pub(crate) fn find_name<'t>(text: &'t [u8], word: &'t [u8]) -> impl Iterator<Ite
     find_word(text, word).filter(|at| !matches!(text.get(at + word.len()), Some(b'"' | b'\'')))
 }
 
+/// Whether what begins at `at` in a text stands behind a dot: it is a member of something. Two dots are another sign.
+pub(crate) fn is_behind_dot(text: &[u8], at: usize) -> bool {
+    let before = text[..at].trim_ascii_end();
+    before.ends_with(b".") && !before.ends_with(b"..")
+}
+
 /// The words in a text, and numbers.
 pub(crate) fn words(text: &[u8]) -> impl Iterator<Item = &[u8]> + Clone {
     text.split(|b| !is_word(*b)).filter(|word| !word.is_empty())

@@ -6,7 +6,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 use super::pieces::{Content, Item, Piece};
 use super::{Merger, Side, Versions};
 use crate::Version;
-use crate::grammar::words;
+use crate::grammar::{is_behind_dot, words};
 use crate::syntax::{NodeId, Part, Tree};
 
 /// Where a name is declared for those that use it.
@@ -365,10 +365,7 @@ fn used<'s>(tree: &Tree<'_>, leaf: NodeId, names: &HashSet<&'s [u8]>) -> Vec<&'s
     if !tree.is_leaf(leaf) || tree.node(leaf).anonymous || tree.is_member(leaf) || tree.is_declaration(leaf) {
         return Vec::new();
     }
-    let alone = |at: usize| {
-        let before = tree.source[..at].trim_ascii_end();
-        !before.ends_with(b".") || before.ends_with(b"..")
-    };
+    let alone = |at: usize| !is_behind_dot(tree.source, at);
     let start = tree.node(leaf).span.start as usize;
     let in_text = |at: usize| matches!(tree.source[..at].last(), Some(b'"' | b'\''));
     let mut used: Vec<&[u8]> = match tree.is_whole(leaf) {

@@ -46,8 +46,6 @@ pub(crate) struct Used {
 /// A call that one side put in, and that does not fit what the other made of the definition.
 #[derive(Clone, Debug)]
 pub(crate) struct Unfit {
-    /// A hash of the call.
-    pub call: u64,
     /// The name that is called.
     pub name: Vec<u8>,
     /// The numbers of the line edits that the call is in.
