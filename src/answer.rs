@@ -216,7 +216,7 @@ fn look(
     let enough = matches!(lines, Some(ByLines::Apart))
         && edits::doubled(versions, &edits).is_empty()
         && edits::moved_apart(versions, &edits).is_empty()
-        && !withdrawn::perhaps(versions, &edits, language.naming())
+        && !withdrawn::perhaps(versions, &edits, language)
         && !stray::perhaps(versions, &edits, language.outline());
     (!enough).then_some(Seen { edits, lines })
 }

@@ -109,8 +109,8 @@ impl<'s> Case<'s> {
     /// The names that one side withdrew and the other began to use.
     fn withdrawn(&self) -> &Withdrawn {
         let full = |version: Version| Some(self.parsed().ok()?.get(version).tree());
-        let naming = self.language.naming();
-        self.withdrawn.get_or_init(|| withdrawn::withdrawn(self.versions, self.edits(), naming, || self.view(), full))
+        let language = self.language;
+        self.withdrawn.get_or_init(|| withdrawn::withdrawn(self.versions, self.edits(), language, || self.view(), full))
     }
 
     /// What the line merge can settle.

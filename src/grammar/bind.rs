@@ -101,7 +101,9 @@ impl Binder<'_> {
     fn calls(&self, calls: &Calls) -> Result<CallRules, BindError> {
         Ok(CallRules {
             called: self.binding(&calls.called)?,
+            member_of: calls.member_of.as_deref().map(|part| self.binding(part)).transpose()?,
             takes: self.binding(&calls.takes)?,
+            object: self.kinds(&calls.object)?,
             needed: self.kinds(&calls.needed)?,
             optional: self.kinds(&calls.optional)?,
             names_behind: self.kinds(&calls.names_behind)?,

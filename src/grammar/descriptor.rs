@@ -400,8 +400,20 @@ pub struct Leaves {
 pub struct Calls {
     /// The part of a call, `kind.field`, that is what it calls. What it gives is the list behind that.
     pub called: String,
+    /// The part of what is called, `kind.field`, that says of what it is a member.
+    #[serde(default)]
+    pub member_of: Option<String>,
+    /// Texts of that part for what the call stands in.
+    #[serde(default)]
+    pub around: Vec<String>,
     /// The part of a definition, `kind.field`, that lists what it takes.
     pub takes: String,
+    /// Node kinds in that list of the object that a method is called on. Without them, that is the first of a method.
+    #[serde(default)]
+    pub object: Vec<String>,
+    /// The name of the method that is called where the name of its owner is.
+    #[serde(default)]
+    pub constructor: Option<String>,
     /// Node kinds in that list of what must be given.
     pub needed: Vec<String>,
     /// Node kinds of what may be left out.

@@ -114,6 +114,16 @@ impl Language {
         self.bound().calls.as_ref()
     }
 
+    /// The name of the method that is called where the name of its owner is.
+    pub(crate) fn constructor(&self) -> Option<&[u8]> {
+        self.descriptor.calls.as_ref()?.constructor.as_deref().map(str::as_bytes)
+    }
+
+    /// Whether a text stands for the owner of what is called that the call stands in.
+    pub(crate) fn is_around(&self, text: &[u8]) -> bool {
+        self.descriptor.calls.iter().flat_map(|calls| &calls.around).any(|word| word.as_bytes() == text)
+    }
+
     /// The command that would write the file at `path` again, if a tool wrote it.
     pub fn regenerate_command(&self, path: &[u8]) -> Option<&str> {
         let name = file_name(path);

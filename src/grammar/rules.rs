@@ -274,8 +274,12 @@ impl LeavesRule {
 pub struct CallRules {
     /// The kind of a call, and the field of what it calls.
     pub called: (Kind, Option<u16>),
+    /// The kind of what is called by what it is a member of, and the field of that.
+    pub member_of: Option<(Kind, Option<u16>)>,
     /// The kind of a definition, and the field of the list of what it takes.
     pub takes: (Kind, Option<u16>),
+    /// The kinds of the object that a method is called on.
+    pub object: Vec<Kind>,
     /// The kinds of what must be given.
     pub needed: Vec<Kind>,
     /// The kinds of what may be left out.

@@ -3,7 +3,7 @@
 use rustc_hash::FxHashMap as HashMap;
 
 use super::tree::{NodeId, Part, Tree};
-use crate::grammar::CallRules;
+use crate::grammar::{CallRules, outer_name};
 use crate::once;
 
 /// What a definition takes.
@@ -13,13 +13,16 @@ pub(crate) struct Takes<'s> {
     placed: Vec<(&'s [u8], bool)>,
     /// What is given by its name only, likewise.
     named: Vec<(&'s [u8], bool)>,
+    /// Whether it takes the object that it is called on before all that.
+    object: bool,
 }
 
 /// What a call gives.
 #[derive(Debug, Default)]
 pub(crate) struct Given<'s> {
-    /// How much of it by its place.
+    /// How much of it by its place; with the object, if it is called by what that is.
     placed: usize,
+    by_owner: bool,
     named: Vec<&'s [u8]>,
     /// Whether it gives more than can be told.
     spread: bool,
@@ -32,35 +35,43 @@ impl Takes<'_> {
         if given.spread {
             return true;
         }
-        let Some(behind) = self.placed.get(given.placed..) else { return false };
+        let object = usize::from(given.by_owner && self.object);
+        let placed = given.placed.checked_sub(object);
+        let Some(behind) = placed.and_then(|placed| self.placed.get(placed..)) else { return false };
         let open = || behind.iter().chain(&self.named);
         let known = given.named.iter().all(|name| open().any(|(taken, _)| taken == name));
         known && open().all(|(name, needed)| !needed || given.named.contains(name))
     }
 }
 
-/// Where a name that is called is known: in what it is a member of, or anywhere.
-type Known<'s> = (Option<NodeId>, &'s [u8]);
+/// What is called by: the name of what it is a member of, if it is, and its own.
+type Known<'s> = (Option<&'s [u8]>, &'s [u8]);
 
 /// The definitions of a tree that can be called, each with its path, where it is clear what they take and which of them a
-/// call is of: a name that stands alone is declared nowhere else.
+/// call is of: a name that stands alone is declared nowhere else, and no other member of that name has an owner of that
+/// name.
 pub(crate) struct Callable<'s>(HashMap<Known<'s>, Option<(u64, Takes<'s>)>>);
 
 impl<'s> Callable<'s> {
     pub(crate) fn of(tree: &Tree<'s>) -> Callable<'s> {
         let Some(rules) = tree.language.calls() else { return Callable(HashMap::default()) };
+        let constructor = tree.language.constructor();
         let definition = |id: &NodeId| tree.node(*id).kind == rules.takes.0;
-        let mut found = once::by_key((0..tree.len() as u32).map(NodeId).filter(definition).filter_map(|id| {
+        let callable = |id: NodeId| {
             let entry = tree.node(id).parent;
             // What it takes may be another thing with something around it.
             let name =
                 tree.key_parts(entry).next().filter(|_| tree.node(entry).core == id && tree.is_definition(entry))?;
+            let name = tree.node_text(name);
             let owner = tree.owner_of(entry);
-            Some((
-                (owner, tree.node_text(name)),
-                (tree.definition_path(entry), takes(tree, rules, id, owner.is_some())?),
-            ))
-        }));
+            let takes = (tree.definition_path(entry), takes(tree, rules, id, owner.is_some())?);
+            let Some(owner) = owner else { return Some([Some(((None, name), takes)), None]) };
+            let called = owner_name(tree, owner)?;
+            let constructed = (constructor == Some(name)).then(|| ((None, called), takes.clone()));
+            Some([Some(((Some(called), name), takes)), constructed])
+        };
+        let all = (0..tree.len() as u32).map(NodeId).filter(definition).filter_map(callable);
+        let mut found = once::by_key(all.flatten().flatten());
         let mut declared: HashMap<&[u8], usize> = HashMap::default();
         tree.declared(NodeId::ROOT).into_iter().for_each(|name| *declared.entry(tree.text(name)).or_default() += 1);
         found.retain(|(owner, name), _| owner.is_some() || declared.get(name) == Some(&1));
@@ -94,32 +105,54 @@ impl<'s> Callable<'s> {
         (0..tree.len() as u32).map(NodeId).filter_map(move |id| {
             let rules = rules.filter(|rules| tree.node(id).kind == rules.called.0)?;
             let [called, listed] = tree.kids(id) else { return None };
-            let known = if tree.is_leaf(*called) {
-                (None, tree.node_text(*called))
-            } else {
-                let member = *tree.kids(*called).last()?;
-                tree.member_path(member)?;
-                let owner = tree.outward(id).find(|outer| tree.language.rule(tree.node(*outer).kind).owner)?;
-                (Some(owner), tree.node_text(member))
-            };
+            let known =
+                if tree.is_leaf(*called) { (None, tree.node_text(*called)) } else { member(tree, rules, *called)? };
             let (path, _) = self.0.get(&known)?.as_ref()?;
-            Some((id, *path, known.1, given(tree, rules, *listed)?))
+            let by_owner = rules.member_of.is_some_and(|(kind, _)| tree.node(*called).kind == kind);
+            Some((id, *path, known.1, Given { by_owner, ..given(tree, rules, *listed)? }))
         })
     }
 }
 
-/// What a definition takes, if that is all known; without the object, if it is a `member` of something.
+/// What a member is called by: on the object in a method, or by the name of its owner.
+fn member<'s>(tree: &Tree<'s>, rules: &CallRules, called: NodeId) -> Option<Known<'s>> {
+    let name = *tree.kids(called).last()?;
+    let around = || owner_name(tree, tree.outward(called).find(|outer| is_owner(tree, *outer))?);
+    let owner = match rules.member_of.filter(|(kind, _)| tree.node(called).kind == *kind) {
+        Some((_, field)) => {
+            let of = |kid: &NodeId| field == Some(tree.node(*kid).field);
+            let owner = *tree.kids(called).iter().find(|kid| of(kid) && tree.is_leaf(**kid))?;
+            let text = tree.node_text(owner);
+            if tree.language.is_around(text) { around()? } else { text }
+        }
+        None => tree.member_path(name).and_then(|_| around())?,
+    };
+    Some((Some(owner), tree.node_text(name)))
+}
+
+fn is_owner(tree: &Tree<'_>, node: NodeId) -> bool {
+    tree.language.rule(tree.node(node).kind).owner
+}
+
+/// The name of what owns what is defined in it: the last that it is known by, without what that is made of.
+fn owner_name<'s>(tree: &Tree<'s>, owner: NodeId) -> Option<&'s [u8]> {
+    let entry = tree.node(owner).parent;
+    let name = tree.key_parts(entry).last().filter(|_| tree.node(entry).core == owner)?;
+    outer_name(tree.node_text(name))
+}
+
+/// What a definition takes, if that is all known; the object apart, if it is a `member` of something.
 fn takes<'s>(tree: &Tree<'s>, rules: &CallRules, definition: NodeId, member: bool) -> Option<Takes<'s>> {
     let field = rules.takes.1?;
     let list = *tree.kids(definition).iter().find(|kid| tree.node(**kid).field == field)?;
     tree.list_rule(list).filter(|_| !tree.is_whole(list))?;
     let mut takes = Takes::default();
     let mut by_name = false;
-    for entry in tree.part(list, Part::Entry).iter().skip(usize::from(member)) {
+    let mut entries = tree.part(list, Part::Entry).iter().filter(|e| !tree.is_comment(tree.node(**e).core)).peekable();
+    let object = |entry: &&NodeId| rules.object.is_empty() || rules.object.contains(&tree.core_kind(**entry));
+    takes.object = member && entries.next_if(object).is_some();
+    for entry in entries {
         let kind = tree.core_kind(*entry);
-        if tree.is_comment(tree.node(*entry).core) {
-            continue;
-        }
         if rules.names_behind.contains(&kind) {
             by_name = true;
             continue;

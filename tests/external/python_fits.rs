@@ -12,20 +12,20 @@ use super::edited::rng::Rng;
 use super::python::ask;
 
 const ORACLE: &str = r#"
-def fits(takes, given):
+def fits(defined, called):
     known = {}
-    exec(f'def fetch({takes}):\n    pass', known)
+    exec(defined, known)
     try:
-        eval(f'fetch({given})', known)
+        eval(called, known)
     except TypeError:
         return False
     return True
 
 def check(q):
-    raises = fits(q['old'], q['given']) and not fits(q['new'], q['given'])
+    raises = fits(q['old'], q['called']) and not fits(q['new'], q['called'])
     if raises == q['told'] or raises and not q['judged']:
         return 'told' if raises and q['told'] else None
-    return f"`fetch({q['given']})` of `fetch({q['old']})`, now `fetch({q['new']})`: told {q['told']}, raises {raises}"
+    return f"`{q['called']}` of `{q['old']}`, now `{q['new']}`: told {q['told']}, raises {raises}"
 "#;
 
 const NAMES: [&str; 5] = ["port", "day", "unit", "datum", "limit"];
@@ -68,6 +68,40 @@ fn given(rng: &mut Rng) -> String {
     parts.join(", ")
 }
 
+/// What is called.
+#[derive(Clone, Copy, Debug)]
+enum Callee {
+    Function,
+    /// By the name of its class (The Python Language Reference, 3.3.1, `object.__init__`).
+    Constructor,
+    /// On the object of another method.
+    Method,
+}
+
+impl Callee {
+    /// It, taking this.
+    fn defined(self, takes: &str) -> String {
+        let member = |name: &str| {
+            let takes = [&["self"][..], &[takes][..usize::from(!takes.is_empty())]].concat().join(", ");
+            format!("class Tide:\n    level = 2\n\n    def {name}({takes}):\n        self.day = 4\n")
+        };
+        match self {
+            Callee::Function => format!("def fetch({takes}):\n    return 4\n"),
+            Callee::Constructor => member("__init__"),
+            Callee::Method => member("fetch"),
+        }
+    }
+
+    /// A call of it with this, where it is defined, and as it is put into what is below that.
+    fn called(self, given: &str) -> [String; 2] {
+        match self {
+            Callee::Function => [format!("fetch({given})"), format!("fetch({given})")],
+            Callee::Constructor => [format!("Tide({given})"), format!("Tide({given})")],
+            Callee::Method => [format!("Tide().fetch({given})"), format!("self.fetch({given})")],
+        }
+    }
+}
+
 #[test]
 fn a_call_that_would_raise_a_type_error_is_told_of() {
     let mut questions = Vec::new();
@@ -78,18 +112,26 @@ fn a_call_that_would_raise_a_type_error_is_told_of() {
         if old == new {
             continue;
         }
+        let callee = *rng.pick(&[Callee::Function, Callee::Constructor, Callee::Method]).expect("one of them");
+        let [called, put_in] = callee.called(&given);
         let text = |takes: &str, put_in: &str| {
-            format!(
-                "def fetch({takes}):\n    return 4\n\n\ndef show(board):\n    board.clear()\n{put_in}    board.draw()\n"
-            )
+            let below = format!("show(self, board):\n    board.clear()\n{put_in}    board.draw()\n");
+            // A method stands in the class, further in.
+            let below = match callee {
+                Callee::Method => format!("\n    def {}\n", below.trim_end().replace('\n', "\n    ")),
+                _ => format!("\n\ndef {below}"),
+            };
+            callee.defined(takes) + &below
         };
         let (base, theirs) = (text(&old, ""), text(&new, ""));
-        let ours = text(&old, &format!("    board.add(fetch({given}))\n"));
+        let ours = text(&old, &format!("    board.add({put_in})\n"));
         let versions = Versions { base: base.as_bytes(), ours: ours.as_bytes(), theirs: theirs.as_bytes() };
         let answer = merge(versions, Lang::Python.language(), &Settings::default());
         let told = answer.notes.iter().any(|note| note.contains("theirs changed what it takes"));
-        questions
-            .push(json!({ "old": old, "new": new, "given": given, "told": told, "judged": old_judged && new_judged }));
+        let (old, new) = (callee.defined(&old), callee.defined(&new));
+        questions.push(
+            json!({ "old": old, "new": new, "called": called, "told": told, "judged": old_judged && new_judged }),
+        );
     }
     let answers = ask(ORACLE, &json!(questions));
     let told = answers.iter().flatten().filter(|answer| *answer == "told").count();

@@ -7,7 +7,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::super::Edit;
 use super::super::replaced::put_in_place;
-use crate::grammar::{self, find_name, is_behind_dot, is_word, words};
+use crate::grammar::{self, Language, find_name, is_behind_dot, is_word, words};
 use crate::line;
 use crate::{Side, Version, Versions};
 
@@ -20,6 +20,8 @@ pub(super) struct Changed<'s, 'e> {
     edits: &'e [Edit],
     /// The words before what a statement names.
     naming: &'e [String],
+    /// The name of the method that is called where the name of its owner is.
+    constructor: Option<&'e [u8]>,
     words: [HashMap<&'s [u8], Word>; 2],
     /// The heads of base.
     heads: OnceCell<Vec<usize>>,
@@ -42,7 +44,8 @@ pub(super) struct Word {
 }
 
 impl<'s, 'e> Changed<'s, 'e> {
-    pub(super) fn of(versions: Versions<&'s [u8]>, edits: &'e [Edit], naming: &'e [String]) -> Changed<'s, 'e> {
+    pub(super) fn of(versions: Versions<&'s [u8]>, edits: &'e [Edit], language: &'e Language) -> Changed<'s, 'e> {
+        let naming = language.naming();
         let names = |word: &[u8]| is_one_of(naming, word);
         let words = Side::BOTH.map(|side| {
             let mut all: HashMap<&[u8], Word> = HashMap::default();
@@ -73,7 +76,7 @@ impl<'s, 'e> Changed<'s, 'e> {
             }
             all
         });
-        Changed { versions, edits, naming, words, heads: OnceCell::new() }
+        Changed { versions, edits, naming, constructor: language.constructor(), words, heads: OnceCell::new() }
     }
 
     fn heads(&self) -> &[usize] {
@@ -133,7 +136,16 @@ impl<'s, 'e> Changed<'s, 'e> {
         let Changed { versions: Versions { base, .. }, edits, naming, .. } = *self;
         let heads = self.heads();
         let other = &self.words[side.other() as usize];
-        let named = |head: &Range<usize>| words(&base[head.clone()]).find(|word| !is_one_of(naming, word));
+        let indent = |head: usize| base[head..].iter().take_while(|byte| byte.is_ascii_whitespace()).count();
+        let named = |head: usize| words(&base[head..]).find(|word| !is_one_of(naming, word));
+        let called = |head: usize| {
+            let name = named(head)?;
+            if self.constructor != Some(name) {
+                return Some(name);
+            }
+            let above = heads[..heads.partition_point(|other| *other < head)].iter().rev();
+            above.copied().find(|other| indent(*other) < indent(head)).and_then(named)
+        };
         let near = |edit: &Edit| {
             let at = edit.at(Version::Base);
             let first = heads.partition_point(|head| *head <= at.start).saturating_sub(1);
@@ -149,7 +161,7 @@ impl<'s, 'e> Changed<'s, 'e> {
             all.filter_map(head).filter(touched)
         };
         let edited = edits.iter().filter(|edit| edit.changed_by(side)).flat_map(near);
-        let names = edited.filter_map(|head| named(&head));
+        let names = edited.filter_map(|head| called(head.start));
         names.filter(|name| other.get(name).is_some_and(|word| word.used)).collect()
     }
 

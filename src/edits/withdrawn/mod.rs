@@ -18,7 +18,7 @@ use self::names::{Names, Paths, mentioned};
 use super::replaced::{Replacements, renamed_in_place};
 use super::unfit::unfit;
 use super::{Edit, View};
-use crate::grammar::find_name;
+use crate::grammar::{Language, find_name};
 use crate::merging::{Gone, Sorts, Used, Withdrawn, renamed, standing, withdrawn_from};
 use crate::once;
 use crate::syntax::{NodeId, Tree};
@@ -31,17 +31,17 @@ const OFTEN: usize = 3;
 /// The names that one side has nowhere any more, and that the other side has more often than base: those that base
 /// declares and the other side does not declare anew, members that base used often and that have another name
 /// everywhere now, and other members that base used often, whatever declares them.
-/// All of them stand in edits: the trees of these are asked for only if there may be such a name. `naming` are the words
-/// before what a statement names; `full` reads all of a version.
+/// All of them stand in edits: the trees of these are asked for only if there may be such a name; `full` reads all of a
+/// version.
 pub(crate) fn withdrawn<'t, 's: 't>(
     versions: Versions<&[u8]>,
     edits: &[Edit],
-    naming: &[String],
+    language: &'static Language,
     view: impl FnOnce() -> Option<View<'t, 's>>,
     full: impl Fn(Version) -> Option<Tree<'s>>,
 ) -> Withdrawn {
     let mut withdrawn = Withdrawn::default();
-    let changed = Changed::of(versions, edits, naming);
+    let changed = Changed::of(versions, edits, language);
     for side in Side::BOTH {
         withdrawn.perhaps_mut().extend(changed.crossing(side).map(|(word, ..)| word.to_vec()));
     }
@@ -160,8 +160,8 @@ fn from_file<'s>(
 }
 
 /// Whether there may be such names, for all that words tell.
-pub(crate) fn perhaps(versions: Versions<&[u8]>, edits: &[Edit], naming: &[String]) -> bool {
-    let changed = Changed::of(versions, edits, naming);
+pub(crate) fn perhaps(versions: Versions<&[u8]>, edits: &[Edit], language: &'static Language) -> bool {
+    let changed = Changed::of(versions, edits, language);
     Side::BOTH.into_iter().any(|side| !changed.traded(side).is_empty() || !changed.redefined(side).is_empty())
 }
 

@@ -1,0 +1,17 @@
+struct Gauge {
+    station: u32,
+}
+
+impl Gauge {
+    fn new(station: u32, datum: u32) -> Self {
+        Gauge { station }
+    }
+
+    fn low(&self, day: u32, unit: u32) -> u32 {
+        fetch(self.station, day)
+    }
+}
+
+fn show(station: u32) {
+    draw(Gauge::new(station, 3).low(2, 4));
+}
