@@ -107,6 +107,9 @@ impl Binder<'_> {
             needed: self.kinds(&calls.needed)?,
             optional: self.kinds(&calls.optional)?,
             names_behind: self.kinds(&calls.names_behind)?,
+            places_before: self.kinds(&calls.places_before)?,
+            any_placed: self.kinds(&calls.any_placed)?,
+            any_named: self.kinds(&calls.any_named)?,
             named: self.kinds(&calls.named)?,
             spread: self.kinds(&calls.spread)?,
         })

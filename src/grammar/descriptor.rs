@@ -422,6 +422,15 @@ pub struct Calls {
     /// Node kinds of what stands before all that is given by name only.
     #[serde(default)]
     pub names_behind: Vec<String>,
+    /// Node kinds of what stands behind all that is given by its place only.
+    #[serde(default)]
+    pub places_before: Vec<String>,
+    /// Node kinds of what takes all that is given by its place and that nothing else takes.
+    #[serde(default)]
+    pub any_placed: Vec<String>,
+    /// Node kinds of what takes all that is given by name and that nothing else takes.
+    #[serde(default)]
+    pub any_named: Vec<String>,
     /// Node kinds in a call of what is given by name: that is its key.
     #[serde(default)]
     pub named: Vec<String>,

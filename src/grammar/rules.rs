@@ -286,6 +286,12 @@ pub struct CallRules {
     pub optional: Vec<Kind>,
     /// The kinds of what stands before all that is given by name only.
     pub names_behind: Vec<Kind>,
+    /// The kinds of what stands behind all that is given by its place only.
+    pub places_before: Vec<Kind>,
+    /// The kinds of what takes the rest of what is given by its place.
+    pub any_placed: Vec<Kind>,
+    /// The kinds of what takes the rest of what is given by name.
+    pub any_named: Vec<Kind>,
     /// The kinds of what is given by name.
     pub named: Vec<Kind>,
     /// The kinds of what gives any number of things.

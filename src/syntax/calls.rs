@@ -9,10 +9,13 @@ use crate::once;
 /// What a definition takes.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(crate) struct Takes<'s> {
-    /// In their order, each with whether it must be given.
+    /// In their order, each with whether it must be given; without a name, if it cannot be given by one.
     placed: Vec<(&'s [u8], bool)>,
     /// What is given by its name only, likewise.
     named: Vec<(&'s [u8], bool)>,
+    /// Whether it takes whatever more is given by its place, or by name.
+    any_placed: bool,
+    any_named: bool,
     /// Whether it takes the object that it is called on before all that.
     object: bool,
 }
@@ -36,10 +39,17 @@ impl Takes<'_> {
             return true;
         }
         let object = usize::from(given.by_owner && self.object);
-        let placed = given.placed.checked_sub(object);
-        let Some(behind) = placed.and_then(|placed| self.placed.get(placed..)) else { return false };
+        let Some(placed) = given.placed.checked_sub(object) else { return false };
+        if placed > self.placed.len() && !self.any_placed {
+            return false;
+        }
+        let (filled, behind) = self.placed.split_at(placed.min(self.placed.len()));
         let open = || behind.iter().chain(&self.named);
-        let known = given.named.iter().all(|name| open().any(|(taken, _)| taken == name));
+        let known = |name: &&[u8]| {
+            let open = open().any(|(taken, _)| taken == name);
+            open || self.any_named && !filled.iter().any(|(taken, _)| taken == name)
+        };
+        let known = given.named.iter().all(known);
         known && open().all(|(name, needed)| !needed || given.named.contains(name))
     }
 }
@@ -155,6 +165,18 @@ fn takes<'s>(tree: &Tree<'s>, rules: &CallRules, definition: NodeId, member: boo
         let kind = tree.core_kind(*entry);
         if rules.names_behind.contains(&kind) {
             by_name = true;
+            continue;
+        }
+        if rules.places_before.contains(&kind) {
+            takes.placed.iter_mut().for_each(|(name, _)| *name = b"");
+            continue;
+        }
+        if rules.any_placed.contains(&kind) {
+            (takes.any_placed, by_name) = (true, true);
+            continue;
+        }
+        if rules.any_named.contains(&kind) {
+            takes.any_named = true;
             continue;
         }
         let needed = rules.needed.contains(&kind);
