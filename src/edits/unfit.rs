@@ -3,6 +3,7 @@
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::{Edit, View};
+use crate::grammar::Kind;
 use crate::merging::Unfit;
 use crate::syntax::{Callable, Node, NodeId, Tree};
 use crate::{Side, Version};
@@ -55,11 +56,11 @@ pub(super) fn unfit<'s>(
     found
 }
 
-/// How often each call stands in a tree, by its hash.
+/// How often each call, or run of tokens, stands in a tree, by its hash.
 fn how_often(tree: &Tree<'_>) -> HashMap<u64, usize> {
     let mut often = HashMap::default();
     let Some(rules) = tree.language.calls() else { return often };
-    let call = |node: &&Node| node.kind == rules.called.0;
+    let call = |node: &&Node| [rules.called.0, Kind::RUN].contains(&node.kind);
     let all = (0..tree.len() as u32).map(|id| tree.node(NodeId(id)));
     all.filter(call).for_each(|node| *often.entry(node.hash).or_default() += 1);
     often

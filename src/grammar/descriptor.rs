@@ -403,6 +403,9 @@ pub struct Calls {
     /// The part of what is called, `kind.field`, that says of what it is a member.
     #[serde(default)]
     pub member_of: Option<String>,
+    /// What brackets begin with that hold what is given where tokens have no structure.
+    #[serde(default)]
+    pub opens: Option<String>,
     /// Texts of that part for what the call stands in.
     #[serde(default)]
     pub around: Vec<String>,

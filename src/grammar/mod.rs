@@ -124,6 +124,16 @@ impl Language {
         self.descriptor.calls.iter().flat_map(|calls| &calls.around).any(|word| word.as_bytes() == text)
     }
 
+    /// What brackets begin with that hold what is given, among tokens without structure.
+    pub(crate) fn opens_given(&self) -> Option<&[u8]> {
+        self.descriptor.calls.as_ref()?.opens.as_deref().map(str::as_bytes)
+    }
+
+    /// The sign between the parts of a path.
+    pub(crate) fn path_sign(&self) -> Option<&[u8]> {
+        self.descriptor.paths.as_ref().map(|paths| paths.sign.as_bytes())
+    }
+
     /// The command that would write the file at `path` again, if a tool wrote it.
     pub fn regenerate_command(&self, path: &[u8]) -> Option<&str> {
         let name = file_name(path);

@@ -3,7 +3,7 @@
 use rustc_hash::FxHashMap as HashMap;
 
 use super::tree::{NodeId, Part, Tree};
-use crate::grammar::{CallRules, outer_name};
+use crate::grammar::{CallRules, Kind, outer_name};
 use crate::once;
 
 /// What a definition takes.
@@ -106,21 +106,75 @@ impl<'s> Callable<'s> {
     }
 
     /// The calls in their tree that are of one of these: each with its path, the name that it is called by, and what is
-    /// given.
+    /// given. Of one among tokens without structure, the run of these.
     pub(crate) fn calls<'t>(
         &'t self,
         tree: &'t Tree<'s>,
     ) -> impl Iterator<Item = (NodeId, u64, &'s [u8], Given<'s>)> + 't {
         let rules = tree.language.calls();
         (0..tree.len() as u32).map(NodeId).filter_map(move |id| {
-            let rules = rules.filter(|rules| tree.node(id).kind == rules.called.0)?;
-            let [called, listed] = tree.kids(id) else { return None };
-            let known =
-                if tree.is_leaf(*called) { (None, tree.node_text(*called)) } else { member(tree, rules, *called)? };
-            let (path, _) = self.0.get(&known)?.as_ref()?;
-            let by_owner = rules.member_of.is_some_and(|(kind, _)| tree.node(*called).kind == kind);
-            Some((id, *path, known.1, Given { by_owner, ..given(tree, rules, *listed)? }))
+            let call = Call::of(tree, rules?, id).or_else(|| Call::in_tokens(tree, id))?;
+            let (path, _) = self.0.get(&call.known)?.as_ref()?;
+            let given = Given { by_owner: call.by_owner, ..given(tree, rules?, call.listed)? };
+            Some((call.node, *path, call.known.1, given))
         })
+    }
+}
+
+/// A call, of whatever it may be.
+struct Call<'s> {
+    node: NodeId,
+    known: Known<'s>,
+    by_owner: bool,
+    /// The list of what is given.
+    listed: NodeId,
+}
+
+impl<'s> Call<'s> {
+    fn of(tree: &Tree<'s>, rules: &CallRules, id: NodeId) -> Option<Call<'s>> {
+        let [called, listed] = tree.kids(id) else { return None };
+        if tree.node(id).kind != rules.called.0 {
+            return None;
+        }
+        let known = if tree.is_leaf(*called) { (None, tree.node_text(*called)) } else { member(tree, rules, *called)? };
+        let by_owner = rules.member_of.is_some_and(|(kind, _)| tree.node(*called).kind == kind);
+        Some(Call { node: id, known, by_owner, listed: *listed })
+    }
+
+    /// A name with a list behind it in a run of tokens, which is what a macro makes of it: most leave calls as they are.
+    fn in_tokens(tree: &Tree<'s>, listed: NodeId) -> Option<Call<'s>> {
+        let node = tree.node(listed).parent;
+        let opens = tree.language.opens_given()?;
+        if tree.node(node).kind != Kind::RUN || !tree.node_text(listed).starts_with(opens) {
+            return None;
+        }
+        let before = &tree.kids(node)[..tree.node(listed).position as usize];
+        let (name, before) = before.split_last()?;
+        if tree.node(*name).anonymous || !tree.is_leaf(*name) {
+            return None;
+        }
+        let name = tree.node_text(*name);
+        let texts: Vec<&[u8]> = before.iter().rev().take(3).map(|token| tree.node_text(*token)).collect();
+        let around = || owner_name(tree, tree.outward(node).find(|outer| is_owner(tree, *outer))?);
+        let path = tree.language.path_sign()?;
+        let (owner, by_owner) = match (&texts[..], before) {
+            ([sign, of, above @ ..], _) if *sign == path && above != [path] => {
+                (Some(if tree.language.is_around(of) { around()? } else { *of }), true)
+            }
+            ([b".", ..], [above @ .., object, _]) => {
+                let looked_up = above.last().is_some_and(|token| [b".", path].contains(&tree.node_text(*token)));
+                let itself = tree.language.rule(tree.node(*object).kind).itself;
+                (Some(around().filter(|_| itself && !looked_up)?), false)
+            }
+            ([sign, ..], _) if *sign == path => return None,
+            (_, [.., token])
+                if tree.node(*token).anonymous && tree.node_text(*token).iter().all(u8::is_ascii_alphabetic) =>
+            {
+                return None;
+            }
+            _ => (None, false),
+        };
+        Some(Call { node, known: (owner, name), by_owner, listed })
     }
 }
 
@@ -199,6 +253,8 @@ fn given<'s>(tree: &Tree<'s>, rules: &CallRules, list: NodeId) -> Option<Given<'
         if tree.is_comment(core) {
             continue;
         }
+        given.spread |=
+            tree.inside(core).any(|token| kind == Kind::RUN && rules.spread.contains(&tree.node(token).kind));
         if rules.named.contains(&kind) {
             given.named.push(tree.node_text(tree.key_parts(*entry).next()?));
         } else if rules.spread.contains(&kind) {
