@@ -177,12 +177,19 @@ impl<'s> Names<'s> {
                     names.scopes[open].declared.insert(word, 0);
                     names.defined.insert(word);
                 }
-            } else if let Some((path, set)) = tree.member_path(id) {
+                continue;
+            }
+            let paths = tree.member_paths(id);
+            for (path, member, set) in &paths {
                 match set {
                     true => drop(names.set.insert(path)),
-                    false => names.members.push((path, tree.node(id).span.start)),
+                    false => names.members.push((path, member.start)),
                 }
-            } else if tree.is_declaration(id) {
+            }
+            if !paths.is_empty() && !tree.has_code(id) {
+                continue;
+            }
+            if tree.is_declaration(id) {
                 names.kinds.insert(tree.node(id).kind);
                 // The name of a definition is known around it.
                 let own = tree.node(id).parent == names.scopes[open].node;

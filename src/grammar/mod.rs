@@ -13,8 +13,8 @@ use bind::Bound;
 pub use descriptor::{Defines, Descriptor, Outline, Signs, Spelling};
 pub use rules::{CallRules, EntryRule, KeyPath, Kind, KindRule, LeavesRule, ListRule, PathRules, Step};
 pub(crate) use words::{
-    continued, find_name, find_word, has_mark, is_behind_dot, is_word, marked, names, names_in, names_in_braces,
-    outer_name, stands_alone, words,
+    continued, find_name, find_word, has_mark, is_behind_dot, is_word, marked, members_in_braces, names, names_in,
+    names_in_braces, outer_name, stands_alone, words,
 };
 
 /// A language that pleach merges as trees.

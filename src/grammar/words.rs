@@ -112,19 +112,28 @@ pub(crate) fn has_mark(text: &[u8], marks: &[u8]) -> bool {
 /// Where the names in the code in a text stand: between braces, and not behind a quote, nor behind a dot that asks
 /// something for a member. A brace twice, outside of others, is a sign of the text.
 pub(crate) fn names_in_braces(text: &[u8]) -> Vec<Range<usize>> {
+    words_in_braces(text).into_iter().filter(|(_, member)| !member).map(|(name, _)| name).collect()
+}
+
+/// Where names stand there that something is asked for by a dot.
+pub(crate) fn members_in_braces(text: &[u8]) -> Vec<Range<usize>> {
+    words_in_braces(text).into_iter().filter(|(_, member)| *member).map(|(name, _)| name).collect()
+}
+
+/// The words there that may be names, each with whether it is a member of something.
+fn words_in_braces(text: &[u8]) -> Vec<(Range<usize>, bool)> {
     let mut found = Vec::new();
     let (mut depth, mut at) = (0usize, 0);
     while at < text.len() {
         let word = text[at..].iter().take_while(|b| is_word(**b)).count();
-        let names = || {
-            let before = &text[..at];
-            let member = before.strip_suffix(b".").and_then(<[u8]>::last);
-            let is_member = member.is_some_and(|b| is_word(*b) || matches!(b, b')' | b']' | b'"' | b'\''));
-            !text[at].is_ascii_digit() && !is_member && !matches!(before.last(), Some(b'"' | b'\''))
+        let is_member = || {
+            let asked = text[..at].strip_suffix(b".").and_then(<[u8]>::last);
+            asked.is_some_and(|b| is_word(*b) || matches!(b, b')' | b']' | b'"' | b'\''))
         };
+        let is_name = || !text[at].is_ascii_digit() && !matches!(text[..at].last(), Some(b'"' | b'\''));
         let doubled = text.get(at + 1) == Some(&text[at]);
         match text[at] {
-            _ if word > 0 && depth > 0 && names() => found.push(at..at + word),
+            _ if word > 0 && depth > 0 && is_name() => found.push((at..at + word, is_member())),
             b'{' | b'}' if depth == 0 && doubled => at += 1,
             b'{' => depth += 1,
             b'}' => depth = depth.saturating_sub(1),

@@ -313,9 +313,10 @@ impl<'s> Merger<'_, 's> {
                         if let Some(call) = unfit.get(&tree.node(id).hash) {
                             return Some((side, &call.name[..]));
                         }
-                        tree.names(id).map(|name| tree.text(name)).find_map(|name| {
-                            let (name, Sorts { alone, member }) = names.get_key_value(name)?;
-                            (if tree.is_member(id) { *member } else { *alone }).then_some((side, &name[..]))
+                        let own = tree.names(id).map(|name| (name, tree.is_member(id)));
+                        own.chain(tree.members_in_text(id).map(|name| (name, true))).find_map(|(name, is_member)| {
+                            let (name, Sorts { alone, member }) = names.get_key_value(tree.text(name))?;
+                            (if is_member { *member } else { *alone }).then_some((side, &name[..]))
                         })
                     };
                     tree.beside_imports(*node).find_map(used)

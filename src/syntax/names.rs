@@ -6,7 +6,7 @@ use gix::bstr::ByteSlice;
 
 use super::mix;
 use super::tree::{NodeId, Span, Tree};
-use crate::grammar::{Kind, has_mark, is_word, names_in_braces, words};
+use crate::grammar::{Kind, has_mark, is_word, members_in_braces, names_in_braces, words};
 
 impl<'s> Tree<'s> {
     /// The names that an entry brings into scope, if its rule says where they are.
@@ -134,18 +134,57 @@ impl<'s> Tree<'s> {
     /// there. What else has members is what other files make of it.
     pub(crate) fn member_path(&self, leaf: NodeId) -> Option<(&'s [u8], bool)> {
         let around = self.node(leaf).parent;
+        if self.node(around).kind == Kind::RUN {
+            return self.member_path_in_tokens(leaf).map(|path| (path, false));
+        }
         let [owner, .., last] = self.kids(around) else { return None };
         let named = *last == leaf && self.is_leaf(leaf) && self.is_member(leaf) && self.is_leaf(*owner);
-        (named && self.is_itself(*owner)).then(|| (self.node_text(around), self.stands_declared(around)))
+        (named && self.is_itself(*owner, self.node_text(*owner)))
+            .then(|| (self.node_text(around), self.stands_declared(around)))
     }
 
-    /// Whether a name is the object in a method: a word for that, or the first that a definition around it declares, which is a member of what it is defined in: in a
-    /// method, the object.
-    fn is_itself(&self, name: NodeId) -> bool {
-        if self.language.rule(self.node(name).kind).itself {
+    /// All such members that a leaf names, or that the code in its text has: each with what it is a member of, as written,
+    /// by itself, and whether it is given a value there.
+    pub(crate) fn member_paths(&self, leaf: NodeId) -> Vec<(&'s [u8], Span, bool)> {
+        if let Some((path, set)) = self.member_path(leaf) {
+            return vec![(path, self.node(leaf).span, set)];
+        }
+        let of_itself = |member: Span| {
+            let before = &self.source[..member.start as usize - 1];
+            let object = before.iter().rev().take_while(|byte| is_word(**byte)).count();
+            let path = Span { start: member.start - 1 - object as u32, end: member.end };
+            let above = &before[..before.len() - object];
+            let is_first = !above.ends_with(b".") && self.is_itself(leaf, &before[before.len() - object..]);
+            is_first.then(|| (self.text(path), member, false))
+        };
+        self.members_in_text(leaf).filter_map(of_itself).collect()
+    }
+
+    /// The members that the code in a text asks something for.
+    pub(crate) fn members_in_text(&self, leaf: NodeId) -> impl Iterator<Item = Span> {
+        let start = self.node(leaf).span.start;
+        let code = if self.has_code(leaf) { members_in_braces(self.node_text(leaf)) } else { Vec::new() };
+        code.into_iter().map(move |at| Span { start: start + at.start as u32, end: start + at.end as u32 })
+    }
+
+    /// The same where a leaf is one of a run of tokens without structure.
+    fn member_path_in_tokens(&self, leaf: NodeId) -> Option<&'s [u8]> {
+        let node = self.node(leaf);
+        let [above @ .., owner, dot] = &self.kids(node.parent)[..node.position as usize] else { return None };
+        let is_dot = |token: &NodeId| self.node_text(*token) == b".";
+        let is_path = self.is_leaf(leaf) && !node.anonymous && is_dot(dot) && self.is_leaf(*owner);
+        let span = Span { start: self.node(*owner).span.start, end: node.span.end };
+        (is_path && !above.last().is_some_and(is_dot) && self.is_itself(*owner, self.node_text(*owner)))
+            .then(|| self.text(span))
+    }
+
+    /// Whether a name that stands somewhere is the object in a method: a word for that, or the first name that the nearest definition around it
+    /// declares that is a member of what it stands in.
+    fn is_itself(&self, at: NodeId, name: &[u8]) -> bool {
+        if self.language.rule(self.node(at).kind).itself {
             return true;
         }
-        let mut around = self.outward(name).filter(|outer| self.is_definition(*outer));
+        let mut around = self.outward(at).filter(|outer| self.is_definition(*outer));
         let Some(method) = around.find(|outer| self.stands_in_an_owner(*outer)) else { return false };
         let declared = |id: NodeId| {
             let whole = self.is_leaf(id) && self.is_whole(id);
@@ -157,7 +196,7 @@ impl<'s> Tree<'s> {
             let code = |line: &'s [u8]| words(&line[..line.find(comment).filter(|_| all).unwrap_or(line.len())]).next();
             (one || all).then(|| text.lines().find_map(code)).flatten()
         };
-        self.head_of(method).iter().flat_map(|part| self.inside(*part)).find_map(declared) == Some(self.node_text(name))
+        self.head_of(method).iter().flat_map(|part| self.inside(*part)).find_map(declared) == Some(name)
     }
 
     /// What a declaration declares its name in or behind: the nearest statement, or what has a list of statements.

@@ -54,13 +54,15 @@ impl<'s> Paths<'s> {
     /// Those of some members.
     pub fn of(tree: &Tree<'s>, members: &HashSet<&[u8]>) -> Paths<'s> {
         let mut found: HashMap<&[u8], Path<'s>> = HashMap::default();
-        let searched = |id: &NodeId| tree.is_leaf(*id) && members.contains(tree.node_text(*id));
-        for leaf in tree.inside(NodeId::ROOT).filter(searched) {
-            let Some((path, set)) = tree.member_path(leaf) else { continue };
-            let known = found.entry(path).or_default();
-            known.member = tree.node_text(leaf);
-            known.used += 1;
-            known.set.extend(set.then_some(tree.node(leaf).span.start as usize));
+        for leaf in tree.inside(NodeId::ROOT).filter(|id| tree.is_leaf(*id)) {
+            let own = members.contains(tree.node_text(leaf)) || tree.has_code(leaf);
+            let paths = if own { tree.member_paths(leaf) } else { Vec::new() };
+            for (path, member, set) in paths.into_iter().filter(|(_, member, _)| members.contains(tree.text(*member))) {
+                let known = found.entry(path).or_default();
+                known.member = tree.text(member);
+                known.used += 1;
+                known.set.extend(set.then_some(member.start as usize));
+            }
         }
         Paths(found)
     }
@@ -86,7 +88,9 @@ impl<'s> Names<'s> {
 
     /// Those that name something in what stands beside them.
     pub fn members(tree: &Tree<'s>, words: &HashSet<&[u8]>) -> Names<'s> {
-        Names::leaves(tree, words, |id| tree.is_member(id))
+        let leaves = || tree.beside_imports(NodeId::ROOT).filter(|id| tree.is_leaf(*id));
+        let named = leaves().filter(|id| tree.is_member(*id)).map(|id| tree.node(id).span);
+        Names::of(tree, words, named.chain(leaves().flat_map(|id| tree.members_in_text(id))))
     }
 
     /// Those that name what is a member of what it is defined in.

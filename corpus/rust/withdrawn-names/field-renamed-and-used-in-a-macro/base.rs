@@ -1,13 +1,10 @@
-struct Mark {
-    level: i64,
-    wind: i64,
+struct Gauge {
+    level: u32,
 }
 
-fn refresh(mark: &mut Mark) {
-    mark.level = tide();
-    mark.wind = gauge();
-}
-
-fn publish(mark: &Mark) -> i64 {
-    mark.level + mark.wind
+impl Gauge {
+    fn low(&self) -> u32 {
+        draw(1);
+        self.level
+    }
 }

@@ -1,17 +1,14 @@
-struct Mark {
-    depth: i64,
-    wind: i64,
+struct Gauge {
+    depth: u32,
 }
 
-fn refresh(mark: &mut Mark) {
-    mark.depth = tide();
+impl Gauge {
+    fn low(&self) -> u32 {
+        draw(1);
 <<<<<<< ours
 =======
-    board.extend(vec![mark.level, 3]);
+        log!("{}", self.level);
 >>>>>>> theirs
-    mark.wind = gauge();
-}
-
-fn publish(mark: &Mark) -> i64 {
-    mark.depth + mark.wind
+        self.depth
+    }
 }

@@ -1,13 +1,10 @@
-struct Mark {
-    depth: i64,
-    wind: i64,
+struct Gauge {
+    depth: u32,
 }
 
-fn refresh(mark: &mut Mark) {
-    mark.depth = tide();
-    mark.wind = gauge();
-}
-
-fn publish(mark: &Mark) -> i64 {
-    mark.depth + mark.wind
+impl Gauge {
+    fn low(&self) -> u32 {
+        draw(1);
+        self.depth
+    }
 }

@@ -1,14 +1,11 @@
-struct Mark {
-    level: i64,
-    wind: i64,
+struct Gauge {
+    level: u32,
 }
 
-fn refresh(mark: &mut Mark) {
-    mark.level = tide();
-    board.extend(vec![mark.level, 3]);
-    mark.wind = gauge();
-}
-
-fn publish(mark: &Mark) -> i64 {
-    mark.level + mark.wind
+impl Gauge {
+    fn low(&self) -> u32 {
+        draw(1);
+        log!("{}", self.level);
+        self.level
+    }
 }

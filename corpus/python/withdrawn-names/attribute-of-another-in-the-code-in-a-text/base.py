@@ -1,0 +1,7 @@
+class Gauge:
+    def __init__(self, level):
+        self.level = level
+
+    def low(self):
+        draw(1)
+        return self.level
