@@ -5,7 +5,7 @@ use rustc_hash::FxHashSet as HashSet;
 use super::Case;
 use crate::checking::{Strange, Unsound};
 use crate::edits::Edit;
-use crate::grammar::words;
+use crate::grammar::{Head, words};
 use crate::syntax::{Parsed, Tree};
 use crate::{Side, Version, Versions, checking, line};
 
@@ -79,9 +79,8 @@ impl<'s> Case<'s> {
                 declared.extend(rules.given_a_value(line).or_else(|| rules.member_given_a_value(line)));
                 if words(line).any(|word| rules.is_naming(word)) {
                     declared.extend(words(line));
-                    let imports = words(line).any(|word| rules.is_importing(word));
-                    let named =
-                        words(line).filter(|word| !rules.is_naming(word)).take(if imports { usize::MAX } else { 1 });
+                    let head = Head::of(line, rules);
+                    let named = words(head.rest).take(if head.imports { usize::MAX } else { 1 });
                     defined.extend(named.filter(|_| place.open));
                 }
             }

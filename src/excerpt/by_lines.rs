@@ -2,10 +2,11 @@
 
 use rustc_hash::FxHashSet as HashSet;
 
-use super::outline::{self, Head, Line, LineKind};
+use super::outline::{self, Line, LineKind};
 use super::runs::runs;
 use super::{Excerpt, Touch, alike, newline, touches, within};
 use crate::edits::Place;
+use crate::grammar::Head;
 use crate::grammar::{self, Outline};
 use crate::{Side, Version, Versions};
 

@@ -15,10 +15,10 @@ use std::ops::Range;
 use gix::bstr::ByteSlice;
 
 pub(crate) use self::by_lines::ByLines;
-use self::outline::{Head, Line, LineKind};
+use self::outline::{Line, LineKind};
 use self::runs::{Part, parts, runs};
 use crate::edits::Place;
-use crate::grammar::{Outline, find_word};
+use crate::grammar::{Head, Outline, find_word};
 use crate::layout::Page;
 use crate::line;
 use crate::{Version, Versions};

@@ -5,7 +5,7 @@
 
 use std::ops::Range;
 
-use crate::grammar::{Outline, Signs, is_word, stands_alone};
+use crate::grammar::{Head, Outline, Signs, is_word, stands_alone};
 
 /// What a line is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -44,40 +44,6 @@ pub(super) fn lines(text: &[u8], rules: &Outline) -> Option<Vec<Line>> {
         lines.push(reader.line()?);
     }
     reader.is_done().then_some(lines)
-}
-
-/// What the words that a statement begins with tell of it.
-pub(super) struct Head<'t> {
-    /// Whether it gives something a name.
-    pub names: bool,
-    /// Whether what it names is declared elsewhere.
-    pub imports: bool,
-    /// Whether statements stand in it.
-    holds: bool,
-    /// What follows those words.
-    pub rest: &'t [u8],
-}
-
-impl<'t> Head<'t> {
-    /// Reads the first line of a statement.
-    pub(super) fn of(line: &'t [u8], rules: &Outline) -> Head<'t> {
-        let mut head = Head { names: false, imports: false, holds: false, rest: line.trim_ascii_start() };
-        loop {
-            let end = head.rest.iter().position(|b| !is_word(*b)).unwrap_or(head.rest.len());
-            let (word, rest) = head.rest.split_at(end);
-            let among = |words: &[String]| words.iter().any(|w| w.as_bytes() == word);
-            let imports = among(&rules.importing);
-            if !imports && !among(&rules.naming) {
-                return head;
-            }
-            head.names = true;
-            head.imports |= imports;
-            head.holds |= rules.signs.as_ref().is_some_and(|signs| among(&signs.holds));
-            // As in `pub(crate) fn`.
-            let inner = if rest.starts_with(b"(") { rest.iter().position(|b| *b == b')') } else { None };
-            head.rest = rest[inner.map_or(0, |close| close + 1)..].trim_ascii_start();
-        }
-    }
 }
 
 /// What a place of the text is in.

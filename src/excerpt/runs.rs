@@ -2,8 +2,9 @@
 
 use std::ops::Range;
 
-use super::outline::{Head, Line, LineKind};
+use super::outline::{Line, LineKind};
 use super::{PART, Touch};
+use crate::grammar::Head;
 use crate::grammar::Outline;
 
 /// A run of fewer bytes is not worth its line.

@@ -2,6 +2,7 @@
 
 mod bind;
 mod descriptor;
+mod head;
 mod rules;
 mod words;
 
@@ -11,6 +12,7 @@ use std::sync::{Arc, OnceLock};
 pub use bind::BindError;
 use bind::Bound;
 pub use descriptor::{Defines, Descriptor, Outline, Signs, Spelling};
+pub(crate) use head::Head;
 pub use rules::{CallRules, EntryRule, KeyPath, Kind, KindRule, LeavesRule, ListRule, PathRules, Step};
 pub(crate) use words::{
     continued, find_name, find_word, has_mark, is_behind_dot, is_word, marked, members_in_braces, names, names_in,

@@ -7,7 +7,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::super::Edit;
 use super::super::replaced::put_in_place;
-use crate::grammar::{self, Language, find_name, is_behind_dot, is_word, words};
+use crate::grammar::{self, Head, Language, find_name, is_behind_dot, is_word, words};
 use crate::line;
 use crate::{Side, Version, Versions};
 
@@ -18,10 +18,9 @@ const EXCHANGED: usize = 200;
 pub(super) struct Changed<'s, 'e> {
     versions: Versions<&'s [u8]>,
     edits: &'e [Edit],
+    language: &'e Language,
     /// The words before what a statement names.
     naming: &'e [String],
-    /// The name of the method that is called where the name of its owner is.
-    constructor: Option<&'e [u8]>,
     words: [HashMap<&'s [u8], Word>; 2],
     /// The heads of base.
     heads: OnceCell<Vec<usize>>,
@@ -76,7 +75,7 @@ impl<'s, 'e> Changed<'s, 'e> {
             }
             all
         });
-        Changed { versions, edits, naming, constructor: language.constructor(), words, heads: OnceCell::new() }
+        Changed { versions, edits, language, naming, words, heads: OnceCell::new() }
     }
 
     fn heads(&self) -> &[usize] {
@@ -133,14 +132,15 @@ impl<'s, 'e> Changed<'s, 'e> {
     /// Those that a statement names of whose head a side edited a line, and that the other side put in somewhere else than
     /// there: what a definition takes stands in its head.
     pub(super) fn redefined(&self, side: Side) -> HashSet<&'s [u8]> {
-        let Changed { versions: Versions { base, .. }, edits, naming, .. } = *self;
+        let Changed { versions: Versions { base, .. }, edits, language, .. } = *self;
+        let Some(rules) = language.outline() else { return HashSet::default() };
         let heads = self.heads();
         let other = &self.words[side.other() as usize];
         let indent = |head: usize| base[head..].iter().take_while(|byte| byte.is_ascii_whitespace()).count();
-        let named = |head: usize| words(&base[head..]).find(|word| !is_one_of(naming, word));
+        let named = |head: usize| Head::of(line::lines(&base[head..])[0], rules).name();
         let called = |head: usize| {
             let name = named(head)?;
-            if self.constructor != Some(name) {
+            if language.constructor() != Some(name) {
                 return Some(name);
             }
             let above = heads[..heads.partition_point(|other| *other < head)].iter().rev();

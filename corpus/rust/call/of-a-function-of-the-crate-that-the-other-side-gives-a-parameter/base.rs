@@ -1,0 +1,11 @@
+struct Gauge {
+    station: u32,
+}
+
+pub(crate) fn low(station: u32) -> u32 {
+    fetch(station)
+}
+
+fn show() {
+    draw(low(3));
+}

@@ -1,0 +1,12 @@
+struct Gauge {
+    station: u32,
+}
+
+pub(crate) fn low(station: u32) -> u32 {
+    fetch(station)
+}
+
+fn show() {
+    draw(low(3));
+    draw(low(5));
+}
