@@ -14,7 +14,7 @@ pub type Misfits<'s> = HashMap<&'s [u8], NodeId>;
 
 /// Those of a tree, where it is clear of which definition a call is.
 pub fn misfits<'s>(tree: &Tree<'s>) -> Misfits<'s> {
-    Callable::of(tree).misfits(tree)
+    Callable::all(tree).iter().flat_map(|callable| callable.misfits(tree)).collect()
 }
 
 /// The first call in a tree that does not fit its definition, if neither side calls anything of that name so. What the

@@ -103,7 +103,11 @@ impl Binder<'_> {
             called: self.binding(&calls.called)?,
             member_of: calls.member_of.as_deref().map(|part| self.binding(part)).transpose()?,
             takes: self.binding(&calls.takes)?,
+            by_name: calls.by_name,
             object: self.kinds(&calls.object)?,
+            constructor: calls.constructor.clone(),
+            around: calls.around.clone(),
+            opens: calls.opens.clone(),
             needed: self.kinds(&calls.needed)?,
             optional: self.kinds(&calls.optional)?,
             names_behind: self.kinds(&calls.names_behind)?,
@@ -307,7 +311,7 @@ pub(super) struct Bound {
     /// What is listed by its path, if anything is.
     pub paths: Option<PathRules>,
     /// How calls and definitions fit together, if that is known.
-    pub calls: Option<CallRules>,
+    pub calls: Vec<CallRules>,
     /// What goes out of what, referred to by index.
     pub leaves: Vec<LeavesRule>,
 }
@@ -351,6 +355,6 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
         entries.push(binder.entry(entry)?);
     }
     let paths = descriptor.paths.as_ref().map(|paths| binder.paths(paths)).transpose()?;
-    let calls = descriptor.calls.as_ref().map(|calls| binder.calls(calls)).transpose()?;
+    let calls = descriptor.calls.iter().map(|calls| binder.calls(calls)).collect::<Result<_, _>>()?;
     Ok(Bound { kind_of_symbol, symbols, rules, lists, entries, paths, calls, leaves })
 }

@@ -124,7 +124,8 @@ pub struct Descriptor {
     #[serde(default)]
     pub leaves: Vec<Leaves>,
     /// What a call gives, and what the definition of what it calls takes.
-    pub calls: Option<Calls>,
+    #[serde(default)]
+    pub calls: Vec<Calls>,
     /// How lines alone tell where statements begin, in languages in which they do.
     pub outline: Option<Outline>,
     /// Words that the grammar takes for keywords and older editions of the language for names.
@@ -411,6 +412,12 @@ pub struct Calls {
     pub around: Vec<String>,
     /// The part of a definition, `kind.field`, that lists what it takes.
     pub takes: String,
+    /// All of that is given by name.
+    #[serde(default)]
+    pub by_name: bool,
+    /// The word before the name of such a definition, if braces hold what it takes.
+    #[serde(default)]
+    pub braced: Option<String>,
     /// Node kinds in that list of the object that a method is called on. Without them, that is the first of a method.
     #[serde(default)]
     pub object: Vec<String>,

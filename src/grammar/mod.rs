@@ -16,7 +16,7 @@ pub(crate) use head::Head;
 pub use rules::{CallRules, EntryRule, KeyPath, Kind, KindRule, LeavesRule, ListRule, PathRules, Step};
 pub(crate) use words::{
     continued, find_name, find_word, has_mark, is_behind_dot, is_word, marked, members_in_braces, names, names_in,
-    names_in_braces, outer_name, stands_alone, words,
+    names_in_braces, outer_name, stands_alone, unspaced, words,
 };
 
 /// A language that pleach merges as trees.
@@ -111,24 +111,19 @@ impl Language {
         self.bound().paths.as_ref()
     }
 
-    /// How calls and definitions fit together, if that is known.
-    pub(crate) fn calls(&self) -> Option<&CallRules> {
-        self.bound().calls.as_ref()
+    /// How calls and definitions fit together, as far as that is known.
+    pub(crate) fn calls(&self) -> &[CallRules] {
+        &self.bound().calls
     }
 
-    /// The name of the method that is called where the name of its owner is.
-    pub(crate) fn constructor(&self) -> Option<&[u8]> {
-        self.descriptor.calls.as_ref()?.constructor.as_deref().map(str::as_bytes)
+    /// Whether a name is that of a method that is called where the name of its owner is.
+    pub(crate) fn is_constructor(&self, name: &[u8]) -> bool {
+        self.descriptor.calls.iter().flat_map(|calls| &calls.constructor).any(|one| one.as_bytes() == name)
     }
 
-    /// Whether a text stands for the owner of what is called that the call stands in.
-    pub(crate) fn is_around(&self, text: &[u8]) -> bool {
-        self.descriptor.calls.iter().flat_map(|calls| &calls.around).any(|word| word.as_bytes() == text)
-    }
-
-    /// What brackets begin with that hold what is given, among tokens without structure.
-    pub(crate) fn opens_given(&self) -> Option<&[u8]> {
-        self.descriptor.calls.as_ref()?.opens.as_deref().map(str::as_bytes)
+    /// Whether braces hold what something takes that this word stands before the name of.
+    pub(crate) fn is_braced(&self, word: &[u8]) -> bool {
+        self.descriptor.calls.iter().flat_map(|calls| &calls.braced).any(|one| one.as_bytes() == word)
     }
 
     /// The sign between the parts of a path.

@@ -278,8 +278,16 @@ pub struct CallRules {
     pub member_of: Option<(Kind, Option<u16>)>,
     /// The kind of a definition, and the field of the list of what it takes.
     pub takes: (Kind, Option<u16>),
+    /// All of that is given by name.
+    pub by_name: bool,
     /// The kinds of the object that a method is called on.
     pub object: Vec<Kind>,
+    /// The name of the method that is called where the name of its owner is.
+    pub constructor: Option<String>,
+    /// What stands for the owner that a call stands in.
+    pub around: Vec<String>,
+    /// What brackets begin with that hold what is given, among tokens without structure.
+    pub opens: Option<String>,
     /// The kinds of what must be given.
     pub needed: Vec<Kind>,
     /// The kinds of what may be left out.

@@ -160,6 +160,24 @@ pub(crate) fn is_behind_dot(text: &[u8], at: usize) -> bool {
     before.ends_with(b".") && !before.ends_with(b"..")
 }
 
+/// A text without the white space that parts no words.
+pub(crate) fn unspaced(text: &[u8]) -> Vec<u8> {
+    let mut bare = Vec::with_capacity(text.len());
+    let mut spaced = false;
+    for byte in text {
+        if byte.is_ascii_whitespace() {
+            spaced = true;
+            continue;
+        }
+        if spaced && is_word(*byte) && bare.last().is_some_and(|last| is_word(*last)) {
+            bare.push(b' ');
+        }
+        spaced = false;
+        bare.push(*byte);
+    }
+    bare
+}
+
 /// The words in a text, and numbers.
 pub(crate) fn words(text: &[u8]) -> impl Iterator<Item = &[u8]> + Clone {
     text.split(|b| !is_word(*b)).filter(|word| !word.is_empty())

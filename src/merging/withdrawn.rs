@@ -48,6 +48,8 @@ pub(crate) struct Used {
 pub(crate) struct Unfit {
     /// The name that is called.
     pub name: Vec<u8>,
+    /// The call, without the white space that parts no words.
+    pub text: Vec<u8>,
     /// The numbers of the line edits that the call is in.
     pub edits: Vec<usize>,
 }

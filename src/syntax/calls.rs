@@ -60,12 +60,18 @@ type Known<'s> = (Option<&'s [u8]>, &'s [u8]);
 /// The definitions of a tree that can be called, each with its path, where it is clear what they take and which of them a
 /// call is of: a name that stands alone is declared nowhere else, and no other member of that name has an owner of that
 /// name.
-pub(crate) struct Callable<'s>(HashMap<Known<'s>, Option<(u64, Takes<'s>)>>);
+pub(crate) struct Callable<'s> {
+    rules: &'static CallRules,
+    known: HashMap<Known<'s>, Option<(u64, Takes<'s>)>>,
+}
 
 impl<'s> Callable<'s> {
-    pub(crate) fn of(tree: &Tree<'s>) -> Callable<'s> {
-        let Some(rules) = tree.language.calls() else { return Callable(HashMap::default()) };
-        let constructor = tree.language.constructor();
+    /// Those of each sort that there is.
+    pub(crate) fn all(tree: &Tree<'s>) -> Vec<Callable<'s>> {
+        tree.language.calls().iter().map(|rules| Callable::of(tree, rules)).collect()
+    }
+
+    fn of(tree: &Tree<'s>, rules: &'static CallRules) -> Callable<'s> {
         let definition = |id: &NodeId| tree.node(*id).kind == rules.takes.0;
         let callable = |id: NodeId| {
             let entry = tree.node(id).parent;
@@ -77,20 +83,21 @@ impl<'s> Callable<'s> {
             let takes = (tree.definition_path(entry), takes(tree, rules, id, owner.is_some())?);
             let Some(owner) = owner else { return Some([Some(((None, name), takes)), None]) };
             let called = owner_name(tree, owner)?;
-            let constructed = (constructor == Some(name)).then(|| ((None, called), takes.clone()));
+            let constructor = rules.constructor.as_ref().is_some_and(|one| one.as_bytes() == name);
+            let constructed = constructor.then(|| ((None, called), takes.clone()));
             Some([Some(((Some(called), name), takes)), constructed])
         };
         let all = (0..tree.len() as u32).map(NodeId).filter(definition).filter_map(callable);
-        let mut found = once::by_key(all.flatten().flatten());
+        let mut known = once::by_key(all.flatten().flatten());
         let mut declared: HashMap<&[u8], usize> = HashMap::default();
         tree.declared(NodeId::ROOT).into_iter().for_each(|name| *declared.entry(tree.text(name)).or_default() += 1);
-        found.retain(|(owner, name), _| owner.is_some() || declared.get(name) == Some(&1));
-        Callable(found)
+        known.retain(|(owner, name), _| owner.is_some() || declared.get(name) == Some(&1));
+        Callable { rules, known }
     }
 
     /// What each of these takes, by its path.
     pub(crate) fn by_path(&self) -> HashMap<u64, &Takes<'s>> {
-        self.0.values().flatten().map(|(path, takes)| (*path, takes)).collect()
+        self.known.values().flatten().map(|(path, takes)| (*path, takes)).collect()
     }
 
     /// The names by which their tree calls some of these with what they do not take, each with the first such call.
@@ -111,11 +118,11 @@ impl<'s> Callable<'s> {
         &'t self,
         tree: &'t Tree<'s>,
     ) -> impl Iterator<Item = (NodeId, u64, &'s [u8], Given<'s>)> + 't {
-        let rules = tree.language.calls();
+        let rules = self.rules;
         (0..tree.len() as u32).map(NodeId).filter_map(move |id| {
-            let call = Call::of(tree, rules?, id).or_else(|| Call::in_tokens(tree, id))?;
-            let (path, _) = self.0.get(&call.known)?.as_ref()?;
-            let given = Given { by_owner: call.by_owner, ..given(tree, rules?, call.listed)? };
+            let call = Call::of(tree, rules, id).or_else(|| Call::in_tokens(tree, rules, id))?;
+            let (path, _) = self.known.get(&call.known)?.as_ref()?;
+            let given = Given { by_owner: call.by_owner, ..given(tree, rules, call.listed)? };
             Some((call.node, *path, call.known.1, given))
         })
     }
@@ -136,16 +143,21 @@ impl<'s> Call<'s> {
         if tree.node(id).kind != rules.called.0 {
             return None;
         }
-        let known = if tree.is_leaf(*called) { (None, tree.node_text(*called)) } else { member(tree, rules, *called)? };
+        let text = tree.node_text(*called);
+        let known = match tree.is_leaf(*called) {
+            true if is_around(rules, text) => (None, owner_around(tree, id)?),
+            true => (None, text),
+            false => member(tree, rules, *called)?,
+        };
         let by_owner = rules.member_of.is_some_and(|(kind, _)| tree.node(*called).kind == kind);
         Some(Call { node: id, known, by_owner, listed: *listed })
     }
 
     /// A name with a list behind it in a run of tokens, which is what a macro makes of it: most leave calls as they are.
-    fn in_tokens(tree: &Tree<'s>, listed: NodeId) -> Option<Call<'s>> {
+    fn in_tokens(tree: &Tree<'s>, rules: &CallRules, listed: NodeId) -> Option<Call<'s>> {
         let node = tree.node(listed).parent;
-        let opens = tree.language.opens_given()?;
-        if tree.node(node).kind != Kind::RUN || !tree.node_text(listed).starts_with(opens) {
+        let opens = rules.opens.as_ref()?;
+        if tree.node(node).kind != Kind::RUN || !tree.node_text(listed).starts_with(opens.as_bytes()) {
             return None;
         }
         let before = &tree.kids(node)[..tree.node(listed).position as usize];
@@ -155,16 +167,15 @@ impl<'s> Call<'s> {
         }
         let name = tree.node_text(*name);
         let texts: Vec<&[u8]> = before.iter().rev().take(3).map(|token| tree.node_text(*token)).collect();
-        let around = || owner_name(tree, tree.outward(node).find(|outer| is_owner(tree, *outer))?);
         let path = tree.language.path_sign()?;
         let (owner, by_owner) = match (&texts[..], before) {
             ([sign, of, above @ ..], _) if *sign == path && above != [path] => {
-                (Some(if tree.language.is_around(of) { around()? } else { *of }), true)
+                (Some(if is_around(rules, of) { owner_around(tree, node)? } else { *of }), true)
             }
             ([b".", ..], [above @ .., object, _]) => {
                 let looked_up = above.last().is_some_and(|token| [b".", path].contains(&tree.node_text(*token)));
                 let itself = tree.language.rule(tree.node(*object).kind).itself;
-                (Some(around().filter(|_| itself && !looked_up)?), false)
+                (Some(owner_around(tree, node).filter(|_| itself && !looked_up)?), false)
             }
             ([sign, ..], _) if *sign == path => return None,
             (_, [.., token])
@@ -181,21 +192,26 @@ impl<'s> Call<'s> {
 /// What a member is called by: on the object in a method, or by the name of its owner.
 fn member<'s>(tree: &Tree<'s>, rules: &CallRules, called: NodeId) -> Option<Known<'s>> {
     let name = *tree.kids(called).last()?;
-    let around = || owner_name(tree, tree.outward(called).find(|outer| is_owner(tree, *outer))?);
     let owner = match rules.member_of.filter(|(kind, _)| tree.node(called).kind == *kind) {
         Some((_, field)) => {
             let of = |kid: &NodeId| field == Some(tree.node(*kid).field);
             let owner = *tree.kids(called).iter().find(|kid| of(kid) && tree.is_leaf(**kid))?;
             let text = tree.node_text(owner);
-            if tree.language.is_around(text) { around()? } else { text }
+            if is_around(rules, text) { owner_around(tree, called)? } else { text }
         }
-        None => tree.member_path(name).and_then(|_| around())?,
+        None => tree.member_path(name).and_then(|_| owner_around(tree, called))?,
     };
     Some((Some(owner), tree.node_text(name)))
 }
 
-fn is_owner(tree: &Tree<'_>, node: NodeId) -> bool {
-    tree.language.rule(tree.node(node).kind).owner
+/// Whether a name stands for the owner that a call stands in.
+fn is_around(rules: &CallRules, name: &[u8]) -> bool {
+    rules.around.iter().any(|one| one.as_bytes() == name)
+}
+
+/// The name of the owner that something stands in.
+fn owner_around<'s>(tree: &Tree<'s>, id: NodeId) -> Option<&'s [u8]> {
+    owner_name(tree, tree.outward(id).find(|outer| tree.language.rule(tree.node(*outer).kind).owner)?)
 }
 
 /// The name of what owns what is defined in it: the last that it is known by, without what that is made of.
@@ -209,9 +225,9 @@ fn owner_name<'s>(tree: &Tree<'s>, owner: NodeId) -> Option<&'s [u8]> {
 fn takes<'s>(tree: &Tree<'s>, rules: &CallRules, definition: NodeId, member: bool) -> Option<Takes<'s>> {
     let field = rules.takes.1?;
     let list = *tree.kids(definition).iter().find(|kid| tree.node(**kid).field == field)?;
-    tree.list_rule(list).filter(|_| !tree.is_whole(list))?;
+    tree.list_rule(list).filter(|_| !is_unread(tree, list))?;
     let mut takes = Takes::default();
-    let mut by_name = false;
+    let mut by_name = rules.by_name;
     let mut entries = tree.part(list, Part::Entry).iter().filter(|e| !tree.is_comment(tree.node(**e).core)).peekable();
     let object = |entry: &&NodeId| rules.object.is_empty() || rules.object.contains(&tree.core_kind(**entry));
     takes.object = member && entries.next_if(object).is_some();
@@ -234,6 +250,10 @@ fn takes<'s>(tree: &Tree<'s>, rules: &CallRules, definition: NodeId, member: boo
             continue;
         }
         let needed = rules.needed.contains(&kind);
+        // It may not be there.
+        if tree.is_conditional(*entry) {
+            return None;
+        }
         if !needed && !rules.optional.contains(&kind) {
             return None;
         }
@@ -244,17 +264,22 @@ fn takes<'s>(tree: &Tree<'s>, rules: &CallRules, definition: NodeId, member: boo
     Some(takes)
 }
 
+/// Whether a list was not looked into.
+fn is_unread(tree: &Tree<'_>, list: NodeId) -> bool {
+    tree.is_leaf(list) && tree.is_whole(list)
+}
+
 /// What a call gives in a list, if that was looked into.
 fn given<'s>(tree: &Tree<'s>, rules: &CallRules, list: NodeId) -> Option<Given<'s>> {
-    tree.list_rule(list).filter(|rule| !rule.lines && !tree.is_whole(list))?;
+    tree.list_rule(list).filter(|rule| !rule.lines && !is_unread(tree, list))?;
     let mut given = Given::default();
     for entry in tree.part(list, Part::Entry) {
         let (kind, core) = (tree.core_kind(*entry), tree.node(*entry).core);
         if tree.is_comment(core) {
             continue;
         }
-        given.spread |=
-            tree.inside(core).any(|token| kind == Kind::RUN && rules.spread.contains(&tree.node(token).kind));
+        let repeats = |token: NodeId| tree.is_whole(token) || rules.spread.contains(&tree.node(token).kind);
+        given.spread |= kind == Kind::RUN && tree.inside(core).any(repeats);
         if rules.named.contains(&kind) {
             given.named.push(tree.node_text(tree.key_parts(*entry).next()?));
         } else if rules.spread.contains(&kind) {

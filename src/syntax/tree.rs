@@ -351,7 +351,7 @@ impl<'s> Tree<'s> {
         self.node(id).entry.map(|e| &self.language.entries()[e as usize])
     }
 
-    /// Whether a node is a list that was not looked into.
+    /// Whether a node is a list that was not looked into, or has one in it.
     pub(crate) fn is_whole(&self, id: NodeId) -> bool {
         self.tokens(id).iter().any(|token| token.whole)
     }

@@ -7,7 +7,7 @@ use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::super::Edit;
 use super::super::replaced::put_in_place;
-use crate::grammar::{self, Head, Language, find_name, is_behind_dot, is_word, words};
+use crate::grammar::{self, Head, Language, Outline, find_name, is_behind_dot, is_word, words};
 use crate::line;
 use crate::{Side, Version, Versions};
 
@@ -137,28 +137,33 @@ impl<'s, 'e> Changed<'s, 'e> {
         let heads = self.heads();
         let other = &self.words[side.other() as usize];
         let indent = |head: usize| base[head..].iter().take_while(|byte| byte.is_ascii_whitespace()).count();
-        let named = |head: usize| Head::of(line::lines(&base[head..])[0], rules).name();
+        let named = |head: usize| Head::of(first_line(&base[head..]), rules).name();
         let called = |head: usize| {
             let name = named(head)?;
-            if language.constructor() != Some(name) {
+            if !language.is_constructor(name) {
                 return Some(name);
             }
             let above = heads[..heads.partition_point(|other| *other < head)].iter().rev();
             above.copied().find(|other| indent(*other) < indent(head)).and_then(named)
         };
+        let is_braced = |i: &usize| is_braced(first_line(&base[heads[*i]..]), language, rules);
+        let all_braced: Vec<usize> = (0..heads.len()).filter(is_braced).collect();
+        let head = |i: usize| {
+            let start = *heads.get(i)?;
+            let braced = all_braced.binary_search(&i).is_ok();
+            let most = if braced { None } else { heads.get(i + 1).copied() };
+            Some(start..start + head_of(&base[start..most.unwrap_or(base.len())], rules, braced))
+        };
         let near = |edit: &Edit| {
             let at = edit.at(Version::Base);
             let first = heads.partition_point(|head| *head <= at.start).saturating_sub(1);
+            // What stands in braces may begin as a head does.
+            let around = all_braced[..all_braced.partition_point(|i| *i < first)].last().copied();
             let all = first..heads.partition_point(|head| *head < at.end).max(first);
-            let head = move |i: usize| {
-                let start = *heads.get(i)?;
-                let most = heads.get(i + 1).copied().unwrap_or(base.len());
-                Some(start..start + head_of(&base[start..most]))
-            };
             let touched = move |head: &Range<usize>| {
                 if at.is_empty() { head.contains(&at.start) } else { at.start < head.end && head.start < at.end }
             };
-            all.filter_map(head).filter(touched)
+            around.into_iter().chain(all).filter_map(head).filter(touched)
         };
         let edited = edits.iter().filter(|edit| edit.changed_by(side)).flat_map(near);
         let names = edited.filter_map(|head| called(head.start));
@@ -220,24 +225,34 @@ pub(in crate::edits) fn heads(text: &[u8], naming: &[String]) -> Vec<usize> {
     lines.collect()
 }
 
-/// How long the head is of a statement that a text begins with: up to the end of the line on which its first brackets are
-/// closed. All of the text, if it has none: nothing tells where its head ends.
-fn head_of(text: &[u8]) -> usize {
-    let (mut depth, mut opened, mut end) = (0usize, false, 0);
-    for line in line::lines(text) {
-        for byte in line {
-            match byte {
-                b'(' | b'[' => (depth, opened) = (depth + 1, true),
-                b')' | b']' => depth = depth.saturating_sub(1),
-                _ => {}
-            }
-        }
-        end += line.len();
-        if opened && depth == 0 {
-            break;
+/// Whether braces hold what something takes that has this first line.
+fn is_braced(first: &[u8], language: &Language, rules: &Outline) -> bool {
+    let rest = Head::of(first, rules).rest;
+    words(&first[..first.len() - rest.len()]).last().is_some_and(|word| language.is_braced(word))
+}
+
+/// The first line of a text, without what ends it.
+fn first_line(text: &[u8]) -> &[u8] {
+    text.split(|byte| *byte == b'\n').next().unwrap_or_default()
+}
+
+/// How long the head is of a statement that a text begins with: up to the end of the line on which the first brackets behind
+/// its name are closed. All of the text, if it has none: nothing tells where its head ends.
+fn head_of(text: &[u8], rules: &Outline, braced: bool) -> usize {
+    let first = first_line(text);
+    let named = first.len() - Head::of(first, rules).rest.len();
+    let (mut depth, mut opened) = (0usize, false);
+    for (at, byte) in text.iter().enumerate().skip(named) {
+        match byte {
+            b'{' if braced => (depth, opened) = (depth + 1, true),
+            b'}' if braced => depth = depth.saturating_sub(1),
+            b'(' | b'[' if !braced => (depth, opened) = (depth + 1, true),
+            b')' | b']' if !braced => depth = depth.saturating_sub(1),
+            b'\n' if opened && depth == 0 => return at + 1,
+            _ => {}
         }
     }
-    end
+    text.len()
 }
 
 fn is_one_of(naming: &[String], word: &[u8]) -> bool {

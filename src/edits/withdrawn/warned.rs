@@ -1,10 +1,12 @@
 //! What a person should know of names that one side withdrew, in words.
 
+use std::cell::LazyCell;
+
 use gix::bstr::ByteSlice;
 use rustc_hash::FxHashSet as HashSet;
 
 use super::super::Edit;
-use crate::grammar::find_word;
+use crate::grammar::{find_word, unspaced};
 use crate::layout::Page;
 use crate::line;
 use crate::merging::{Used, Withdrawn};
@@ -36,6 +38,7 @@ pub(crate) fn used_by_lines(
 pub(crate) fn warnings(withdrawn: &Withdrawn, text: &[u8], versions: Versions<&[u8]>) -> Vec<String> {
     let lines = line::lines(text);
     let old: HashSet<&[u8]> = line::lines(versions.base).into_iter().collect();
+    let bare = LazyCell::new(|| unspaced(text));
     let mut found = Vec::new();
     for side in Side::BOTH {
         let [gone, members, unfit] =
@@ -53,7 +56,8 @@ pub(crate) fn warnings(withdrawn: &Withdrawn, text: &[u8], versions: Versions<&[
         for name in withdrawn.by(side).keys().chain(members) {
             found.extend(used_at(name).map(|line| warning(line, name, side, "the file")));
         }
-        for call in withdrawn.unfit(side).values() {
+        // What was merged to fit is no such call any more.
+        for call in withdrawn.unfit(side).values().filter(|call| bare.find(&call.text).is_some()) {
             found.extend(used_at(&call.name).map(|line| (line, unfit_call(line, &call.name, side))));
         }
     }

@@ -18,7 +18,7 @@ use self::read::{Raw, astray, column, ended, lacking, late, misaligned, read};
 use self::torn::torn;
 use super::tree::{Forgiven, Node, NodeId, Part, Span, Token, Tree};
 use super::{hash_bytes, mix};
-use crate::grammar::{Kind, Language, ListRule, continued, is_word};
+use crate::grammar::{Kind, Language, ListRule, continued, unspaced};
 
 /// The first of what the grammar forgives and the language does not; else as [`build`].
 pub(super) fn forgiven(
@@ -87,24 +87,6 @@ pub(super) fn build<'s>(
     }
     root.span = Span { start: 0, end: source.len() as u32 };
     builder.tree
-}
-
-/// A text without the white space that parts no words.
-fn unspaced(text: &[u8]) -> Vec<u8> {
-    let mut bare = Vec::with_capacity(text.len());
-    let mut spaced = false;
-    for byte in text {
-        if byte.is_ascii_whitespace() {
-            spaced = true;
-            continue;
-        }
-        if spaced && is_word(*byte) && bare.last().is_some_and(|last| is_word(*last)) {
-            bare.push(b' ');
-        }
-        spaced = false;
-        bare.push(*byte);
-    }
-    bare
 }
 
 struct Builder<'s, 'l> {

@@ -1,0 +1,16 @@
+pub(crate) struct Gauge {
+    pub station: u32,
+    #[serde(default)]
+    pub day: u32,
+}
+
+impl Gauge {
+    fn new(station: u32) -> Self {
+        Self { station, day: 3 }
+    }
+}
+
+fn show() {
+    draw(Gauge { station: 1, day: 2 });
+    draw(Gauge { station: 5, ..low() });
+}
