@@ -77,7 +77,7 @@ impl<'s> Case<'s> {
                 // Without a sign for it, lines do not tell what they give a value.
                 declared.extend(words(line).filter(|_| rules.setting.is_empty()));
                 declared.extend(rules.given_a_value(line).or_else(|| rules.member_given_a_value(line)));
-                if words(line).any(|word| rules.is_naming(word)) {
+                if words(line).any(|word| rules.is_naming(word) || rules.is_importing(word)) {
                     declared.extend(words(line));
                     let head = Head::of(line, rules);
                     let named = words(head.rest).take(if head.imports { usize::MAX } else { 1 });
