@@ -280,8 +280,13 @@ impl<'s> Case<'s> {
             let trees = || Some(self.view()?.trees);
             let hidden = hidden();
             let Reading { parsed: sides, trees: looked_into } = reading;
-            strange = !hidden.is_empty() && self.perhaps_out_of_reach(&parsed, sides, looked_into, &hidden).is_some();
-            if hidden.is_empty() && self.out_of_reach(&parsed, sides, looked_into).is_some()
+            let fault = match hidden.is_empty() {
+                true => self.out_of_reach(&parsed, sides, looked_into),
+                false => self.perhaps_out_of_reach(&parsed, sides, looked_into, &hidden),
+            };
+            // Whether a macro puts into its calls what they lack, calls that are left out may tell.
+            strange = fault.is_some() && (!hidden.is_empty() || matches!(fault, Some(Unsound::Misfit { .. })));
+            if fault.is_some() && !strange
                 || read.fault(&trees, true).is_some()
                 || self.may_list_anew() && !matches!(read.listing(&trees), Listing::Fine)
                 || read.perhaps_twice(&|name, names| excerpt.holds(name, names))

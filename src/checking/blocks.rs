@@ -23,9 +23,15 @@ pub(super) fn strange<'s>(tree: &Tree<'s>) -> Strange<'s> {
         // What is of a kind that nothing declares is a word of the language.
         let word = !tree.has_code(used.node) && !names.kinds.contains(&tree.node(used.node).kind);
         let imported = names.anything.iter().any(|list| list.wall == used.wall && within(&list.known));
-        if !word && !imported && !near().any(|name| within(&name.known)) {
+        if !word && !near().any(|name| within(&name.known)) {
             let early = near().any(|name| within(&name.list));
-            let strange = if early { &mut found.early } else { &mut found.nowhere };
+            let strange = if imported {
+                &mut found.perhaps
+            } else if early {
+                &mut found.early
+            } else {
+                &mut found.nowhere
+            };
             strange.entry(used.name).or_insert(used.at);
         }
     }

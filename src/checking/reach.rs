@@ -35,8 +35,11 @@ pub fn out_of_reach<'s>(
         let side = &side;
         LazyCell::new(move || side(at))
     });
-    let strange =
-        |name: &[u8]| there.iter().any(|side| side.nowhere.contains_key(name) || side.early.contains_key(name));
+    let strange = |name: &[u8]| {
+        there
+            .iter()
+            .any(|side| [&side.nowhere, &side.early, &side.perhaps].iter().any(|names| names.contains_key(name)))
+    };
     let new = |name: &[u8]| hidden.contains(name) || !strange(name);
     // Where a side now imports whatever there is, that may be among it.
     if here.from_anywhere && !here.nowhere.is_empty() && !there.iter().all(|side| side.from_anywhere) {
@@ -62,6 +65,8 @@ pub fn out_of_reach<'s>(
 pub struct Strange<'s> {
     pub(super) nowhere: HashMap<&'s [u8], u32>,
     pub(super) early: HashMap<&'s [u8], u32>,
+    /// Those that may be among what is imported without its names.
+    pub(super) perhaps: HashMap<&'s [u8], u32>,
     /// Members, with what they are members of, that nothing gives a value, or defines.
     pub(super) unset: HashMap<&'s [u8], u32>,
     /// Those to which something gives a value, and those of anything that are defined.

@@ -100,13 +100,15 @@ impl<'s> Callable<'s> {
         self.known.values().flatten().map(|(path, takes)| (*path, takes)).collect()
     }
 
-    /// The names by which their tree calls some of these with what they do not take, each with the first such call.
-    pub(crate) fn misfits(&self, tree: &Tree<'s>) -> HashMap<&'s [u8], NodeId> {
+    /// The names by which their tree calls some of these with what they do not take, each with the first such call, and
+    /// whether all of these are among tokens without structure.
+    pub(crate) fn misfits(&self, tree: &Tree<'s>) -> HashMap<&'s [u8], (NodeId, bool)> {
         let takes = self.by_path();
-        let mut found = HashMap::default();
+        let mut found: HashMap<&[u8], (NodeId, bool)> = HashMap::default();
         for (call, path, name, given) in self.calls(tree) {
             if takes.get(&path).is_some_and(|takes| !takes.fits(&given)) {
-                found.entry(name).or_insert(call);
+                let (_, in_tokens) = found.entry(name).or_insert((call, true));
+                *in_tokens &= tree.node(call).kind == Kind::RUN;
             }
         }
         found
