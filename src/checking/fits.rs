@@ -26,8 +26,8 @@ pub fn misfits<'s>(tree: &Tree<'s>) -> Misfits<'s> {
 pub fn misfit<'s>(tree: &Tree<'_>, side: impl Fn(Side) -> Misfits<'s>) -> Option<Unsound> {
     let there = LazyCell::new(|| Side::BOTH.map(side));
     let puts_in = LazyCell::new(|| there.iter().flat_map(HashMap::values).any(|(_, in_tokens)| *in_tokens));
-    let new =
-        |name: &[u8], in_tokens: bool| !there.iter().any(|side| side.contains_key(name)) && !(in_tokens && *puts_in);
+    let known = |name: &[u8]| there.iter().any(|side| side.contains_key(name));
+    let new = |name: &[u8], in_tokens: bool| !known(name) && (!in_tokens || !*puts_in);
     let here = misfits(tree).into_iter().filter(|(name, (_, in_tokens))| new(name, *in_tokens));
     let (name, (call, _)) = here.min_by_key(|(_, (call, _))| *call)?;
     let line = tree.line_of(tree.node(call).span.start);
