@@ -167,7 +167,7 @@ impl<'s> Tree<'s> {
         code.into_iter().map(move |at| Span { start: start + at.start as u32, end: start + at.end as u32 })
     }
 
-    /// The same where a leaf is one of a run of tokens without structure.
+    /// The member of the object that a leaf names which is one of a run of tokens without structure, as it is written.
     fn member_path_in_tokens(&self, leaf: NodeId) -> Option<&'s [u8]> {
         let node = self.node(leaf);
         let [above @ .., owner, dot] = &self.kids(node.parent)[..node.position as usize] else { return None };
@@ -178,8 +178,8 @@ impl<'s> Tree<'s> {
             .then(|| self.text(span))
     }
 
-    /// Whether a name that stands somewhere is the object in a method: a word for that, or the first name that the nearest definition around it
-    /// declares that is a member of what it stands in.
+    /// Whether a name that stands somewhere is the object in a method: a word for that, or the first name that the nearest
+    /// definition around it declares that is a member of what it stands in.
     fn is_itself(&self, at: NodeId, name: &[u8]) -> bool {
         if self.language.rule(self.node(at).kind).itself {
             return true;
