@@ -1,5 +1,7 @@
 //! Whether what an answer uses is declared there ([`checking::out_of_reach`]), asked of as little as will do.
 
+use std::cell::LazyCell;
+
 use rustc_hash::FxHashSet as HashSet;
 
 use super::Case;
@@ -50,10 +52,11 @@ impl<'s> Case<'s> {
 
     /// Such a name by trees in which all is looked into.
     fn out_of_reach_in_full(&self, answer: &Parsed<'_>, parsed: &Versions<Parsed<'_>>) -> Option<Unsound> {
-        let own = |side: Side| parsed.get(Version::from(side)).tree();
+        let read = Versions::each(|v| LazyCell::new(move || parsed.get(v).tree()));
+        let own = |side: Side| &**read.get(Version::from(side));
         let answer = answer.tree();
-        checking::out_of_reach(&answer, |side| Strange::of(&own(side)), &HashSet::default(), self.edited_names())
-            .or_else(|| checking::misfit(&answer, |side| checking::misfits(&own(side))))
+        checking::out_of_reach(&answer, |side| Strange::of(own(side)), &HashSet::default(), self.edited_names())
+            .or_else(|| checking::misfit(&answer, |side| checking::misfits(own(side))))
     }
 
     /// The words in edits, where only what moves itself can be known elsewhere than it was: signs around what stands as it

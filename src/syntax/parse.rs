@@ -206,19 +206,7 @@ pub fn parse_versions<'s>(
     language: &'static Language,
     near: Option<&Versions<Parsed<'_>>>,
 ) -> Result<Versions<Parsed<'s>>, (Version, ParseError)> {
-    let named = |v: Version| move |e| (v, e);
-    if let Some(near) = near {
-        let parse = |v: Version| near.get(v).edited_to(sources.get(v)).map_err(named(v));
-        return Ok(Versions {
-            base: parse(Version::Base)?,
-            ours: parse(Version::Ours)?,
-            theirs: parse(Version::Theirs)?,
-        });
-    }
-    let base = Parsed::new(sources.base, language).map_err(named(Version::Base))?;
-    let ours = base.edited_to(sources.ours).map_err(named(Version::Ours))?;
-    let theirs = base.edited_to(sources.theirs).map_err(named(Version::Theirs))?;
-    Ok(Versions { base, ours, theirs })
+    Known::default().versions(sources, language, near)
 }
 
 fn new_parser(language: &Language) -> Parser {
