@@ -135,11 +135,11 @@ impl Binder<'_> {
     }
 
     /// What is known of each of so many kinds, lists and entries aside, and what goes out of what.
-    fn rules(&self, descriptor: &Descriptor, count: usize) -> Result<(Vec<KindRule>, Vec<LeavesRule>), BindError> {
-        let mut rules = vec![KindRule::default(); count];
+    fn rules(&self, descriptor: &Descriptor, count: usize) -> Result<(Rules, Vec<LeavesRule>), BindError> {
+        let mut rules = Rules { number_of_kind: vec![0; count], rules: vec![KindRule::default()] };
         let mut mark = |names: &[String], set: fn(&mut KindRule)| -> Result<(), BindError> {
             for kind in self.kinds(names)? {
-                set(&mut rules[kind.0 as usize]);
+                set(rules.change(kind));
             }
             Ok(())
         };
@@ -159,72 +159,74 @@ impl Binder<'_> {
         mark(&descriptor.walls, |r| r.wall = true)?;
 
         for text in &descriptor.interpolated {
-            let rule = &mut rules[self.kind(&text.kind)?.0 as usize];
+            let rule = rules.change(self.kind(&text.kind)?);
             (rule.interpolated, rule.interpolated_in_runs) = (text.marks.clone().into_bytes(), text.runs);
         }
         for text in &descriptor.unmarked {
-            rules[self.kind(&text.kind)?.0 as usize].unmarked = text.marks.clone().into_bytes();
+            rules.change(self.kind(&text.kind)?).unmarked = text.marks.clone().into_bytes();
         }
         for text in &descriptor.raw {
-            rules[self.kind(&text.kind)?.0 as usize].raw = text.marks.clone().into_bytes();
+            rules.change(self.kind(&text.kind)?).raw = text.marks.clone().into_bytes();
         }
         for member in &descriptor.members {
             let (kind, field) = self.binding(member)?;
-            rules[kind.0 as usize].members.extend(field);
+            rules.change(kind).members.extend(field);
         }
         for governing in &descriptor.governs {
             let (kind, field) = self.binding(governing)?;
             // A kind alone has no such part.
-            rules[kind.0 as usize].governs.push(field.unwrap_or(0));
+            rules.change(kind).governs.push(field.unwrap_or(0));
         }
         for counts in &descriptor.counts {
             let ways = [self.path(&counts.number)?, self.path(&counts.what)?];
             for kind in self.kinds(&counts.kinds)? {
-                rules[kind.0 as usize].counts = Some(ways.clone());
+                rules.change(kind).counts = Some(ways.clone());
             }
         }
         for (place, kind) in (1..).zip(self.kinds(&descriptor.optional)?) {
-            rules[kind.0 as usize].optional = place;
+            rules.change(kind).optional = place;
         }
         for declared in &descriptor.declares {
             let (kind, field) = self.binding(declared)?;
-            rules[kind.0 as usize].declares.push(field.unwrap_or(0));
+            rules.change(kind).declares.push(field.unwrap_or(0));
         }
         for bound in &descriptor.rebinds {
             let (kind, field) = self.binding(bound)?;
-            rules[kind.0 as usize].rebinds.extend(field);
+            rules.change(kind).rebinds.extend(field);
         }
         for needs in &descriptor.needs {
-            let rule = &mut rules[self.kind(&needs.kind)?.0 as usize];
+            let rule = rules.change(self.kind(&needs.kind)?);
             (rule.needs, rule.needs_beside) = (self.kinds(&needs.one_of)?, self.kinds(&needs.beside)?);
         }
         for unended in &descriptor.unended {
             let (kind, part) = self.binding(&unended.part)?;
             let beside = self.field(&unended.beside)?;
-            rules[kind.0 as usize].unended = Some((part.unwrap_or(0), beside, unended.sign.clone()));
+            rules.change(kind).unended = Some((part.unwrap_or(0), beside, unended.sign.clone()));
         }
         let mut leaves = Vec::new();
         for (i, rule) in (0..).zip(&descriptor.leaves) {
             for kind in self.kinds(&rule.kinds)? {
-                rules[kind.0 as usize].leaves = Some(i);
-                rules[kind.0 as usize].answers = rule.answers.as_ref().map(|way| self.path(way)).transpose()?;
+                rules.change(kind).leaves = Some(i);
+                rules.change(kind).answers = rule.answers.as_ref().map(|way| self.path(way)).transpose()?;
             }
             let what = rule.what.iter().map(|part| self.binding(part)).collect::<Result<_, _>>()?;
             let (not_through, unless) = (self.kinds(&rule.not_through)?, self.kinds(&rule.unless)?);
             let marked = rule.marked.as_ref().map(|token| self.token(token)).transpose()?;
             leaves.push(LeavesRule { what, not_through, marked, unless });
         }
-        for (kind, rule) in (0..).map(Kind).zip(&mut rules) {
-            rule.left = leaves.iter().any(|leaves| leaves.ends_at(kind));
+        for kind in (0..count as u16).map(Kind) {
+            if leaves.iter().any(|leaves| leaves.ends_at(kind)) {
+                rules.change(kind).left = true;
+            }
         }
         for (i, group) in descriptor.grown.iter().enumerate() {
             for (place, kind) in self.kinds(group)?.into_iter().enumerate() {
-                rules[kind.0 as usize].grown = Some((i as u16, place as u16));
+                rules.change(kind).grown = Some((i as u16, place as u16));
             }
         }
         for (i, group) in descriptor.forms.iter().enumerate() {
             for kind in self.kinds(group)? {
-                rules[kind.0 as usize].form = Some(i as u16);
+                rules.change(kind).form = Some(i as u16);
             }
         }
         Ok((rules, leaves))
@@ -303,7 +305,7 @@ pub(super) struct Bound {
     /// The first of the parser's kind ids of each kind, after those of our own.
     pub symbols: Vec<u16>,
     /// What is known of each kind.
-    pub rules: Vec<KindRule>,
+    pub rules: Rules,
     /// All list rules, referred to by index.
     pub lists: Vec<ListRule>,
     /// All entry rules, referred to by index.
@@ -314,6 +316,30 @@ pub(super) struct Bound {
     pub calls: Vec<CallRules>,
     /// What goes out of what, referred to by index.
     pub leaves: Vec<LeavesRule>,
+}
+
+/// What is known of each kind. Of most there is nothing to know, and all of these are one: what is read at each start
+/// of the program had better be small.
+#[derive(Debug)]
+pub(super) struct Rules {
+    number_of_kind: Vec<u16>,
+    /// The first is that of which there is nothing to know.
+    rules: Vec<KindRule>,
+}
+
+impl Rules {
+    pub fn of(&self, kind: Kind) -> &KindRule {
+        &self.rules[usize::from(self.number_of_kind[usize::from(kind.0)])]
+    }
+
+    fn change(&mut self, kind: Kind) -> &mut KindRule {
+        let number = &mut self.number_of_kind[usize::from(kind.0)];
+        if *number == 0 {
+            *number = self.rules.len() as u16;
+            self.rules.push(KindRule::default());
+        }
+        &mut self.rules[usize::from(*number)]
+    }
 }
 
 /// Binds `descriptor` to `parser`.
@@ -339,7 +365,7 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
     let mut lists = Vec::new();
     for list in &descriptor.list {
         for kind in binder.kinds(&list.kinds)? {
-            let candidates = &mut rules[kind.0 as usize].lists;
+            let candidates = &mut rules.change(kind).lists;
             let anywhere = list.under.is_empty() && list.beside.is_empty() && list.within.is_empty();
             let at = if anywhere { candidates.len() } else { 0 };
             candidates.insert(at, lists.len() as u16);
@@ -349,7 +375,7 @@ pub(super) fn bind(descriptor: &Descriptor, parser: &tree_sitter::Language) -> R
     let mut entries = Vec::new();
     for entry in &descriptor.entry {
         let kind = binder.kind(&entry.kind)?;
-        let candidates = &mut rules[kind.0 as usize].entries;
+        let candidates = &mut rules.change(kind).entries;
         let at = if entry.parents.is_empty() { candidates.len() } else { 0 };
         candidates.insert(at, entries.len() as u16);
         entries.push(binder.entry(entry)?);

@@ -14,7 +14,7 @@ pub struct Descriptor {
     /// Other names by which `linguist-language` may call it.
     #[serde(default)]
     pub aliases: Vec<String>,
-    /// File name endings, without the dot.
+    /// File name endings, without the dot, in lower case.
     #[serde(default)]
     pub extensions: Vec<String>,
     /// Whole file names.

@@ -9,6 +9,8 @@ mod words;
 use std::borrow::Cow;
 use std::sync::{Arc, OnceLock};
 
+use gix::bstr::ByteSlice;
+
 pub use bind::BindError;
 use bind::Bound;
 pub use descriptor::{Defines, Descriptor, Outline, Signs, Spelling};
@@ -73,7 +75,7 @@ impl Language {
 
     /// What is known of a kind.
     pub(crate) fn rule(&self, kind: Kind) -> &KindRule {
-        &self.bound().rules[kind.0 as usize]
+        self.bound().rules.of(kind)
     }
 
     /// Whether any rule makes nodes of a kind lists whose entries start lines of their own.
@@ -175,6 +177,11 @@ impl BuiltIn {
         self.descriptor.get_or_init(|| Arc::new(read()))
     }
 
+    /// Whether a word is all of some text in the descriptor.
+    fn mentions(&self, word: &[u8]) -> bool {
+        self.json.as_bytes().contains_str([b"\"", word, b"\""].concat())
+    }
+
     fn language(&self) -> &Language {
         let unbound =
             || Language { descriptor: self.descriptor().clone(), parser: (self.parser)(), bound: OnceLock::new() };
@@ -200,12 +207,15 @@ pub fn by_name(name: &str) -> Option<&'static Language> {
 /// The language for a path (bytes, as git gives it), or for the shebang line of `content`.
 pub fn for_path(path: &[u8], content: &[u8]) -> Option<&'static Language> {
     let name = file_name(path);
-    let ending = name.iter().rposition(|c| *c == b'.').map(|dot| &name[dot + 1..]);
-    let known = find(|d| {
-        d.filenames.iter().any(|f| f.as_bytes() == name)
-            || ending.is_some_and(|e| d.extensions.iter().any(|x| x.as_bytes().eq_ignore_ascii_case(e)))
+    let ending = name.iter().rposition(|c| *c == b'.').map(|dot| name[dot + 1..].to_ascii_lowercase());
+    // To read all descriptors for each file that git merges would take longer than to merge some.
+    let mut mentioning = BUILT_IN.iter().filter(|l| l.mentions(name) || ending.as_ref().is_some_and(|e| l.mentions(e)));
+    let known = mentioning.find(|l| {
+        let descriptor = l.descriptor();
+        descriptor.filenames.iter().any(|f| f.as_bytes() == name)
+            || ending.as_ref().is_some_and(|e| descriptor.extensions.iter().any(|x| x.as_bytes() == e))
     });
-    known.or_else(|| for_shebang(content))
+    known.map(BuiltIn::language).or_else(|| for_shebang(content))
 }
 
 /// The language of the interpreter named in a `#!` line, if `content` starts with one.

@@ -1,6 +1,6 @@
 //! Parsing with guards: depth counted first, errors named, ours and theirs re-parsed from base's tree.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::ops::Range;
 
 use rustc_hash::FxHashSet as HashSet;
@@ -209,10 +209,18 @@ pub fn parse_versions<'s>(
     Known::default().versions(sources, language, near)
 }
 
-fn new_parser(language: &Language) -> Parser {
-    let mut parser = Parser::new();
+thread_local! {
+    /// A parser that is not in use: what it took of memory serves for the next text, too.
+    static IDLE: Cell<Option<Parser>> = const { Cell::new(None) };
+}
+
+/// The tree of a text; from that of an older one, if it is given.
+fn read(source: &[u8], old: Option<&tree_sitter::Tree>, language: &Language) -> tree_sitter::Tree {
+    let mut parser = IDLE.take().unwrap_or_else(Parser::new);
     parser.set_language(&language.parser).expect("the grammar is built for this tree-sitter");
-    parser
+    let tree = parser.parse(language.as_read(source), old).expect("no cancellation is set");
+    IDLE.set(Some(parser));
+    tree
 }
 
 fn parse(source: &[u8], old: Option<&tree_sitter::Tree>, language: &Language) -> Result<tree_sitter::Tree, ParseError> {
@@ -222,7 +230,7 @@ fn parse(source: &[u8], old: Option<&tree_sitter::Tree>, language: &Language) ->
     if let Some(offset) = too_deep(source) {
         return Err(ParseError::TooDeep(line_of(source, offset)));
     }
-    let tree = new_parser(language).parse(language.as_read(source), old).expect("no cancellation is set");
+    let tree = read(source, old, language);
     let root = tree.root_node();
     if root.has_error() {
         let line = first_error(root).map_or(1, |n| n.start_position().row + 1);

@@ -181,6 +181,13 @@ fn the_case_of_the_ending_does_not_matter() {
 }
 
 #[test]
+fn endings_are_written_in_lower_case_in_the_descriptors() {
+    let endings: Vec<&String> = grammar::all().flat_map(|l| &l.descriptor.extensions).collect();
+    assert!(endings.len() > 2, "{endings:?}");
+    assert!(endings.iter().all(|ending| **ending == ending.to_ascii_lowercase()), "{endings:?}");
+}
+
+#[test]
 fn some_files_are_known_by_their_whole_name() {
     for name in ["Cargo.lock", "crates/a/Cargo.lock", "uv.lock", "poetry.lock"] {
         assert_eq!(name_of(name, b""), Some("TOML"), "{name}");
