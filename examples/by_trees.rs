@@ -29,7 +29,7 @@ fn run() -> anyhow::Result<usize> {
     let Some(language) = grammar::for_path(ours.as_bytes(), &texts.ours) else {
         bail!("{ours}: no built-in grammar reads it");
     };
-    let parsed = syntax::parse_versions(texts.as_ref().map(Vec::as_slice), language, None)
+    let parsed = syntax::parse_versions(texts.as_ref().map(Vec::as_slice), language)
         .map_err(|(version, error)| anyhow!("{} {error}", version.name()))?;
     let trees = parsed.as_ref().map(|parsed| parsed.tree());
     let merge = merge_trees(&trees, &Withdrawn::default())?;

@@ -145,7 +145,7 @@ fn all_parse(versions: &Versions<Vec<u8>>, language: &'static Language, settings
         return false;
     }
     let owned = versions.clone();
-    let parse = move || syntax::parse_versions(owned.as_ref().map(Vec::as_slice), language, None).is_ok();
+    let parse = move || syntax::parse_versions(owned.as_ref().map(Vec::as_slice), language).is_ok();
     in_time(settings.deadline, "read", largest, |tell| tell(unless_it_panics(parse))).unwrap_or(false)
 }
 

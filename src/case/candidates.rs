@@ -1,23 +1,19 @@
 //! Structural merges of a case: which are tried, and when one will do.
 
-use std::ops::Range;
 use std::rc::Rc;
 
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
-use super::beside::while_reading;
-use super::{Case, Made, Reading, Seen};
-use crate::checking::{Dissent, Listing, PutTogether, Sides, Unsound};
-use crate::edits::{self, Edit, Place, account, withdrawn};
-use crate::excerpt::Excerpt;
+use super::{Case, Made, Seen};
+use crate::checking::Dissent;
+use crate::edits::{self, Edit, account, withdrawn};
 use crate::grammar::words;
-use crate::layout::{Blind, Page};
+use crate::layout::Page;
 use crate::line::{self, Algorithm, LineMerge, LineSettings};
-use crate::merging::{Unmerged, Withdrawn};
-use crate::syntax::{Parsed, Tree};
-use crate::{Answer, Side, Version, Versions, Way, checking, layout, merging, relaid};
+use crate::syntax::Parsed;
+use crate::{Answer, Side, Versions, Way, checking, layout, relaid};
 
-impl<'s> Case<'s> {
+impl Case<'_> {
     /// The structural merge, or git's line merge by the histogram diff if that leaves less in dispute: what `git merge`
     /// would have made of a file is not beyond `git merge-file`.
     pub(super) fn merge(&self, merged: &LineMerge) -> Result<Answer, String> {
@@ -243,206 +239,10 @@ impl<'s> Case<'s> {
         self.attempt(self.versions, parsed, trees, &parsed.ours)
     }
 
-    /// Those parts of three texts, which are the same but for what was edited, that edits come near.
-    pub(super) fn excerpt_of(&self, texts: Versions<&[u8]>, own: &[u8], edited: &[Place]) -> Option<Excerpt> {
-        Excerpt::of(texts, own, edited, self.language.outline()?)
-    }
-
-    pub(super) fn reading<'x>(&self, excerpt: &'x Excerpt) -> Option<Reading<'x>> {
-        let parsed = self.known.versions(excerpt.texts.as_ref().map(Vec::as_slice), self.language, None).ok()?;
-        let trees = readable(trees_around(&parsed, &excerpt.disputed, self.loose()))?;
-        Some(Reading { parsed, trees })
-    }
-
-    /// What is found in an excerpt, if what it leaves out parses too: if not, the answer is the line merge (contract
-    /// K7). That is often the longer part, and nothing else needs its outcome: it is read beside.
-    fn while_rest_parses<T>(&self, excerpt: &Excerpt, find: impl FnOnce() -> Option<T>) -> Option<T> {
-        let rest = excerpt.left_out();
-        let found = while_reading(rest, self.language, find);
-        self.rest_parses.set(self.rest_parses.get() || found.is_some());
-        found
-    }
-
-    /// The merge of an excerpt of `versions`, with all that it leaves out, if nothing is in doubt. Names that `hidden`
-    /// tells may be declared for one side alone, and used in all of these by now, or the other way round.
-    pub(super) fn in_excerpt(
-        &self,
-        excerpt: &Excerpt,
-        reading: &Reading<'_>,
-        versions: Versions<&[u8]>,
-        hidden: impl FnOnce() -> HashSet<&'s [u8]>,
-    ) -> Option<Page> {
-        let page = self.merged(&reading.parsed, &reading.trees).ok()?;
-        let mut strange = false;
-        if page.conflicts == 0 {
-            let parsed = self.known.parsed(&page.text, &reading.parsed.ours).ok()?;
-            let read = PutTogether::of(&parsed, &excerpt.ours);
-            let trees = || Some(self.view()?.trees);
-            let hidden = hidden();
-            let Reading { parsed: sides, trees: looked_into } = reading;
-            let fault = match hidden.is_empty() {
-                true => self.out_of_reach(&parsed, sides, looked_into),
-                false => self.perhaps_out_of_reach(&parsed, sides, looked_into, &hidden),
-            };
-            // Whether a macro puts into its calls what they lack, calls that are left out may tell.
-            strange = fault.is_some() && (!hidden.is_empty() || matches!(fault, Some(Unsound::Misfit { .. })));
-            if fault.is_some() && !strange
-                || read.fault(&trees, true).is_some()
-                || self.may_list_anew() && !matches!(read.listing(&trees), Listing::Fine)
-                || read.perhaps_twice(&|name, names| excerpt.holds(name, names))
-            {
-                return None;
-            }
-        }
-        if page.conflicts > 0 && Side::BOTH.into_iter().any(|side| self.may_be_unsound(&page, excerpt, reading, side)) {
-            return None;
-        }
-        let page = excerpt.restored(page)?;
-        let balanced = page.conflicts > 0 || checking::unbalanced(versions, &page.text).is_none();
-        (balanced && (!strange || self.within_reach(&page.text))).then_some(page)
-    }
-
-    /// Whether, with a side chosen in the conflicts of what an excerpt makes, that does not parse as that side's version does
-    /// (contract K9), or may be unsound or worth a note.
-    fn may_be_unsound(&self, page: &Page, excerpt: &Excerpt, reading: &Reading<'_>, side: Side) -> bool {
-        let (chosen, parsed) = (page.chosen(side), reading.parsed.get(side));
-        let trees = || Some(self.view()?.trees);
-        let Ok(chosen) = self.read(&chosen, parsed) else { return true };
-        let read = PutTogether::of(&chosen, parsed.source());
-        read.fault(&trees, false).is_some()
-            || read.doubt(&trees).is_some()
-            || read.perhaps_twice(&|name, names| excerpt.holds(name, names))
-    }
-
-    /// The merge of an excerpt of what the line merge leaves over.
-    fn excerpt_of_rest(&self) -> Option<Page> {
-        let settled = self.settled();
-        let rules = self.language.outline()?;
-        // Two statements that lines settled are left out without a look at whether they name the same thing.
-        let names =
-            |line: &Vec<u8>| rules.naming.iter().chain(&rules.importing).any(|word| line.starts_with(word.as_bytes()));
-        if settled.doubled.iter().any(names) {
-            return None;
-        }
-        let excerpt =
-            self.excerpt_of(settled.texts.as_ref().map(Vec::as_slice), self.versions.ours, &settled.edited)?;
-        let mut used_outside = false;
-        let hidden = || {
-            let (names, outside) = self.settled_names();
-            used_outside = outside;
-            names
-        };
-        let find = || self.in_excerpt(&excerpt, &self.reading(&excerpt)?, self.versions, hidden);
-        let page = self.while_rest_parses(&excerpt, find)?;
-        (page.conflicts > 0 || !used_outside || self.within_reach(&page.text)).then_some(page)
-    }
-
     /// The merge of what the line merge leaves over, if that can be read by itself.
     fn rest(&self) -> Option<Result<Page, String>> {
         let parsed = self.left()?;
         Some(self.attempt(self.versions, parsed, self.left_trees()?, &parsed.ours))
-    }
-
-    /// One structural merge, checked; most of the answer is in `near`.
-    pub(super) fn attempt(
-        &self,
-        versions: Versions<&[u8]>,
-        parsed: &Versions<Parsed<'_>>,
-        trees: &Versions<Tree<'_>>,
-        near: &Parsed<'_>,
-    ) -> Result<Page, String> {
-        let page = self.checked(versions, self.merged(parsed, trees).map_err(|e| e.to_string())?, near)?;
-        self.can_be_settled(&page, parsed)?;
-        Ok(page)
-    }
-
-    /// A structural merge, unchecked, by trees in which only what may matter was looked into; in more of them, or in
-    /// full, if that does not do.
-    fn merged(&self, parsed: &Versions<Parsed<'_>>, trees: &Versions<Tree<'_>>) -> Result<Page, Unmerged> {
-        let again = |unseen: &dyn Fn(usize) -> bool| {
-            let live = trees.as_ref().map(|tree| {
-                let mut start = 0;
-                let kept = tree.wholes().enumerate().filter(|(number, _)| !unseen(*number));
-                let ends = kept
-                    .map(|(_, list)| tree.node(list).span.range())
-                    .chain(std::iter::once(tree.source.len()..tree.source.len()));
-                ends.map(|whole| std::mem::replace(&mut start, whole.end)..whole.start).collect::<Vec<_>>()
-            });
-            merged(&trees_around(parsed, &live, self.loose()), self.withdrawn(), self.settings)
-        };
-        let unseen = match merged(trees, self.withdrawn(), self.settings) {
-            Err(Unmerged::Unseen(unseen)) => unseen.into_iter().collect::<HashSet<usize>>(),
-            outcome => return outcome,
-        };
-        match again(&|number| unseen.contains(&number)) {
-            Err(Unmerged::Unseen(_)) => again(&|_| true),
-            outcome => outcome,
-        }
-    }
-
-    /// A merge of `versions`, if it is in conflict or can stand; `near` is parsed text that most of it is in.
-    pub(super) fn checked(&self, versions: Versions<&[u8]>, page: Page, near: &Parsed<'_>) -> Result<Page, String> {
-        if page.conflicts == 0 {
-            let sound = || {
-                let parsed = self.known.parsed(&page.text, near)?;
-                let fault = self.fault(&page.text, near, &PutTogether::of(&parsed, versions.ours));
-                let strange = || self.out_of_reach(&parsed, self.parsed().ok()?, self.trees()?);
-                fault.or_else(strange).map_or(Ok(()), Err)
-            };
-            sound().map_err(|fault: Unsound| format!("the structural answer is unsound: {fault}"))?;
-            if let Some(fault) = checking::unbalanced(versions, &page.text)
-                && !checking::balanced_by_lists(versions, &page.text, self.language)
-            {
-                return Err(format!("the books do not balance: {fault}"));
-            }
-        }
-        Ok(page)
-    }
-
-    /// What is unsound in a structural answer. All of it is looked into only if that may matter.
-    fn fault(&self, text: &[u8], near: &Parsed<'_>, read: &PutTogether<'_>) -> Option<Unsound> {
-        let fault = self.fault_in(read, true);
-        if fault.is_some() || !self.may_list_anew() {
-            return fault;
-        }
-        match read.listing(&|| self.trees()) {
-            Listing::Fine => None,
-            Listing::Wrong(fault) => Some(fault),
-            Listing::Unseen => self.mislisted(text, near),
-        }
-    }
-
-    /// What is unsound in what was put together, with or without repetitions; all of the sides is looked into before
-    /// they are said not to have it.
-    pub(super) fn fault_in(&self, read: &PutTogether<'_>, repetitions: bool) -> Option<Unsound> {
-        self.surely(|sides| read.fault(sides, repetitions))
-    }
-
-    /// What is worth a note in what was put together, likewise.
-    pub(super) fn doubt_in(&self, read: &PutTogether<'_>) -> Option<Unsound> {
-        self.surely(|sides| read.doubt(sides))
-    }
-
-    /// What is found by the trees of the sides, and by those in which all was looked into too.
-    fn surely(&self, find: impl Fn(Sides<'_, '_, 's>) -> Option<Unsound>) -> Option<Unsound> {
-        let found = find(&|| self.trees())?;
-        match self.parsed() {
-            Ok(parsed) if !matches!(found, Unsound::Parse(_)) => {
-                let sides = parsed.as_ref().map(Parsed::tree);
-                find(&|| Some(&sides))
-            }
-            _ => Some(found),
-        }
-    }
-
-    /// That what is in dispute on a page can be settled for either side, and parse as that side's version does
-    /// (contract K9); else why not.
-    fn can_be_settled(&self, page: &Page, parsed: &Versions<Parsed<'_>>) -> Result<(), String> {
-        for side in Side::BOTH.into_iter().filter(|_| page.conflicts > 0) {
-            self.read(&page.chosen(side), parsed.get(side))
-                .map_err(|e| format!("with {} chosen, the structural answer {e}", Version::from(side).name()))?;
-        }
-        Ok(())
     }
 }
 
@@ -454,24 +254,4 @@ fn says_the_same(a: &[u8], b: &[u8]) -> bool {
         all
     };
     sorted(a) == sorted(b)
-}
-
-/// Three trees made one, and laid out.
-fn merged(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn, settings: &LineSettings) -> Result<Page, Unmerged> {
-    let merge = merging::merge_trees(trees, withdrawn)?;
-    layout::lay_out(trees, &merge, settings)
-        .map_err(|Blind| Unmerged::Unseen((0..trees.base.wholes().count()).collect()))
-}
-
-/// The trees of texts that edits of lines made, if these left nothing in them that only the grammar forgives.
-pub(super) fn readable(trees: Versions<Tree<'_>>) -> Option<Versions<Tree<'_>>> {
-    Version::ALL.into_iter().all(|v| trees.get(v).forgiven.is_none()).then_some(trees)
-}
-
-pub(super) fn trees_around<'s>(
-    parsed: &Versions<Parsed<'s>>,
-    live: &Versions<Vec<Range<usize>>>,
-    loose: &HashSet<u64>,
-) -> Versions<Tree<'s>> {
-    parsed.as_ref().zip(live.as_ref()).map(|(parsed, live)| parsed.tree_around(live, loose))
 }

@@ -1,7 +1,9 @@
 //! A file whose line merge may not do: what is known of it, read once and only when asked for.
 
+mod attempt;
 mod beside;
 mod candidates;
+mod in_part;
 mod reach;
 mod readings;
 mod refuse;
@@ -13,7 +15,7 @@ use std::rc::Rc;
 
 use rustc_hash::FxHashSet as HashSet;
 
-use self::candidates::{readable, trees_around};
+use self::attempt::{readable, trees_around};
 use self::refuse::refuse;
 use crate::checking::{PutTogether, Unsound};
 use crate::edits::stray::{Stray, Strays};

@@ -5,7 +5,7 @@ use std::ops::Range;
 use rustc_hash::FxHashSet as HashSet;
 
 use super::Case;
-use super::candidates::{readable, trees_around};
+use super::attempt::{readable, trees_around};
 use crate::edits::{Edit, Place};
 use crate::layout::Page;
 use crate::line::{self, Favor, LineMerge, LineSettings};

@@ -280,7 +280,7 @@ pub fn balanced_by_lists(versions: Versions<&[u8]>, answer: &[u8], language: &'s
     if language.paths().is_none() && !counts_separators(language) {
         return false;
     }
-    let Ok(parsed) = parse_versions(versions, language, None) else { return false };
+    let Ok(parsed) = parse_versions(versions, language) else { return false };
     let Ok(answer) = parsed.ours.edited_to(answer) else { return false };
     let spread = |parsed: &Parsed<'_>| {
         let tree = parsed.tree();

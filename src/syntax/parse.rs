@@ -156,7 +156,7 @@ impl Known {
         self.find(source, near.language).map_or_else(|| self.keep(near.edited_to(source)?), Ok)
     }
 
-    /// All three versions parsed; as [`parse_versions`] does, where they are not known.
+    /// All three versions parsed: each, if it is not known, from a text that it is `near` to, or else from base.
     ///
     /// # Errors
     /// The first version that cannot be parsed, and why.
@@ -196,17 +196,15 @@ impl Known {
     }
 }
 
-/// Parses all three versions: each from a text that it is `near` to, if there is one; else base in full, the
-/// sides from base's tree.
+/// Parses all three versions: base in full, the sides from base's tree.
 ///
 /// # Errors
 /// The first version that cannot be parsed, and why.
 pub fn parse_versions<'s>(
     sources: Versions<&'s [u8]>,
     language: &'static Language,
-    near: Option<&Versions<Parsed<'_>>>,
 ) -> Result<Versions<Parsed<'s>>, (Version, ParseError)> {
-    Known::default().versions(sources, language, near)
+    Known::default().versions(sources, language, None)
 }
 
 thread_local! {
@@ -216,7 +214,7 @@ thread_local! {
 
 /// The tree of a text; from that of an older one, if it is given.
 fn read(source: &[u8], old: Option<&tree_sitter::Tree>, language: &Language) -> tree_sitter::Tree {
-    let mut parser = IDLE.take().unwrap_or_else(Parser::new);
+    let mut parser = IDLE.take().unwrap_or_default();
     parser.set_language(&language.parser).expect("the grammar is built for this tree-sitter");
     let tree = parser.parse(language.as_read(source), old).expect("no cancellation is set");
     IDLE.set(Some(parser));

@@ -28,7 +28,7 @@ pub fn complaint(lang: Lang, base: &str, x: &str) -> Option<String> {
 pub fn structural_complaint(lang: Lang, base: &str, x: &str) -> Option<String> {
     let language = lang.language()?;
     unopposed(base, x).into_iter().find_map(|(how, texts)| {
-        let trees = parse_versions(texts.as_ref().map(String::as_bytes), language, None).ok()?.map(|p| p.tree());
+        let trees = parse_versions(texts.as_ref().map(String::as_bytes), language).ok()?.map(|p| p.tree());
         let Ok(merge) = merging::merge_trees(&trees, &merging::Withdrawn::default()) else {
             return Some(format!("{how}, and the trees disagree"));
         };

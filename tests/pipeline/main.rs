@@ -12,7 +12,7 @@ use pleach::{Side, Versions, grammar, layout, merging, syntax};
 fn steps(name: &str, file: &str, versions: Versions<&str>) {
     let bytes = versions.map(str::as_bytes);
     let language = grammar::for_path(file.as_bytes(), bytes.ours).expect("a language for the file's name");
-    let parsed = syntax::parse_versions(bytes, language, None).expect("versions that parse");
+    let parsed = syntax::parse_versions(bytes, language).expect("versions that parse");
     let trees = parsed.as_ref().map(|p| p.tree());
     let merge = merging::merge_trees(&trees, &merging::Withdrawn::default()).expect("sides that agree on something");
     let page = layout::lay_out(&trees, &merge, &line::LineSettings::default()).expect("trees built in full");
