@@ -34,7 +34,8 @@ pub(super) fn runs(lines: &[Line], touches: &[Touch], edit_above: bool, edit_bel
                 break;
             }
             let stays = (paragraphs[k].0..until).any(|at| {
-                let first = lines[at].kind == LineKind::Statement && lines[at].indent == indent;
+                let first =
+                    lines[at].kind == LineKind::Statement && lines[at].indent == indent && !is_led_to(lines, at);
                 let before = if first { [false; 2] } else { by };
                 let touch = &touches[at];
                 by = [before[0] | touch.by[0], before[1] | touch.by[1]];
@@ -151,7 +152,11 @@ fn statement(lines: &[Line], at: usize) -> Option<usize> {
     let comments = lines[at..].iter().take_while(|line| line.kind == LineKind::Comment).count();
     let statement = lines.get(at + comments).filter(|line| line.kind == LineKind::Statement)?;
     let flush = lines[at..at + comments].iter().all(|line| line.indent == statement.indent);
-    // A line that only leads to the next statement belongs to it, blank lines or not.
-    let led = lines[..at].iter().rev().find(|line| line.kind != LineKind::Blank).is_some_and(|line| line.leads);
-    (flush && !led).then_some(statement.indent)
+    (flush && !is_led_to(lines, at)).then_some(statement.indent)
+}
+
+/// Whether the statement on a line, or the comments above it, belong to a line above that only leads to the next
+/// statement, blank lines or not.
+fn is_led_to(lines: &[Line], at: usize) -> bool {
+    lines[..at].iter().rev().find(|line| line.kind != LineKind::Blank).is_some_and(|line| line.leads)
 }
