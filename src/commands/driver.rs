@@ -56,11 +56,9 @@ fn answer(args: &[OsString]) -> anyhow::Result<Outcome> {
         Record::new(place, path, &call.labels, &answer).append(place).ok()
     };
     let recorded = matches!(catch_unwind(AssertUnwindSafe(record)), Ok(Some(())));
-    let again =
-        language.and_then(|l| l.regenerate_command(path)).filter(|_| answer.way == Way::Trees || answer.conflicts > 0);
     // What was merged long ago is not to be reviewed anew.
     if !call.only_looks() {
-        tell(&told(path, &answer, recorded, again));
+        tell(&told(path, &answer, recorded, super::to_be_written_again(language, path, &answer)));
     }
     Ok(if answer.conflicts == 0 { Outcome::Merged } else { Outcome::Conflicts })
 }
@@ -76,7 +74,7 @@ fn read(path: &std::path::Path) -> anyhow::Result<Vec<u8>> {
 }
 
 /// One line for each thing that a person should know. Git shows it among its own messages.
-fn told(path: &[u8], answer: &Answer, recorded: bool, again: Option<&str>) -> String {
+fn told(path: &[u8], answer: &Answer, recorded: bool, again: Option<String>) -> String {
     let path = shown(path);
     let log = if recorded { " (pleach log)" } else { "" };
     let mut text = String::new();
@@ -92,8 +90,8 @@ fn told(path: &[u8], answer: &Answer, recorded: bool, again: Option<&str>) -> St
         let them = if places == 1 { "it" } else { "them" };
         line(&format!("{} combined as syntax; review {them}{log} and run the tests", count(places, "place")));
     }
-    if let Some(command) = again {
-        line(&format!("a tool writes this file: have it written again with `{command}`"));
+    if let Some(again) = again {
+        line(&again);
     }
     text
 }

@@ -177,6 +177,10 @@ fn merge_files(
         for Kept { line, what, .. } in &answer.kept {
             tell(&format!("pleach: {}: conflict at line {line}: {what}\n", shown(&names.ours)));
         }
+        let path = from_top(&prefix, &names.ours);
+        if let Some(again) = super::to_be_written_again(language, path.as_encoded_bytes(), &answer) {
+            tell(&format!("pleach: {}: {again}\n", shown(&names.ours)));
+        }
     }
     Ok(answer.conflicts)
 }

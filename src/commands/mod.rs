@@ -26,7 +26,7 @@ use crate::git::Config;
 use crate::grammar::Language;
 use crate::line::Favor;
 use crate::report::{count, print, printed, tell, unprinted};
-use crate::{Answer, Settings, Versions};
+use crate::{Answer, Settings, Versions, Way};
 
 /// Merge source as syntax trees instead of as lines
 #[derive(Debug, Parser)]
@@ -93,6 +93,13 @@ fn merge_and_say(versions: Versions<&[u8]>, language: Option<&'static Language>,
         answer.notes.push(format!("{} settled {how} (pleach.favor)", count(settled, "conflict")));
     }
     answer
+}
+
+/// What a person should do about a file that a tool writes, if pleach put it together or left conflicts in it.
+fn to_be_written_again(language: Option<&Language>, path: &[u8], answer: &Answer) -> Option<String> {
+    let command = language?.regenerate_command(path)?;
+    let concerns = answer.way == Way::Trees || answer.conflicts > 0;
+    concerns.then(|| format!("a tool writes this file: have it written again with `{command}`"))
 }
 
 /// Says on stderr what is wrong with our own settings.

@@ -227,3 +227,31 @@ fn an_older_git_gets_its_conflicts_too() {
     let text = repo.read("src/tides.py");
     assert!(text.contains("<<<<<<< ours\n") && text.contains(">>>>>>> theirs\n"), "{text}");
 }
+
+/// Neither git nor pleach can know which version goes with the rest of a lock file; the tool that writes it can.
+#[test]
+fn a_package_that_both_sides_locked_is_in_dispute_and_stderr_says_how_to_lock_again() {
+    let dir = TempDir::new().unwrap();
+    let lock = |serial: &str| {
+        let package = |name: &str, version: &str| format!("[[package]]\nname = \"{name}\"\nversion = \"{version}\"\n");
+        format!("version = 4\n\n{}\n{}", package("pyserial", serial), package("tides", "1.0.0"))
+    };
+    let repo = Repo::init(dir.path().join("fork"));
+    repo.write("uv.lock", lock("3.4")).commit("Lock");
+    repo.ok(["checkout", "-q", "-b", "upstream"]);
+    repo.write("uv.lock", lock("3.5")).commit("Lock upstream's");
+    repo.ok(["checkout", "-q", "main"]);
+    repo.write("uv.lock", lock("3.6")).commit("Lock the fork's");
+    repo.install();
+    let ran = repo.run(["merge", "upstream"]);
+    assert_eq!(ran.status, Some(1), "{ran:?}");
+    assert!(repo.read("uv.lock").contains("<<<<<<< HEAD\nversion = \"3.6\"\n=======\nversion = \"3.5\"\n"), "{ran:?}");
+    assert!(ran.err.contains("uv.lock: a tool writes this file: have it written again with `uv lock`"), "{ran:?}");
+
+    for (version, text) in [("base", lock("3.4")), ("ours", lock("3.6")), ("theirs", lock("3.5"))] {
+        repo.write(Path::new(version).join("uv.lock"), text);
+    }
+    let ran = repo.pleach(["merge-file", "-p", "ours/uv.lock", "base/uv.lock", "theirs/uv.lock"]);
+    assert_eq!(ran.status, Some(1), "{ran:?}");
+    assert!(ran.err.contains("ours/uv.lock: a tool writes this file: have it written again with `uv lock`"), "{ran:?}");
+}

@@ -1,0 +1,3 @@
+from tideboard.model import High, Low, Spring
+
+KINDS = [High, Low, Spring]

@@ -1,0 +1,3 @@
+from tideboard.model import High, Low
+
+KINDS = [High, Low]

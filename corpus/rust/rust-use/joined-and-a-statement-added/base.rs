@@ -1,0 +1,4 @@
+use tideboard::model::High;
+use tideboard::model::Low;
+
+const KINDS: [Kind; 2] = [High, Low];

@@ -1,0 +1,3 @@
+use tideboard::model::{High, Low, Spring};
+
+const KINDS: [Kind; 2] = [High, Low];

@@ -1,0 +1,3 @@
+use tideboard::model::{High, Low};
+
+const KINDS: [Kind; 2] = [High, Low];
