@@ -45,7 +45,7 @@ fn answer(args: &[OsString]) -> anyhow::Result<Outcome> {
     let language = attributes::language(place.as_ref().zip(config.as_ref()), path, texts.ours);
 
     let binary = [texts.base, texts.ours, texts.theirs].into_iter().any(line::looks_binary);
-    let answer = if binary { keep(texts.ours) } else { super::merge_and_say(texts, language, &settings) };
+    let answer = if binary { keep(texts.ours) } else { super::merge_and_say(texts, path, language, &settings) };
     if answer.text != texts.ours {
         replace(&call.files.ours, &answer.text)?;
     }
@@ -58,7 +58,7 @@ fn answer(args: &[OsString]) -> anyhow::Result<Outcome> {
     let recorded = matches!(catch_unwind(AssertUnwindSafe(record)), Ok(Some(())));
     // What was merged long ago is not to be reviewed anew.
     if !call.only_looks() {
-        tell(&told(path, &answer, recorded, super::to_be_written_again(language, path, &answer)));
+        tell(&told(path, &answer, recorded));
     }
     Ok(if answer.conflicts == 0 { Outcome::Merged } else { Outcome::Conflicts })
 }
@@ -74,7 +74,7 @@ fn read(path: &std::path::Path) -> anyhow::Result<Vec<u8>> {
 }
 
 /// One line for each thing that a person should know. Git shows it among its own messages.
-fn told(path: &[u8], answer: &Answer, recorded: bool, again: Option<String>) -> String {
+fn told(path: &[u8], answer: &Answer, recorded: bool) -> String {
     let path = shown(path);
     let log = if recorded { " (pleach log)" } else { "" };
     let mut text = String::new();
@@ -89,9 +89,6 @@ fn told(path: &[u8], answer: &Answer, recorded: bool, again: Option<String>) -> 
     if answer.way == Way::Trees && places > 0 {
         let them = if places == 1 { "it" } else { "them" };
         line(&format!("{} combined as syntax; review {them}{log} and run the tests", count(places, "place")));
-    }
-    if let Some(again) = again {
-        line(&again);
     }
     text
 }

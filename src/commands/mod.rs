@@ -81,8 +81,14 @@ enum Format {
     Json,
 }
 
-/// Merges, and says in a note how many conflicts `pleach.favor` settled.
-fn merge_and_say(versions: Versions<&[u8]>, language: Option<&'static Language>, settings: &Settings) -> Answer {
+/// Merges the file at `path`, and says in notes how many conflicts `pleach.favor` settled, and how a tool writes the
+/// file again.
+fn merge_and_say(
+    versions: Versions<&[u8]>,
+    path: &[u8],
+    language: Option<&'static Language>,
+    settings: &Settings,
+) -> Answer {
     let (mut answer, settled) = merge_favoring(versions, language, settings);
     if let (Some(favor), 1..) = (settings.line.favor, settled) {
         let how = match favor {
@@ -92,6 +98,7 @@ fn merge_and_say(versions: Versions<&[u8]>, language: Option<&'static Language>,
         };
         answer.notes.push(format!("{} settled {how} (pleach.favor)", count(settled, "conflict")));
     }
+    answer.notes.extend(to_be_written_again(language, path, &answer));
     answer
 }
 

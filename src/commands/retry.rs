@@ -238,7 +238,7 @@ impl Repository {
         let before = line::merge(texts, &left).conflicts;
         // What git left tells the style. Lines are compared as the driver compares them.
         settings.line.style = left.style;
-        let answer = super::merge_and_say(texts, language, &settings);
+        let answer = super::merge_and_say(texts, &file.path, language, &settings);
         if answer.text == found {
             return Ok(Some(Outcome::Unchanged { conflicts: answer.conflicts, notes: answer.notes }));
         }

@@ -243,15 +243,18 @@ fn a_package_that_both_sides_locked_is_in_dispute_and_stderr_says_how_to_lock_ag
     repo.ok(["checkout", "-q", "main"]);
     repo.write("uv.lock", lock("3.6")).commit("Lock the fork's");
     repo.install();
+    let again = "a tool writes this file: have it written again with `uv lock`";
+    let ran = repo.pleach(["forecast", "upstream"]);
+    assert!(ran.out.contains(again), "{ran:?}");
     let ran = repo.run(["merge", "upstream"]);
     assert_eq!(ran.status, Some(1), "{ran:?}");
     assert!(repo.read("uv.lock").contains("<<<<<<< HEAD\nversion = \"3.6\"\n=======\nversion = \"3.5\"\n"), "{ran:?}");
-    assert!(ran.err.contains("uv.lock: a tool writes this file: have it written again with `uv lock`"), "{ran:?}");
+    assert!(ran.err.contains(&format!("uv.lock: {again}")), "{ran:?}");
 
     for (version, text) in [("base", lock("3.4")), ("ours", lock("3.6")), ("theirs", lock("3.5"))] {
         repo.write(Path::new(version).join("uv.lock"), text);
     }
     let ran = repo.pleach(["merge-file", "-p", "ours/uv.lock", "base/uv.lock", "theirs/uv.lock"]);
     assert_eq!(ran.status, Some(1), "{ran:?}");
-    assert!(ran.err.contains("ours/uv.lock: a tool writes this file: have it written again with `uv lock`"), "{ran:?}");
+    assert!(ran.err.contains(&format!("ours/uv.lock: {again}")), "{ran:?}");
 }

@@ -266,7 +266,7 @@ fn expect(
             let passed_over = language.map(|_| "its attributes do not give it to pleach".to_owned());
             Answer { notes: passed_over.into_iter().collect(), ..Answer::from(lines) }
         }
-        _ => super::merge_and_say(texts, language, settings),
+        _ => super::merge_and_say(texts, &file.path, language, settings),
     };
     Expected {
         path,
