@@ -22,7 +22,8 @@ pub fn misfits<'s>(tree: &Tree<'s>) -> Misfits<'s> {
 /// sides call so is asked for only if that may matter. Where a side has such a call among tokens without structure, a macro
 /// puts in what calls lack: then none there tells anything.
 ///
-/// Rule: The Python Language Reference, 6.3.4, "Calls"; The Rust Reference, "Call expressions" and "Struct expressions".
+/// Rule: The Python Language Reference, 6.3.4, "Calls"; The Rust Reference, "Call expressions", "Struct
+/// expressions" and "Struct patterns".
 pub fn misfit<'s>(tree: &Tree<'_>, side: impl Fn(Side) -> Misfits<'s>) -> Option<Unsound> {
     let there = LazyCell::new(|| Side::BOTH.map(side));
     let puts_in = LazyCell::new(|| there.iter().flat_map(HashMap::values).any(|(_, in_tokens)| *in_tokens));

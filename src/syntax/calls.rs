@@ -141,10 +141,15 @@ struct Call<'s> {
 
 impl<'s> Call<'s> {
     fn of(tree: &Tree<'s>, rules: &CallRules, id: NodeId) -> Option<Call<'s>> {
-        let [called, listed] = tree.kids(id) else { return None };
         if tree.node(id).kind != rules.called.0 {
             return None;
         }
+        let (called, listed) = match tree.kids(id) {
+            // What is given stands in it as what it is called by does.
+            [called, ..] if tree.list_rule(id).is_some() => (called, &id),
+            [called, listed] => (called, listed),
+            _ => return None,
+        };
         let text = tree.node_text(*called);
         let known = match tree.is_leaf(*called) {
             true if is_around(rules, text) => (None, owner_around(tree, id)?),
