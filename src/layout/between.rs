@@ -145,8 +145,11 @@ impl Renderer<'_, '_> {
                 return self.placed(frame, right, *v, *r, *r, g);
             }
         }
-        // What is the first of its file stands apart as others of its kind do.
-        if entries && frame.list.is_some_and(|rule| rule.lines) {
+        // What is the first of its file stands apart as others of its kind do; of two definitions, as the one before it
+        // does.
+        let defines = |(v, n): &(Version, NodeId)| self.tree(*v).is_definition(*n);
+        let both_define = lefts.first().is_some_and(defines) && rights.first().is_some_and(defines);
+        if entries && frame.list.is_some_and(|rule| rule.lines) && !both_define {
             for (v, r) in &rights {
                 let tree = self.tree(*v);
                 let mut kin = tree.part(tree.node(*r).parent, Part::Entry).iter();
