@@ -105,8 +105,12 @@ fn merge_and_say(
 /// What a person should do about a file that a tool writes, if pleach put it together or left conflicts in it.
 fn to_be_written_again(language: Option<&Language>, path: &[u8], answer: &Answer) -> Option<String> {
     let command = language?.regenerate_command(path)?;
-    let concerns = answer.way == Way::Trees || answer.conflicts > 0;
-    concerns.then(|| format!("a tool writes this file: have it written again with `{command}`"))
+    match answer.conflicts {
+        0 if answer.way == Way::Lines => None,
+        0 => Some(format!("a tool writes this file: have it written again with `{command}`")),
+        // With conflict markers in it, the tool would not read it.
+        _ => Some(format!("a tool writes this file: keep either side, then have it written again with `{command}`")),
+    }
 }
 
 /// Says on stderr what is wrong with our own settings.

@@ -243,7 +243,7 @@ fn a_package_that_both_sides_locked_is_in_dispute_and_stderr_says_how_to_lock_ag
     repo.ok(["checkout", "-q", "main"]);
     repo.write("uv.lock", lock("3.6")).commit("Lock the fork's");
     repo.install();
-    let again = "a tool writes this file: have it written again with `uv lock`";
+    let again = "a tool writes this file: keep either side, then have it written again with `uv lock`";
     let ran = repo.pleach(["forecast", "upstream"]);
     assert!(ran.out.contains(again), "{ran:?}");
     let ran = repo.run(["merge", "upstream"]);
