@@ -1,6 +1,9 @@
 //! What one side put in among entries that the other side sorted.
 
+use std::cell::LazyCell;
 use std::ops::Range;
+
+use rustc_hash::FxHashMap as HashMap;
 
 use super::imports::only_imports;
 use super::lists::Work;
@@ -56,11 +59,17 @@ impl Merger<'_, '_> {
                 })
             };
             runs.sorted.retain(is_clear);
+            let lines = work.policy.is_some_and(|p| p.lines);
+            let sorted_alike = LazyCell::new(|| !lines && self.has_in_one_order(work));
             // Behind how many of the items each goes, and the order of those that go behind as many.
             let mut order: Vec<(usize, Option<SortKey>)> = (1..=items.len()).map(|i| (i, None)).collect();
             for (i, item) in items.iter_mut().enumerate() {
                 let Some(node) = by_other(item) else { continue };
                 let Some(run) = self.run_for(work, &runs, side.other(), node) else { continue };
+                // Who sorted a list too, and put it elsewhere in that, means it to be there.
+                if self.is_out_of_order(work, side.other(), node, runs.order) && *sorted_alike {
+                    continue;
+                }
                 let key = (runs.order)(self.tree(side.other()), node);
                 let before = |n: &NodeId| (runs.order)(self.tree(side), *n) <= key;
                 let place = run.start + own[run.clone()].partition_point(before);
@@ -70,7 +79,7 @@ impl Merger<'_, '_> {
                 order[i] = (behind, Some(key));
                 let version = side.into();
                 item.sorted = match (above, below) {
-                    _ if !work.policy.is_some_and(|p| p.lines) => None,
+                    _ if !lines => None,
                     (None, _) => Some(Sorted::First(version, own[run.start])),
                     (_, None) => Some(Sorted::Last(version, own[run.end - 1])),
                     _ => Some(Sorted::Between),
@@ -89,6 +98,23 @@ impl Merger<'_, '_> {
                 items.push(item);
             }
         }
+    }
+
+    /// Whether what both sides have is in one order on both.
+    fn has_in_one_order(&self, work: &Work<'_>) -> bool {
+        let hash = |side: Side| move |node: &NodeId| self.tree(side).node(*node).hash;
+        let ours = work.seqs.ours.iter().map(hash(Side::Ours)).enumerate();
+        let places: HashMap<u64, usize> = ours.map(|(place, hash)| (hash, place)).collect();
+        let theirs = work.seqs.theirs.iter().map(hash(Side::Theirs));
+        theirs.filter_map(|hash| places.get(&hash)).is_sorted()
+    }
+
+    /// Whether an entry of a side stands above one that goes before it, or below one that goes behind it.
+    fn is_out_of_order(&self, work: &Work<'_>, side: Side, node: NodeId, order: Order) -> bool {
+        let own = work.seqs.get(side);
+        let Ok(place) = own.binary_search(&node) else { return false };
+        let around = &own[place.saturating_sub(1)..(place + 2).min(own.len())];
+        !around.is_sorted_by_key(|node| order(self.tree(side), *node))
     }
 
     /// What a side put in, or imports by another path, if an item stands for that.

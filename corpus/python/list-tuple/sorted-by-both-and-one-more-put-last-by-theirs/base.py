@@ -1,0 +1,7 @@
+ALLOWED = {
+    "port",
+    "debug",
+    "jsonp",
+    "auth",
+    "versions",
+}

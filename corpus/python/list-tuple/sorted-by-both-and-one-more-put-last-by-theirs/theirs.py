@@ -1,0 +1,9 @@
+ALLOWED = {
+    "auth",
+    "debug",
+    "gauge",
+    "jsonp",
+    "port",
+    "versions",
+    "chart",
+}

@@ -1,0 +1,8 @@
+ALLOWED = {
+    "auth",
+    "debug",
+    "jsonp",
+    "port",
+    "versions",
+    "chart",
+}

@@ -1,0 +1,7 @@
+ALLOWED = {
+    "auth",
+    "debug",
+    "jsonp",
+    "port",
+    "versions",
+}
