@@ -48,13 +48,15 @@ impl Case<'_> {
             },
             None => self.page(merged, old),
         };
-        // Of two without a dispute, that in which all is listed as a side lists it now.
-        let will_do = |page: &Page, other: &Page| match page.conflicts {
-            0 => other.conflicts == 0,
-            _ => self.dissent(page).worse_than(self.dissent(other)),
+        let (open, crowded) = page.as_ref().map_or((true, false), |page| (page.conflicts > 0, page.crowded));
+        // Where a name is not listed as a side lists names now, the other answer need not leave less in dispute.
+        let less = |page: &Page, other: &Page| {
+            let (old, new) = (self.dissent(page), self.dissent(other));
+            old.worse_than(new) || crowded && !new.worse_than(old)
         };
-        if let Some(other) = self.relaid()
-            && page.as_ref().map_or(true, |page| will_do(page, &other))
+        if (open || crowded)
+            && let Some(other) = self.relaid()
+            && page.as_ref().map_or(true, |page| less(page, &other))
         {
             page = Ok(other);
         }

@@ -29,6 +29,8 @@ pub struct Page {
     pub combined: Vec<Combined>,
     /// Names that put a statement in dispute: what a side took out of the code around it.
     pub gone: Vec<(Side, Vec<u8>)>,
+    /// Whether a name is listed with another where a side gave each a statement of its own.
+    pub crowded: bool,
     /// The conflict blocks that were laid out: where each is in the text, and what stands there for ours and for
     /// theirs.
     blocks: Vec<(Range<usize>, [Vec<u8>; 2])>,
@@ -65,7 +67,7 @@ pub struct Blind;
 /// [`Blind`], only for trees that were not built in full.
 pub fn lay_out(trees: &Versions<Tree<'_>>, merge: &Merge, settings: &LineSettings) -> Result<Page, Blind> {
     let segments = render::render(trees, &merge.piece)?;
-    let mut page = Page { gone: merge.gone.clone(), ..blocks::page(segments, trees, settings) };
+    let mut page = Page { gone: merge.gone.clone(), crowded: merge.crowded, ..blocks::page(segments, trees, settings) };
     // What ends the last line in no version, nobody put there.
     let sources = trees.as_ref().map(|tree| tree.source);
     let ended = Version::ALL.into_iter().any(|v| sources.get(v).is_empty() || sources.get(v).ends_with(b"\n"));

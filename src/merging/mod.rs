@@ -65,6 +65,8 @@ pub struct Merge {
     pub piece: Piece,
     /// Names that put a statement in dispute: what a side took out of the code around it.
     pub gone: Vec<(Side, Vec<u8>)>,
+    /// Whether a name is listed with another where a side gave each a statement of its own.
+    pub crowded: bool,
 }
 
 /// Why three trees were not made one.
@@ -111,7 +113,7 @@ pub fn merge_trees(trees: &Versions<Tree<'_>>, withdrawn: &Withdrawn) -> Result<
     gone.extend(merger.contest_unbound(&mut piece));
     gone.extend(merger.contest_scopes(&mut piece));
     merger.widen(&mut piece);
-    Ok(Merge { piece, gone })
+    Ok(Merge { piece, gone, crowded: merger.crowded })
 }
 
 /// A run of base entries that one side put into a new list, and the other side's version of the run.
@@ -131,6 +133,8 @@ struct Merger<'t, 's> {
     entangled: [Vec<u32>; 2],
     /// Lists that took in a run, by side and list node.
     taken_in: HashMap<(Side, NodeId), TakenIn>,
+    /// Whether a name is listed with another where a side gave each a statement of its own.
+    crowded: bool,
     /// Lists of names that took in those of another import on one side: by base's list, what to merge.
     joined: HashMap<NodeId, Versions<Vec<NodeId>>>,
     /// For each side, base entries that are in dispute where it took them out.
@@ -180,6 +184,7 @@ impl<'t, 's> Merger<'t, 's> {
             across,
             entangled,
             taken_in,
+            crowded: false,
             joined,
             stranded,
             spilled,

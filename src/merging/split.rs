@@ -56,6 +56,7 @@ impl Merger<'_, '_> {
         };
         let all_there =
             names.iter().all(|n| self.to_side(other_side, *n).is_some_and(|t| other_names.binary_search(&t).is_ok()));
+        let one_by_one = pieces.len() > 1 && pieces.iter().all(|(_, list)| own.part(*list, Part::Entry).len() == 1);
         let there = |n: NodeId| listed.contains_key(&(of, other.core_hash(n)));
         let new = |n: &NodeId| self.to_base(other_side, *n).is_none() && !there(*n);
         if whole || !all_there || !other_names.iter().any(new) {
@@ -74,6 +75,7 @@ impl Merger<'_, '_> {
                 shares.entry(at).or_default().push(*name);
             }
         }
+        self.crowded |= one_by_one;
         if let Some(kept) = self.to_side(side, old) {
             self.matched[side as usize].part(base, old, own, kept);
         }

@@ -1,4 +1,0 @@
-from tideboard.model import High
-from tideboard.model import Low
-
-KINDS = [High, Low]

@@ -1,3 +1,0 @@
-from tideboard.model import High, Low, Spring
-
-KINDS = [High, Low, Spring]
