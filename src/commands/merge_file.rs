@@ -162,7 +162,9 @@ fn merge_files(
         .find_map(|name| attributes::language(place, from_top(&prefix, name).as_encoded_bytes(), texts.ours));
     let (to_stdout, quiet) = (choices.stdout, choices.quiet);
 
-    let answer = merge(texts, language, &settings(place, choices, &names));
+    let mut answer = merge(texts, language, &settings(place, choices, &names));
+    let path = from_top(&prefix, &names.ours);
+    answer.notes.extend(super::to_be_written_again(language, path.as_encoded_bytes(), &answer));
     if to_stdout {
         let mut stdout = io::stdout().lock();
         let written = stdout.write_all(&answer.text).and_then(|()| stdout.flush());
@@ -176,10 +178,6 @@ fn merge_files(
         }
         for Kept { line, what, .. } in &answer.kept {
             tell(&format!("pleach: {}: conflict at line {line}: {what}\n", shown(&names.ours)));
-        }
-        let path = from_top(&prefix, &names.ours);
-        if let Some(again) = super::to_be_written_again(language, path.as_encoded_bytes(), &answer) {
-            tell(&format!("pleach: {}: {again}\n", shown(&names.ours)));
         }
     }
     Ok(answer.conflicts)

@@ -68,10 +68,16 @@ pub(crate) struct Callable<'s> {
 impl<'s> Callable<'s> {
     /// Those of each sort that there is.
     pub(crate) fn all(tree: &Tree<'s>) -> Vec<Callable<'s>> {
-        tree.language.calls().iter().map(|rules| Callable::of(tree, rules)).collect()
+        let sorts = tree.language.calls();
+        let mut declared: HashMap<&[u8], usize> = HashMap::default();
+        if !sorts.is_empty() {
+            tree.declared(NodeId::ROOT).into_iter().for_each(|name| *declared.entry(tree.text(name)).or_default() += 1);
+        }
+        sorts.iter().map(|rules| Callable::of(tree, rules, &declared)).collect()
     }
 
-    fn of(tree: &Tree<'s>, rules: &'static CallRules) -> Callable<'s> {
+    /// Those of one sort; how often each name is declared in the tree is in `declared`.
+    fn of(tree: &Tree<'s>, rules: &'static CallRules, declared: &HashMap<&'s [u8], usize>) -> Callable<'s> {
         let definition = |id: &NodeId| tree.node(*id).kind == rules.takes.0;
         let callable = |id: NodeId| {
             let entry = tree.node(id).parent;
@@ -89,8 +95,6 @@ impl<'s> Callable<'s> {
         };
         let all = (0..tree.len() as u32).map(NodeId).filter(definition).filter_map(callable);
         let mut known = once::by_key(all.flatten().flatten());
-        let mut declared: HashMap<&[u8], usize> = HashMap::default();
-        tree.declared(NodeId::ROOT).into_iter().for_each(|name| *declared.entry(tree.text(name)).or_default() += 1);
         known.retain(|(owner, name), _| owner.is_some() || declared.get(name) == Some(&1));
         Callable { rules, known }
     }
