@@ -146,7 +146,7 @@ fn all_parse(versions: &Versions<Vec<u8>>, language: &'static Language, settings
     }
     let owned = versions.clone();
     let parse = move || syntax::parse_versions(owned.as_ref().map(Vec::as_slice), language).is_ok();
-    in_time(settings.deadline, "read", largest, |tell| tell(unless_it_panics(parse))).unwrap_or(false)
+    in_time(settings.deadline, "read", largest, || (), |tell| tell(unless_it_panics(parse))).unwrap_or(false)
 }
 
 fn merged(versions: Versions<&[u8]>, language: Option<&'static Language>, settings: &Settings) -> Answer {
@@ -262,10 +262,12 @@ fn seen_by_lines(
 
 /// What some work on so many bytes tells, on a thread of its own: a deep recursion, a panic or a parse that does not end
 /// must not take the answer with it (contract K7). What the work has left to do when it has told need not be waited for.
+/// `meanwhile` is done on this thread as soon as that one has been started.
 fn in_time<T: Send + 'static>(
     deadline: Duration,
     name: &str,
     input: usize,
+    meanwhile: impl FnOnce(),
     work: impl FnOnce(&dyn Fn(Result<T, String>)) + Send + 'static,
 ) -> Result<T, String> {
     let (sender, receiver) = mpsc::channel();
@@ -276,6 +278,7 @@ fn in_time<T: Send + 'static>(
         });
     });
     started.map_err(|e| format!("no thread to merge on: {e}"))?;
+    meanwhile();
     receiver.recv_timeout(deadline).unwrap_or_else(|_| Err(format!("not done within {} s", deadline.as_secs_f32())))
 }
 
@@ -290,10 +293,16 @@ fn guarded(
     let owned = versions.map(<[u8]>::to_vec);
     let (line_settings, lines) = (settings.line.clone(), merged.clone());
     let input = owned.base.len() + owned.ours.len() + owned.theirs.len();
-    in_time(settings.deadline, "merge", input, move |tell| {
-        let made = Made::default();
-        let case = Case::new(owned.as_ref().map(Vec::as_slice), language, &line_settings, seen, &made);
-        // The trees are given back when it has been told.
-        tell(unless_it_panics(|| case.answer(&lines)));
-    })
+    in_time(
+        settings.deadline,
+        "merge",
+        input,
+        || language.make_ready(),
+        move |tell| {
+            let made = Made::default();
+            let case = Case::new(owned.as_ref().map(Vec::as_slice), language, &line_settings, seen, &made);
+            // The trees are given back when it has been told.
+            tell(unless_it_panics(|| case.answer(&lines)));
+        },
+    )
 }

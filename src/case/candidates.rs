@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
+use rustc_hash::FxHashMap as HashMap;
 
 use super::{Case, Made, Seen};
 use crate::checking::Dissent;
@@ -227,7 +227,7 @@ impl Case<'_> {
     /// The merge of the versions themselves.
     fn whole(&self) -> Result<Page, String> {
         if let Some((excerpt, reading)) = self.excerpted() {
-            let find = || self.in_excerpt(excerpt, reading, self.versions, HashSet::default);
+            let find = || self.in_excerpt(excerpt, reading, self.versions, Default::default);
             // What edits do not come near, those that lines settled do not come near either: it has been read.
             let page = if self.rest_parses.get() { find() } else { self.while_rest_parses(excerpt, find) };
             if let Some(page) = page {

@@ -33,13 +33,14 @@ impl<'s> Case<'s> {
     }
 
     /// The merge of an excerpt of `versions`, with all that it leaves out, if nothing is in doubt. Names that `hidden`
-    /// tells may be declared for one side alone, and used in all of these by now, or the other way round.
+    /// tells may be declared for one side alone, and used in all of these by now, or the other way round; or, if it tells
+    /// so, be used in what is left out.
     pub(super) fn in_excerpt(
         &self,
         excerpt: &Excerpt,
         reading: &Reading<'_>,
         versions: Versions<&[u8]>,
-        hidden: impl FnOnce() -> HashSet<&'s [u8]>,
+        hidden: impl FnOnce() -> (HashSet<&'s [u8]>, bool),
     ) -> Option<Page> {
         let page = self.merged(&reading.parsed, &reading.trees).ok()?;
         let mut strange = false;
@@ -47,15 +48,16 @@ impl<'s> Case<'s> {
             let parsed = self.known.parsed(&page.text, &reading.parsed.ours).ok()?;
             let read = PutTogether::of(&parsed, &excerpt.ours);
             let trees = || Some(self.view()?.trees);
-            let hidden = hidden();
+            let (hidden, used_outside) = hidden();
             let Reading { parsed: sides, trees: looked_into } = reading;
             let fault = match hidden.is_empty() {
                 true => self.out_of_reach(&parsed, sides, looked_into),
                 false => self.perhaps_out_of_reach(&parsed, sides, looked_into, &hidden),
             };
             // Whether a macro puts into its calls what they lack, calls that are left out may tell.
-            strange = fault.is_some() && (!hidden.is_empty() || matches!(fault, Some(Unsound::Misfit { .. })));
-            if fault.is_some() && !strange
+            let doubtful = !hidden.is_empty() || matches!(fault, Some(Unsound::Misfit { .. }));
+            strange = used_outside || fault.is_some() && doubtful;
+            if fault.is_some() && !doubtful
                 || read.fault(&trees, true).is_some()
                 || self.may_list_anew() && !matches!(read.listing(&trees), Listing::Fine)
                 || read.perhaps_twice(&|name, names| excerpt.holds(name, names))
@@ -95,14 +97,7 @@ impl<'s> Case<'s> {
         }
         let excerpt =
             self.excerpt_of(settled.texts.as_ref().map(Vec::as_slice), self.versions.ours, &settled.edited)?;
-        let mut used_outside = false;
-        let hidden = || {
-            let (names, outside) = self.settled_names();
-            used_outside = outside;
-            names
-        };
-        let find = || self.in_excerpt(&excerpt, &self.reading(&excerpt)?, self.versions, hidden);
-        let page = self.while_rest_parses(&excerpt, find)?;
-        (page.conflicts > 0 || !used_outside || self.within_reach(&page.text)).then_some(page)
+        let find = || self.in_excerpt(&excerpt, &self.reading(&excerpt)?, self.versions, || self.settled_names());
+        self.while_rest_parses(&excerpt, find)
     }
 }

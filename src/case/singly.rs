@@ -142,7 +142,7 @@ impl Case<'_> {
         let reads = |text: &[u8]| self.read_again.set(self.read_again.get() + text.len());
         let excerpt = excerpt.and_then(|excerpt| {
             reads(&excerpt.texts.ours);
-            self.in_excerpt(&excerpt, &self.reading(&excerpt)?, spot.texts(), HashSet::default)
+            self.in_excerpt(&excerpt, &self.reading(&excerpt)?, spot.texts(), Default::default)
         });
         let mut page = excerpt.or_else(|| {
             reads(own);

@@ -1,12 +1,10 @@
 //! The vocabulary of the files in `grammars/`: what a descriptor can say, before it is bound to a
 //! tree-sitter language.
 
-use serde::Deserialize;
-
-use super::{is_word, words};
+use serde::{Deserialize, Serialize};
 
 /// One file of `grammars/`.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct Descriptor {
     /// The language's name, as linguist spells it.
@@ -136,8 +134,40 @@ pub struct Descriptor {
     pub generated: Vec<Generated>,
 }
 
+/// By what it is known which files are of a language: what is read of a descriptor for each file.
+#[derive(Debug, Deserialize, PartialEq, Serialize)]
+pub struct Names<'d> {
+    /// The language's name.
+    #[serde(borrow)]
+    pub name: &'d str,
+    /// Other names of it.
+    pub aliases: Vec<&'d str>,
+    /// File name endings, without the dot, in lower case.
+    pub extensions: Vec<&'d str>,
+    /// Whole file names.
+    pub filenames: Vec<&'d str>,
+    /// Names of interpreters in a shebang line.
+    pub interpreters: Vec<&'d str>,
+}
+
+impl Descriptor {
+    /// By what it is known which files it describes.
+    pub fn names(&self) -> Names<'_> {
+        fn all(names: &[String]) -> Vec<&str> {
+            names.iter().map(String::as_str).collect()
+        }
+        Names {
+            name: &self.name,
+            aliases: all(&self.aliases),
+            extensions: all(&self.extensions),
+            filenames: all(&self.filenames),
+            interpreters: all(&self.interpreters),
+        }
+    }
+}
+
 /// A kind of node that holds a list of entries.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct ListDescriptor {
     /// The node kinds that hold such a list.
@@ -223,7 +253,7 @@ pub struct ListDescriptor {
 }
 
 /// How an entry of one kind behaves in its list.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct EntryDescriptor {
     /// The node kind.
@@ -300,7 +330,7 @@ pub struct EntryDescriptor {
 }
 
 /// What an entry defines at its path (TOML v1.0.0, "Table").
-#[derive(Clone, Copy, Debug, Deserialize, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Deserialize, Serialize, PartialEq, Eq)]
 #[serde(rename_all = "kebab-case")]
 pub enum Defines {
     /// A value, below the entry that it stands in.
@@ -312,7 +342,7 @@ pub enum Defines {
 }
 
 /// What is listed by its path, in lists that may stand in one another: each path is one of a set, wherever it stands.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct Paths {
     /// The sign between the parts of a path.
@@ -328,7 +358,7 @@ pub struct Paths {
 }
 
 /// Where a value is short for a table.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct Short {
     /// The last parts of the paths of the tables that hold such values.
@@ -338,7 +368,7 @@ pub struct Short {
 }
 
 /// How two keys are compared.
-#[derive(Clone, Copy, Debug, Default, Deserialize, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, Deserialize, Serialize, PartialEq, Eq)]
 #[serde(rename_all = "kebab-case")]
 pub enum Spelling {
     /// As written, white space and quotes aside.
@@ -349,7 +379,7 @@ pub enum Spelling {
 }
 
 /// A kind of node that is whole only with another in it.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct Needs {
     /// The node kind.
@@ -362,7 +392,7 @@ pub struct Needs {
 }
 
 /// A part of a node that must not end with a sign where the node has another part too.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct Unended {
     /// The part, as a node kind and a field: `let_declaration.value`.
@@ -376,7 +406,7 @@ pub struct Unended {
 
 /// Nodes that go out of the nearest of some parts around them, and must stand in one although the grammar reads them
 /// elsewhere.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct Leaves {
     /// The node kinds that go out.
@@ -396,7 +426,7 @@ pub struct Leaves {
 }
 
 /// How calls and definitions fit together.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct Calls {
     /// The part of a call, `kind.field`, that is what it calls. What it gives is the list behind that.
@@ -450,7 +480,7 @@ pub struct Calls {
 }
 
 /// A number in a node that says how many entries another part of it has.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct Counts {
     /// The node kinds.
@@ -462,7 +492,7 @@ pub struct Counts {
 }
 
 /// A kind of text that has code between braces.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct Interpolated {
     /// The node kind.
@@ -476,7 +506,7 @@ pub struct Interpolated {
 }
 
 /// A kind of text that is something special by what stands before its quote.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct Marked {
     /// The node kind.
@@ -488,7 +518,7 @@ pub struct Marked {
 /// What has to be known to see where statements begin without a parse. A statement begins on a line outside of all
 /// brackets and strings, and holds the lines below that are indented further. A backslash takes the meaning off the
 /// byte behind it.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct Outline {
     /// What a comment begins with; it ends with the line.
@@ -518,42 +548,9 @@ pub struct Outline {
     pub signs: Option<Signs>,
 }
 
-impl Outline {
-    /// Whether a line is a comment and nothing else.
-    pub(crate) fn is_comment(&self, line: &[u8]) -> bool {
-        line.trim_ascii_start().starts_with(self.comment.as_bytes())
-    }
-
-    /// Whether statements begin on a word that give something a name.
-    pub(crate) fn is_naming(&self, word: &[u8]) -> bool {
-        self.naming.iter().any(|name| name.as_bytes() == word)
-    }
-
-    /// Whether they take a name from elsewhere.
-    pub(crate) fn is_importing(&self, word: &[u8]) -> bool {
-        self.importing.iter().any(|name| name.as_bytes() == word)
-    }
-
-    /// The member that a statement gives a value, as far as its first line tells.
-    pub(crate) fn member_given_a_value<'t>(&self, line: &'t [u8]) -> Option<&'t [u8]> {
-        let at = line.iter().position(|byte| self.setting.iter().any(|sets| *sets == char::from(*byte)))?;
-        words(&line[..at]).last()
-    }
-
-    /// The name that a statement gives a value, as far as its first line tells.
-    pub(crate) fn given_a_value<'t>(&self, line: &'t [u8]) -> Option<&'t [u8]> {
-        let line = line.trim_ascii();
-        let (name, rest) = line.split_at(line.iter().take_while(|byte| is_word(**byte)).count());
-        let (sign, value) = rest.trim_ascii_start().split_first()?;
-        let sets = self.setting.iter().any(|sets| *sets == char::from(*sign));
-        // Twice the sign is another one, as in `level == 3`.
-        (sets && !name.is_empty() && !value.is_empty() && value[0] != *sign).then_some(name)
-    }
-}
-
 /// What has to be known of a language in which signs end statements, and braces hold them: where a statement begins,
 /// the one above is whole. They are expected to be indented as they stand in one another.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct Signs {
     /// A statement is whole with the line that ends with one of these.
@@ -571,7 +568,7 @@ pub struct Signs {
 }
 
 /// A word that an older edition of the language had for something else.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct Word {
     /// The word.
@@ -588,7 +585,7 @@ pub struct Word {
 }
 
 /// A file that a tool writes.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct Generated {
     /// The file's name.

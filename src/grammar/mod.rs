@@ -3,17 +3,16 @@
 mod bind;
 mod descriptor;
 mod head;
+mod outline;
 mod rules;
 mod words;
 
 use std::borrow::Cow;
 use std::sync::{Arc, OnceLock};
 
-use gix::bstr::ByteSlice;
-
 pub use bind::BindError;
 use bind::Bound;
-pub use descriptor::{Defines, Descriptor, Outline, Signs, Spelling};
+pub use descriptor::{Defines, Descriptor, Names, Outline, Signs, Spelling};
 pub(crate) use head::Head;
 pub use rules::{CallRules, EntryRule, KeyPath, Kind, KindRule, LeavesRule, ListRule, PathRules, Step};
 pub(crate) use words::{
@@ -66,6 +65,11 @@ impl Language {
     fn bound(&self) -> &Bound {
         let bind = || bind::bind(&self.descriptor, &self.parser);
         self.bound.get_or_init(|| bind().unwrap_or_else(|e| panic!("built-in descriptor: {e}")))
+    }
+
+    /// Binds the descriptor, so that whoever parses next need not.
+    pub(crate) fn make_ready(&self) {
+        self.bound();
     }
 
     /// Our kind for each of the parser's kind ids.
@@ -150,48 +154,59 @@ pub fn load(descriptor: &str, parser: tree_sitter::Language) -> Result<Language,
     Ok(Language { descriptor: Arc::new(descriptor), parser, bound })
 }
 
-/// A language of the program's own. Its descriptor is read when a file's language is asked for, and bound to the
-/// parser's language only if that is it and the file is parsed: git starts the program anew for each file.
+/// A language of the program's own. Its descriptor is read when a file is known to be of it, and bound to the parser's
+/// language only if the file is parsed: git starts the program anew for each file.
 struct BuiltIn {
-    /// The descriptor of `grammars/` as `build.rs` wrote it.
-    json: &'static str,
+    /// What `build.rs` wrote of the descriptor in `grammars/`, in the format of postcard: [`Names`], [`Descriptor`].
+    names: &'static [u8],
+    descriptor: &'static [u8],
     parser: fn() -> tree_sitter::Language,
-    descriptor: OnceLock<Arc<Descriptor>>,
+    known_by: OnceLock<Names<'static>>,
     language: OnceLock<Language>,
+}
+
+macro_rules! built_in {
+    ($name:literal, $parser:expr) => {
+        BuiltIn {
+            names: include_bytes!(concat!(env!("OUT_DIR"), "/", $name, ".names")),
+            descriptor: include_bytes!(concat!(env!("OUT_DIR"), "/", $name, ".descriptor")),
+            parser: || $parser.into(),
+            known_by: OnceLock::new(),
+            language: OnceLock::new(),
+        }
+    };
 }
 
 /// In the order of their names.
 static BUILT_IN: [BuiltIn; 3] = [
-    BuiltIn::new(include_str!(concat!(env!("OUT_DIR"), "/python.json")), || tree_sitter_python::LANGUAGE.into()),
-    BuiltIn::new(include_str!(concat!(env!("OUT_DIR"), "/rust.json")), || tree_sitter_rust::LANGUAGE.into()),
-    BuiltIn::new(include_str!(concat!(env!("OUT_DIR"), "/toml.json")), || tree_sitter_toml_ng::LANGUAGE.into()),
+    built_in!("python", tree_sitter_python::LANGUAGE),
+    built_in!("rust", tree_sitter_rust::LANGUAGE),
+    built_in!("toml", tree_sitter_toml_ng::LANGUAGE),
 ];
 
 impl BuiltIn {
-    const fn new(json: &'static str, parser: fn() -> tree_sitter::Language) -> BuiltIn {
-        BuiltIn { json, parser, descriptor: OnceLock::new(), language: OnceLock::new() }
-    }
-
-    fn descriptor(&self) -> &Arc<Descriptor> {
-        let read = || serde_json::from_str(self.json).unwrap_or_else(|e| panic!("built-in descriptor: {e}"));
-        self.descriptor.get_or_init(|| Arc::new(read()))
-    }
-
-    /// Whether a word is all of some text in the descriptor.
-    fn mentions(&self, word: &[u8]) -> bool {
-        self.json.as_bytes().contains_str([b"\"", word, b"\""].concat())
+    fn names(&self) -> &Names<'static> {
+        self.known_by.get_or_init(|| written(self.names))
     }
 
     fn language(&self) -> &Language {
-        let unbound =
-            || Language { descriptor: self.descriptor().clone(), parser: (self.parser)(), bound: OnceLock::new() };
+        let unbound = || Language {
+            descriptor: Arc::new(written(self.descriptor)),
+            parser: (self.parser)(),
+            bound: OnceLock::new(),
+        };
         self.language.get_or_init(unbound)
     }
 }
 
-/// The first built-in language whose descriptor is as asked.
-fn find(is_it: impl Fn(&Descriptor) -> bool) -> Option<&'static Language> {
-    BUILT_IN.iter().find(|l| is_it(l.descriptor())).map(BuiltIn::language)
+/// What `build.rs` wrote.
+fn written<'b, T: serde::Deserialize<'b>>(bytes: &'b [u8]) -> T {
+    postcard::from_bytes(bytes).unwrap_or_else(|e| panic!("built-in descriptor: {e}"))
+}
+
+/// The first built-in language that is known as asked.
+fn find(is_it: impl Fn(&Names<'_>) -> bool) -> Option<&'static Language> {
+    BUILT_IN.iter().find(|l| is_it(l.names())).map(BuiltIn::language)
 }
 
 /// All built-in languages, in the order of their names.
@@ -201,21 +216,18 @@ pub fn all() -> impl Iterator<Item = &'static Language> {
 
 /// The language of that name (`linguist-language` attribute values are compared without case).
 pub fn by_name(name: &str) -> Option<&'static Language> {
-    find(|d| std::iter::once(&d.name).chain(&d.aliases).any(|n| n.eq_ignore_ascii_case(name)))
+    find(|known| std::iter::once(&known.name).chain(&known.aliases).any(|n| n.eq_ignore_ascii_case(name)))
 }
 
 /// The language for a path (bytes, as git gives it), or for the shebang line of `content`.
 pub fn for_path(path: &[u8], content: &[u8]) -> Option<&'static Language> {
     let name = file_name(path);
     let ending = name.iter().rposition(|c| *c == b'.').map(|dot| name[dot + 1..].to_ascii_lowercase());
-    // To read all descriptors for each file that git merges would take longer than to merge some.
-    let mut mentioning = BUILT_IN.iter().filter(|l| l.mentions(name) || ending.as_ref().is_some_and(|e| l.mentions(e)));
-    let known = mentioning.find(|l| {
-        let descriptor = l.descriptor();
-        descriptor.filenames.iter().any(|f| f.as_bytes() == name)
-            || ending.as_ref().is_some_and(|e| descriptor.extensions.iter().any(|x| x.as_bytes() == e))
-    });
-    known.map(BuiltIn::language).or_else(|| for_shebang(content))
+    let is_it = |known: &Names<'_>| {
+        known.filenames.iter().any(|f| f.as_bytes() == name)
+            || ending.as_ref().is_some_and(|e| known.extensions.iter().any(|x| x.as_bytes() == e))
+    };
+    find(is_it).or_else(|| for_shebang(content))
 }
 
 /// The language of the interpreter named in a `#!` line, if `content` starts with one.
@@ -229,7 +241,7 @@ fn for_shebang(content: &[u8]) -> Option<&'static Language> {
         program = words.find(|w| !w.starts_with('-') && !w.contains('='))?.rsplit('/').next()?;
     }
     let unversioned = program.trim_end_matches(|c: char| c.is_ascii_digit() || c == '.');
-    find(|d| d.interpreters.iter().any(|i| i == program || i == unversioned))
+    find(|known| known.interpreters.iter().any(|i| *i == program || *i == unversioned))
 }
 
 fn file_name(path: &[u8]) -> &[u8] {

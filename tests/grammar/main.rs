@@ -188,6 +188,16 @@ fn endings_are_written_in_lower_case_in_the_descriptors() {
 }
 
 #[test]
+fn the_descriptors_in_the_program_say_what_those_in_the_folder_say() {
+    for language in grammar::all() {
+        let path = format!("grammars/{}.toml", language.name().to_lowercase());
+        let written = std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{path}: {e}"));
+        let written: grammar::Descriptor = toml::from_str(&written).unwrap_or_else(|e| panic!("{path}: {e}"));
+        assert_eq!(format!("{:?}", language.descriptor), format!("{written:?}"), "{path}");
+    }
+}
+
+#[test]
 fn some_files_are_known_by_their_whole_name() {
     for name in ["Cargo.lock", "crates/a/Cargo.lock", "uv.lock", "poetry.lock"] {
         assert_eq!(name_of(name, b""), Some("TOML"), "{name}");
