@@ -163,10 +163,15 @@ fn merged(versions: Versions<&[u8]>, language: Option<&'static Language>, settin
     if holds_markers(versions.base) {
         return by_lines(vec!["merged as lines: the base holds conflict markers (a criss-cross merge)".to_owned()]);
     }
-    let answer = unless_it_panics(|| look(versions, language, settings, &merged)).and_then(|seen| match seen {
-        Some(seen) => guarded(versions, language, settings, &merged, seen),
-        None => Ok(by_lines(Vec::new())),
-    });
+    let look = || look(versions, language, settings, &merged);
+    let answer = if merged.conflicts > 0 {
+        guarded(versions, language, settings, &merged, look)
+    } else {
+        unless_it_panics(look).and_then(|seen| match seen {
+            Some(seen) => guarded(versions, language, settings, &merged, || Some(seen)),
+            None => Ok(by_lines(Vec::new())),
+        })
+    };
     answer.unwrap_or_else(|reason| Answer::by_lines(&merged, &reason))
 }
 
@@ -224,8 +229,10 @@ fn look(
 /// What some work comes to. A defect in it must not take the line merge with it (contract K7).
 fn unless_it_panics<T>(work: impl FnOnce() -> T) -> Result<T, String> {
     let outcome = std::panic::catch_unwind(std::panic::AssertUnwindSafe(work));
-    outcome.map_err(|_| "the structural merge failed (a bug in pleach)".to_owned())
+    outcome.map_err(|_| FAILED.to_owned())
 }
+
+const FAILED: &str = "the structural merge failed (a bug in pleach)";
 
 /// Whether a text holds a whole conflict block, as git's virtual ancestors may (`git merge`, "recursive").
 fn holds_markers(text: &[u8]) -> bool {
@@ -282,27 +289,28 @@ fn in_time<T: Send + 'static>(
     receiver.recv_timeout(deadline).unwrap_or_else(|_| Err(format!("not done within {} s", deadline.as_secs_f32())))
 }
 
-/// Runs the structural merge.
+/// Runs the structural merge, with what is seen while its thread starts.
 fn guarded(
     versions: Versions<&[u8]>,
     language: &'static Language,
     settings: &Settings,
     merged: &LineMerge,
-    seen: Seen,
+    see: impl FnOnce() -> Option<Seen>,
 ) -> Result<Answer, String> {
     let owned = versions.map(<[u8]>::to_vec);
     let (line_settings, lines) = (settings.line.clone(), merged.clone());
     let input = owned.base.len() + owned.ours.len() + owned.theirs.len();
-    in_time(
-        settings.deadline,
-        "merge",
-        input,
-        || language.make_ready(),
-        move |tell| {
-            let made = Made::default();
-            let case = Case::new(owned.as_ref().map(Vec::as_slice), language, &line_settings, seen, &made);
-            // The trees are given back when it has been told.
-            tell(unless_it_panics(|| case.answer(&lines)));
-        },
-    )
+    let (tell_seen, seen) = mpsc::channel();
+    let meanwhile = || {
+        let _ = tell_seen.send(unless_it_panics(see));
+        // If it panics, it does so there as well.
+        let _ = unless_it_panics(|| language.make_ready());
+    };
+    in_time(settings.deadline, "merge", input, meanwhile, move |tell| {
+        let made = Made::default();
+        let Ok(Ok(Some(seen))) = seen.recv() else { return tell(Err(FAILED.to_owned())) };
+        let case = Case::new(owned.as_ref().map(Vec::as_slice), language, &line_settings, seen, &made);
+        // The trees are given back when it has been told.
+        tell(unless_it_panics(|| case.answer(&lines)));
+    })
 }
