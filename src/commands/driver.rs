@@ -7,7 +7,7 @@ use anyhow::Context;
 
 use crate::git::protocol::{Call, Outcome};
 use crate::git::record::Record;
-use crate::git::{Config, Place, attributes, plain, replace};
+use crate::git::{Config, Place, attributes, plain, replace_passing};
 use crate::line::{Algorithm, Level};
 use crate::report::{count, shown, tell};
 use crate::{Answer, Kept, Settings, Versions, Way, line};
@@ -47,7 +47,7 @@ fn answer(args: &[OsString]) -> anyhow::Result<Outcome> {
     let binary = [texts.base, texts.ours, texts.theirs].into_iter().any(line::looks_binary);
     let answer = if binary { keep(texts.ours) } else { super::merge_and_say(texts, path, language, &settings) };
     if answer.text != texts.ours {
-        replace(&call.files.ours, &answer.text)?;
+        replace_passing(&call.files.ours, &answer.text)?;
     }
 
     // The answer stands from here on; nothing below may take it back.

@@ -27,7 +27,7 @@ pub mod unmerged;
 pub use config::{BadValue, Config, algorithm};
 pub use place::Place;
 pub use quote::shell_word;
-pub use replace::{ReplaceError, replace, resolve_links};
+pub use replace::{ReplaceError, replace, replace_passing, resolve_links};
 pub use run::{Git, GitError};
 pub use scratch::Scratch;
 

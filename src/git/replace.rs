@@ -2,6 +2,8 @@ use std::fs::{self, File, OpenOptions};
 use std::io::{self, Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};
 
+use tempfile::NamedTempFile;
+
 /// Why a file was not replaced. It still holds what it held.
 #[derive(Debug, thiserror::Error)]
 pub enum ReplaceError {
@@ -37,6 +39,46 @@ pub enum ReplaceError {
 /// # Errors
 /// The file may not be opened for writing, or the disk refuses the bytes.
 pub fn replace(path: &Path, bytes: &[u8]) -> Result<(), ReplaceError> {
+    replace_by(path, bytes, |new, path| new.persist(path).map(drop).map_err(|e| e.error))
+}
+
+/// The same for a file that is read and removed at once, as those are that git gives a driver: after a crash of the
+/// machine there may be nothing in it.
+///
+/// Some file systems write a new file to the disk when it takes the place of another one, so that there is something in
+/// it after a crash (ext4's `auto_da_alloc`), but not when the two change places. That takes longer than some merges.
+///
+/// # Errors
+/// As [`replace`].
+pub fn replace_passing(path: &Path, bytes: &[u8]) -> Result<(), ReplaceError> {
+    replace_by(path, bytes, exchange)
+}
+
+/// Has a file take the place of the one at `path`, which is removed.
+#[cfg(target_os = "linux")]
+fn exchange(new: NamedTempFile, path: &Path) -> io::Result<()> {
+    use rustix::fs::{CWD, RenameFlags, renameat_with};
+    match renameat_with(CWD, new.path(), CWD, path, RenameFlags::EXCHANGE) {
+        Ok(()) => {
+            // What has the temporary name now is the old file. The new one stands, whatever becomes of that.
+            drop(new);
+            Ok(())
+        }
+        // There is none, or the file system cannot do it.
+        Err(_) => new.persist(path).map(drop).map_err(|e| e.error),
+    }
+}
+
+#[cfg(not(target_os = "linux"))]
+fn exchange(new: NamedTempFile, path: &Path) -> io::Result<()> {
+    new.persist(path).map(drop).map_err(|e| e.error)
+}
+
+fn replace_by(
+    path: &Path,
+    bytes: &[u8],
+    put: impl FnOnce(NamedTempFile, &Path) -> io::Result<()>,
+) -> Result<(), ReplaceError> {
     let name = || path.display().to_string();
     let open_error = |error| ReplaceError::Open { path: name(), error };
     let write_error = |error| ReplaceError::Write { path: name(), error };
@@ -79,8 +121,7 @@ pub fn replace(path: &Path, bytes: &[u8]) -> Result<(), ReplaceError> {
     if let Some(metadata) = &metadata {
         dress(new.as_file(), metadata).map_err(write_error)?;
     }
-    new.persist(&real).map_err(|e| write_error(e.error))?;
-    Ok(())
+    put(new, &real).map_err(write_error)
 }
 
 /// The file that writing to `path` would reach, whether it is there or not; `path` itself if it is no link.
@@ -104,7 +145,10 @@ fn dress(new: &File, old: &fs::Metadata) -> io::Result<()> {
         // Only root may give files away; a file of a colleague's in a shared directory becomes ours.
         let _ = fchown(new, Some(old.uid()), Some(old.gid()));
     }
-    new.set_permissions(old.permissions())
+    match now.permissions() == old.permissions() {
+        true => Ok(()),
+        false => new.set_permissions(old.permissions()),
+    }
 }
 
 #[cfg(not(unix))]

@@ -159,6 +159,22 @@ fn whoever_reads_our_version_meanwhile_reads_all_of_the_old_one() {
 
 #[cfg(unix)]
 #[test]
+fn what_was_replaced_is_gone_and_the_answer_has_its_mode() {
+    use std::os::unix::fs::PermissionsExt;
+    for mode in [0o600, 0o644, 0o755] {
+        let dir = TempDir::new().unwrap();
+        three(dir.path());
+        let file = dir.path().join("ours");
+        fs::set_permissions(&file, fs::Permissions::from_mode(mode)).unwrap();
+        assert_eq!(call(dir.path()).status, Some(0));
+        assert_eq!(fs::read_to_string(&file).unwrap(), long(&both(TIDES)));
+        assert_eq!(fs::metadata(&file).unwrap().permissions().mode() & 0o7777, mode);
+        assert_eq!(fs::read_dir(dir.path()).unwrap().count(), 3);
+    }
+}
+
+#[cfg(unix)]
+#[test]
 fn a_full_disk_leaves_our_version_whole() {
     let dir = TempDir::new().unwrap();
     three(dir.path());
