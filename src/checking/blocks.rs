@@ -106,7 +106,7 @@ impl<'s> Names<'s> {
             } else if let Some((path, _)) = tree.member_path(id) {
                 names.members.push((path, tree.node(id).span.start));
             } else if is_name(tree, id) {
-                let used = tree.names(id).filter(|name| is_unqualified(tree.source, name.range()));
+                let used = tree.names(id).filter(|name| is_unqualified(tree, name.range()));
                 names.used.extend(used.map(|name| Use { name: tree.text(name), node: id, at: name.start, wall }));
             }
             if tree.language.rule(tree.node(id).kind).wall {
@@ -122,16 +122,19 @@ impl<'s> Names<'s> {
             return None;
         }
         let strange = |listed: &Listed| {
-            let mut path = listed.path.iter().map(String::as_bytes).skip_while(|part| *part == b"self");
+            let here = |part: &&String| tree.language.is_here(part);
+            let mut path = listed.path.iter().skip_while(here);
             let (wall, name) = (path.next()?, path.next()?);
-            let [(known, wall)] = &self.walls.get(wall)?[..] else { return None };
+            let [(known, wall)] = &self.walls.get(wall.as_bytes())?[..] else { return None };
             let all_named = tree.inside(*wall).filter(|id| tree.node(tree.node(*id).parent).parent == *wall);
             let declares = |id: NodeId| tree.is_definition(id) || tree.is_import(id) || tree.is_comment(id);
             let all_named = all_named.filter(|id| tree.node(*id).part == Part::Entry).all(declares);
             let inside = |declared: &Declared| declared.wall == Some(*wall);
-            let there = self.declared.get(name).into_iter().flatten().chain(&self.anything).any(inside);
+            let there = self.declared.get(name.as_bytes()).into_iter().flatten().chain(&self.anything).any(inside);
             let beside = known.contains(&import) && around != Some(*wall) && tree.block(*wall).is_some();
-            (beside && all_named && !there && is_name_of(name)).then_some(listed.name)
+            // `*` is no name, but all there is.
+            let is_name = !tree.language.is_here(name) && name.bytes().all(is_word);
+            (beside && all_named && !there && is_name).then_some(listed.name)
         };
         listed_in(tree, import).iter().find_map(strange)
     }
@@ -176,19 +179,15 @@ impl<'s> Names<'s> {
     }
 }
 
-/// Whether a part of a path is a name, and not `*` for all there is, or `self` for what is around.
-fn is_name_of(part: &[u8]) -> bool {
-    part != b"self" && part.iter().copied().all(is_word)
-}
-
 /// A node with all that is in it.
 fn all(tree: &Tree<'_>, node: NodeId) -> Range<NodeId> {
     node..tree.node(node).end
 }
 
 /// Whether a name is neither looked up in something nor that of a macro, in tokens without structure too.
-fn is_unqualified(source: &[u8], name: Range<usize>) -> bool {
-    let looked_up = source[..name.start].trim_ascii_end().ends_with(b"::") || is_behind_dot(source, name.start);
-    let called = source[name.end..].starts_with(b"!") && !source[name.end..].starts_with(b"!=");
-    !looked_up && !called
+fn is_unqualified(tree: &Tree<'_>, name: Range<usize>) -> bool {
+    let (source, language) = (tree.source, tree.language);
+    let behind_sign = |sign| source[..name.start].trim_ascii_end().ends_with(sign);
+    let looked_up = language.path_sign().is_some_and(behind_sign) || is_behind_dot(source, name.start);
+    !looked_up && !language.is_apart(&source[name.end..])
 }

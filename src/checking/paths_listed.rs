@@ -2,6 +2,7 @@
 
 use std::cell::OnceCell;
 
+use gix::bstr::ByteSlice;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
 
 use super::books::unbalanced;
@@ -77,12 +78,12 @@ fn tail(tree: &Tree<'_>, one: &Listed) -> Option<u64> {
 /// A hash of a value however it is laid out; nothing, if that is not plain to see.
 fn said(tree: &Tree<'_>, value: NodeId) -> Option<u64> {
     let text = tree.node_text(value);
+    let rules = tree.language.descriptor.paths.as_ref()?;
     // A comment may hold anything, and in a text of several lines white space says something.
-    let lines = || text.split(|b| *b == b'\n').count() > 1;
-    if text.contains(&b'#') || lines() && [&b"\"\"\""[..], b"'''"].iter().any(|q| text.windows(3).any(|w| w == *q)) {
-        return None;
-    }
-    Some(bare_hash(text))
+    let holds = |sign: &String| text.contains_str(sign);
+    let has_lines = || text.contains(&b'\n') && rules.strings.iter().any(holds);
+    let unclear = rules.comment.as_ref().is_some_and(holds) || has_lines();
+    (!unclear).then(|| bare_hash(text))
 }
 
 /// How what an answer lists by its path goes with what the versions list.

@@ -88,6 +88,9 @@ pub struct Descriptor {
     /// Node kinds in all of which a name is known that is declared anywhere in them, and hides what has it around them.
     #[serde(default)]
     pub hides: Vec<String>,
+    /// Signs behind a name that is another one then: that of a macro.
+    #[serde(default)]
+    pub apart: Vec<String>,
     /// Node kinds in which nothing is known that is declared around them. A name is known in the list that declares it, or
     /// from there on, if its declaration is `local`.
     #[serde(default)]
@@ -353,6 +356,14 @@ pub struct Paths {
     pub lists: Vec<String>,
     /// Parts, `kind.field` or `kind.kind`, that stand before all paths listed beside them, or before a value.
     pub before: Vec<String>,
+    /// A part of a path that stands for what the path itself stands in.
+    #[serde(default)]
+    pub here: String,
+    /// What a comment begins with, in languages in which what is listed has a value.
+    pub comment: Option<String>,
+    /// What strings begin and end with in which white space at the ends of lines says something.
+    #[serde(default)]
+    pub strings: Vec<String>,
     /// Tables in which a value says the same as one of that name in a table in its place.
     pub short: Option<Short>,
 }

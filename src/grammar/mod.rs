@@ -137,6 +137,17 @@ impl Language {
         self.descriptor.paths.as_ref().map(|paths| paths.sign.as_bytes())
     }
 
+    /// Whether a part of a path stands for what the path stands in.
+    pub(crate) fn is_here(&self, part: &str) -> bool {
+        self.descriptor.paths.as_ref().is_some_and(|paths| !paths.here.is_empty() && paths.here == part)
+    }
+
+    /// Whether what stands behind a name says that it is another one: with `=` behind it, a sign may be an operator.
+    pub(crate) fn is_apart(&self, behind: &[u8]) -> bool {
+        let mut signs = self.descriptor.apart.iter().filter_map(|sign| behind.strip_prefix(sign.as_bytes()));
+        signs.any(|rest| !rest.starts_with(b"="))
+    }
+
     /// The command that would write the file at `path` again, if a tool wrote it.
     pub fn regenerate_command(&self, path: &[u8]) -> Option<&str> {
         let name = file_name(path);
