@@ -35,12 +35,14 @@ pub fn out_of_reach<'s>(
         let side = &side;
         LazyCell::new(move || side(at))
     });
-    let strange = |name: &[u8]| {
-        there
-            .iter()
-            .any(|side| [&side.nowhere, &side.early, &side.perhaps].iter().any(|names| names.contains_key(name)))
+    let on_a_side = |has: &dyn Fn(&Strange<'s>) -> bool| there.iter().any(|side| has(side));
+    // That a side uses a name above what declares it tells nothing of one that nothing declares.
+    let undeclared = |name: &[u8]| {
+        let there = |side: &Strange<'s>| side.nowhere.contains_key(name) || side.perhaps.contains_key(name);
+        hidden.contains(name) || !on_a_side(&there)
     };
-    let new = |name: &[u8]| hidden.contains(name) || !strange(name);
+    let too_early =
+        |name: &[u8]| undeclared(name) && (hidden.contains(name) || !on_a_side(&|side| side.early.contains_key(name)));
     // Where a side now imports whatever there is, that may be among it.
     if here.from_anywhere && !here.nowhere.is_empty() && !there.iter().all(|side| side.from_anywhere) {
         here.nowhere.clear();
@@ -54,10 +56,10 @@ pub fn out_of_reach<'s>(
         let strange = names.iter().filter(|(name, _)| counts(name)).min_by_key(|(_, at)| **at)?;
         Some((String::from_utf8_lossy(strange.0).into_owned(), tree.line_of(*strange.1)))
     };
-    first(&here.nowhere, &new)
+    first(&here.nowhere, &undeclared)
         .or_else(|| first(&here.unset, &lost))
         .map(|(name, line)| Unsound::Undeclared { name, line })
-        .or_else(|| first(&here.early, &new).map(|(name, line)| Unsound::Early { name, line }))
+        .or_else(|| first(&here.early, &too_early).map(|(name, line)| Unsound::Early { name, line }))
 }
 
 /// Names that are used where they are not known, each with the first place.

@@ -187,6 +187,7 @@ impl Merger<'_, '_> {
             }
             u += 1;
         }
+        self.keep_common_order(work, &mut items);
         let placed = work.policy.is_some_and(|p| !p.lines && !p.free);
         if placed {
             self.by_rank(&mut items);

@@ -57,6 +57,32 @@ impl Merger<'_, '_> {
         }
     }
 
+    /// Puts those entries that are in one order on both sides into that order: where each side moved another one of two, by
+    /// the places that they left they may have gone past each other.
+    pub(super) fn keep_common_order(&self, work: &Work<'_>, items: &mut Vec<Item>) {
+        if !Side::BOTH.into_iter().all(|side| work.units.iter().any(|unit| unit.moved[side as usize])) {
+            return;
+        }
+        let place = |side: Side, item: &Item| {
+            // What a side moved stands where that has it, and for no more than that.
+            let moved = || self.to_side(side, self.to_base(side.other(), item.one_node(side.other().into())?)?);
+            work.seqs.get(side).binary_search(&item.one_node(side.into()).or_else(moved)?).ok()
+        };
+        let places = |item: &Item| Some((place(Side::Ours, item)?, place(Side::Theirs, item)?));
+        let mut common: Vec<((usize, usize), usize)> =
+            items.iter().enumerate().filter_map(|(at, item)| Some((places(item)?, at))).collect();
+        let had: Vec<usize> = common.iter().map(|(_, at)| *at).collect();
+        common.sort_unstable();
+        let in_one_order = common.is_sorted_by_key(|((_, theirs), _)| *theirs);
+        if !in_one_order || common.is_sorted_by_key(|(_, at)| *at) {
+            return;
+        }
+        let mut all: Vec<Option<Item>> = std::mem::take(items).into_iter().map(Some).collect();
+        let taken: Vec<Option<Item>> = common.iter().map(|(_, at)| all[*at].take()).collect();
+        had.into_iter().zip(taken).for_each(|(at, item)| all[at] = item);
+        items.extend(all.into_iter().flatten());
+    }
+
     /// Where each side put in entries and nothing that is left of base stands between, as both sides' entries behind what
     /// one of them replaced, those that may not stand behind the other side's go before them.
     pub(super) fn by_rank(&self, items: &mut [Item]) {

@@ -1,0 +1,7 @@
+PANELS = [
+    "bridges",
+    "alarms",
+    "quays",
+    "tides",
+    "locks",
+]

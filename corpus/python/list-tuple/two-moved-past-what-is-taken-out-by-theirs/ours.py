@@ -1,0 +1,6 @@
+PANELS = [
+    "bridges",
+    "locks",
+    "quays",
+    "tides",
+]

@@ -1,0 +1,4 @@
+PANELS = [
+    "bridges",
+    "locks",
+]

@@ -1,0 +1,5 @@
+PANELS = [
+    "alarms",
+    "bridges",
+    "locks",
+]
