@@ -56,7 +56,8 @@ impl<'s> Case<'s> {
             };
             // Whether a macro puts into its calls what they lack, calls that are left out may tell.
             let doubtful = !hidden.is_empty() || matches!(fault, Some(Unsound::Misfit { .. }));
-            strange = used_outside || fault.is_some() && doubtful;
+            strange =
+                used_outside || fault.is_some() && doubtful || self.may_be_walled_off(&parsed, sides, looked_into);
             if fault.is_some() && !doubtful
                 || read.fault(&trees, true).is_some()
                 || self.may_list_anew() && !matches!(read.listing(&trees), Listing::Fine)

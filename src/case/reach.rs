@@ -42,6 +42,20 @@ impl<'s> Case<'s> {
             .or_else(|| checking::misfit(&answer, |side| checking::misfits(own(side))))
     }
 
+    /// Whether an answer of which parts are left out uses something behind a wall that may be declared in those, on the
+    /// other side of the wall.
+    pub(super) fn may_be_walled_off(
+        &self,
+        answer: &Parsed<'_>,
+        parsed: &Versions<Parsed<'_>>,
+        trees: &Versions<Tree<'_>>,
+    ) -> bool {
+        let edited = || answer.to_the_end(&answer.differing_from(parsed.base.source()));
+        let answer = || answer.tree_around(&edited(), self.loose());
+        self.language.has_walls()
+            && checking::is_walled_off(&answer(), |side| Strange::of(trees.get(Version::from(side))))
+    }
+
     /// Whether what an answer uses is declared there, as it is for the versions.
     pub(super) fn within_reach(&self, text: &[u8]) -> bool {
         let strange = |parsed: &Versions<Parsed<'_>>| {

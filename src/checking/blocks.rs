@@ -30,6 +30,7 @@ pub(super) fn strange<'s>(tree: &Tree<'s>) -> Strange<'s> {
             } else if early {
                 &mut found.early
             } else {
+                found.walled.extend(used.wall.map(|wall| (used.name, tree.node(tree.node(wall).parent).key)));
                 &mut found.nowhere
             };
             strange.entry(used.name).or_insert(used.at);

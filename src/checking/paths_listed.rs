@@ -1,6 +1,6 @@
 //! What is listed by its path is a set, however it is laid out (see the descriptors, "What is listed by its path").
 
-use std::cell::OnceCell;
+use std::cell::{LazyCell, OnceCell};
 
 use gix::bstr::ByteSlice;
 use rustc_hash::{FxHashMap as HashMap, FxHashSet as HashSet};
@@ -138,14 +138,24 @@ pub(super) fn listing(tree: &Tree<'_>, sides: Sides<'_, '_, '_>) -> Listing {
         };
         Side::BOTH.into_iter().any(put_in)
     };
+    // What a side put in, and that is not what it took out under another name, has the value that it gave it.
+    let took_out = Side::BOTH.map(|side| {
+        let set = versions.get(side);
+        LazyCell::new(|| versions.base.all.iter().any(|old| set.of(old).0 == 0))
+    });
     let wrong = |one: &&Listed| {
         let [base, ours, theirs, own] = sets.map(|set| set.of(one));
+        let changed = |side: Side, put_in: (usize, Option<u64>)| {
+            put_in.1.is_some() && own.1.is_some() && own.1 != put_in.1 && !*took_out[side as usize]
+        };
         let other_value = |side: (usize, Option<u64>), wanted: (usize, Option<u64>)| {
             side.1 == base.1 && base.1.is_some() && own.1.is_some() && wanted.1.is_some() && own.1 != wanted.1
         };
         match (own.0, base.0, ours.0, theirs.0) {
             (1, 1, 1, 1) => other_value(ours, theirs) || other_value(theirs, ours),
             (1, 1, 1, 0) | (1, 1, 0, 1) | (1, 1, 0, 0) => true,
+            (1, 0, 1, 0) => changed(Side::Ours, ours),
+            (1, 0, 0, 1) => changed(Side::Theirs, theirs),
             (1, 0, 0, 0) if one.value.is_none() => {
                 let home = path_hash(0, &one.path[..one.path.len() - 1]);
                 (sets[..3].iter().all(|set| !set.starts.contains(&home)) || !follows(one)) && !goes_along(one)

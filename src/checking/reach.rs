@@ -76,6 +76,18 @@ pub struct Strange<'s> {
     pub(super) defined: HashSet<&'s [u8]>,
     /// Whether something is imported that does not say its names: `from tides import *`.
     pub(super) from_anywhere: bool,
+    /// Those that are used nowhere known behind a wall, each with the key of that.
+    pub(super) walled: HashSet<(&'s [u8], u64)>,
+}
+
+/// Whether something of which these trees do not show how it is declared is used behind a wall, where neither side so uses
+/// it: it may be declared on the other side of that.
+pub fn is_walled_off<'s>(tree: &Tree<'_>, side: impl Fn(Side) -> Strange<'s>) -> bool {
+    let here = Strange::of(tree).walled;
+    !here.is_empty() && {
+        let there = Side::BOTH.map(side);
+        !here.iter().all(|used| there.iter().any(|side| side.walled.contains(used)))
+    }
 }
 
 /// Where a name may be known.
