@@ -38,8 +38,13 @@ impl<'s> Case<'s> {
         let edited = answer.to_the_end(&answer.differing_from(parsed.base.source()));
         let own = |side: Side| trees.get(Version::from(side));
         let answer = answer.tree_around(&edited, self.loose());
-        checking::out_of_reach(&answer, |side| Strange::of(own(side)), hidden, self.edited_names())
-            .or_else(|| checking::misfit(&answer, |side| checking::misfits(own(side))))
+        checking::out_of_reach(
+            &answer,
+            |side, kinds| Strange::by_kinds(own(side), kinds.clone()),
+            hidden,
+            self.edited_names(),
+        )
+        .or_else(|| checking::misfit(&answer, |side| checking::misfits(own(side))))
     }
 
     /// Whether an answer of which parts are left out uses something behind a wall that may be declared in those, on the
@@ -69,8 +74,13 @@ impl<'s> Case<'s> {
         let read = Versions::each(|v| LazyCell::new(move || parsed.get(v).tree()));
         let own = |side: Side| &**read.get(Version::from(side));
         let answer = answer.tree();
-        checking::out_of_reach(&answer, |side| Strange::of(own(side)), &HashSet::default(), self.edited_names())
-            .or_else(|| checking::misfit(&answer, |side| checking::misfits(own(side))))
+        checking::out_of_reach(
+            &answer,
+            |side, kinds| Strange::by_kinds(own(side), kinds.clone()),
+            &HashSet::default(),
+            self.edited_names(),
+        )
+        .or_else(|| checking::misfit(&answer, |side| checking::misfits(own(side))))
     }
 
     /// The words in edits, where only what moves itself can be known elsewhere than it was: signs around what stands as it

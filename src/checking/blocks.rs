@@ -14,8 +14,10 @@ use crate::syntax::{Listed, NodeId, Part, Tree, listed_in};
 /// Rule: The Rust Reference, "Scopes": an item is known in all of the block or module that it stands in, but in no module in
 /// that; what a statement binds is known from there to the end of the block, and what a head binds in what it is the head
 /// of.
-pub(super) fn strange<'s>(tree: &Tree<'s>) -> Strange<'s> {
-    let mut names = Names::of(tree);
+///
+/// What is of these `kinds` may be a name though the tree declares none of them.
+pub(super) fn strange<'s>(tree: &Tree<'s>, kinds: HashSet<Kind>) -> Strange<'s> {
+    let mut names = Names::of(tree, kinds);
     let mut found = Strange { defined: std::mem::take(&mut names.defined), ..Strange::default() };
     for used in &names.used {
         let within = |range: &Range<NodeId>| range.contains(&used.node);
@@ -41,6 +43,7 @@ pub(super) fn strange<'s>(tree: &Tree<'s>) -> Strange<'s> {
             found.nowhere.entry(tree.node_text(name)).or_insert(tree.node(name).span.start);
         }
     }
+    found.kinds = names.kinds;
     for (path, at) in names.members {
         if words(path).last().is_none_or(|name| !found.defined.contains(name)) {
             found.unset.entry(path).or_insert(at);
@@ -86,8 +89,8 @@ struct Names<'s> {
 }
 
 impl<'s> Names<'s> {
-    fn of(tree: &Tree<'s>) -> Names<'s> {
-        let mut names = Names::default();
+    fn of(tree: &Tree<'s>, kinds: HashSet<Kind>) -> Names<'s> {
+        let mut names = Names { kinds, ..Names::default() };
         let (mut walls, mut next): (Vec<NodeId>, NodeId) = (Vec::new(), NodeId(1));
         while next.index() < tree.len() {
             let id = next;

@@ -13,7 +13,7 @@ use crate::syntax::{NodeId, Span, Tree};
 
 /// The first name that is used in a tree where nothing declares it, or where the list that runs in order declares it only
 /// further below, and that neither side so uses anywhere, in a language of which it is known what hides names.
-/// What the sides so use is asked for only if that may matter. That a side so uses a name of `hidden` tells nothing: these
+/// What the sides so use is asked for only if that may matter, with the kinds of nodes that are names. That a side so uses a name of `hidden` tells nothing: these
 /// trees do not show how it is declared. Of names that no edit has, given those that one has, nothing has changed.
 ///
 /// Rule: The Python Language Reference, 4.2.2, "Resolution of names". A function knows what is declared in it and around
@@ -21,20 +21,26 @@ use crate::syntax::{NodeId, Span, Tree};
 /// the module `blocks` tells.
 pub fn out_of_reach<'s>(
     tree: &Tree<'_>,
-    side: impl Fn(Side) -> Strange<'s>,
+    side: impl Fn(Side, &HashSet<grammar::Kind>) -> Strange<'s>,
     hidden: &HashSet<&[u8]>,
     edited: Option<&HashSet<&[u8]>>,
 ) -> Option<Unsound> {
     let mut here = Strange::of(tree);
+    if here.kinds.is_empty() {
+        // It declares nothing: what may be a name, the sides tell.
+        let kinds = Side::BOTH.map(|at| side(at, &HashSet::default()).kinds);
+        here = Strange::by_kinds(tree, kinds.into_iter().flatten().collect());
+    }
+    let kinds = std::mem::take(&mut here.kinds);
+    let there = Side::BOTH.map(|at| {
+        let (side, kinds) = (&side, &kinds);
+        LazyCell::new(move || side(at, kinds))
+    });
     if let Some(edited) = edited {
         here.nowhere.retain(|name, _| edited.contains(name));
         here.early.retain(|name, _| edited.contains(name));
         here.unset.retain(|path, _| edited.contains(member(path)));
     }
-    let there = Side::BOTH.map(|at| {
-        let side = &side;
-        LazyCell::new(move || side(at))
-    });
     let on_a_side = |has: &dyn Fn(&Strange<'s>) -> bool| there.iter().any(|side| has(side));
     // That a side uses a name above what declares it tells nothing of one that nothing declares.
     let undeclared = |name: &[u8]| {
@@ -76,6 +82,8 @@ pub struct Strange<'s> {
     pub(super) defined: HashSet<&'s [u8]>,
     /// Whether something is imported that does not say its names: `from tides import *`.
     pub(super) from_anywhere: bool,
+    /// The kinds of nodes that declare a name.
+    pub(super) kinds: HashSet<grammar::Kind>,
     /// Those that are used nowhere known behind a wall, each with the key of that.
     pub(super) walled: HashSet<(&'s [u8], u64)>,
 }
@@ -131,11 +139,16 @@ impl Use<'_> {
 impl<'s> Strange<'s> {
     /// Those of a tree.
     pub fn of(tree: &Tree<'s>) -> Strange<'s> {
+        Strange::by_kinds(tree, HashSet::default())
+    }
+
+    /// Those of a tree in which what is of these kinds may be a name too, though it declares none of them.
+    pub fn by_kinds(tree: &Tree<'s>, kinds: HashSet<grammar::Kind>) -> Strange<'s> {
         if tree.language.has_walls() {
-            return blocks::strange(tree);
+            return blocks::strange(tree, kinds);
         }
-        let names = Names::of(tree);
-        let mut found = Strange::default();
+        let mut names = Names::of(tree, kinds);
+        let mut found = Strange { kinds: std::mem::take(&mut names.kinds), ..Strange::default() };
         for used in &names.used {
             let strange = match names.known(used) {
                 None => &mut found.nowhere,
@@ -175,9 +188,9 @@ struct Names<'s> {
 }
 
 impl<'s> Names<'s> {
-    fn of(tree: &Tree<'s>) -> Names<'s> {
+    fn of(tree: &Tree<'s>, kinds: HashSet<grammar::Kind>) -> Names<'s> {
         let file = Scope { node: NodeId::ROOT, around: None, kind: Kind::File, declared: HashMap::default() };
-        let mut names = Names { scopes: vec![file], ..Names::default() };
+        let mut names = Names { scopes: vec![file], kinds, ..Names::default() };
         let (mut open, mut imported) = (0, NodeId::ROOT);
         for id in (1..tree.len() as u32).map(NodeId) {
             while id >= tree.node(names.scopes[open].node).end {
