@@ -1,0 +1,5 @@
+log(270)
+level = 732
+log(798)
+log(level + 46)
+log(760)
