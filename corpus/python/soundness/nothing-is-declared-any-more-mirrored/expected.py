@@ -1,8 +1,11 @@
 log(270)
+level = 732
 log(798)
+log(539)
 <<<<<<< ours
-=======
-log(level + 46)
->>>>>>> theirs
 with lock(7):
     log(760)
+=======
+log(level + 46)
+log(760)
+>>>>>>> theirs

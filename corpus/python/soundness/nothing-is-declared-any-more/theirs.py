@@ -1,4 +1,5 @@
 log(270)
 log(798)
+log(539)
 with lock(7):
     log(760)
