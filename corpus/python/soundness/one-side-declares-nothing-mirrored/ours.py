@@ -1,2 +1,0 @@
-log(1, unit=2, berth=quay)
-log(2)

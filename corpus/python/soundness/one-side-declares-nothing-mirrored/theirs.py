@@ -1,3 +1,0 @@
-log(1, unit=2, datum=3)
-log(2)
-level = 3
