@@ -52,7 +52,8 @@ pub(super) fn unfit<'s>(
     found
 }
 
-/// The calls by one side of what is of one sort that fit no more, each with the name that is called.
+/// The calls by one side of what is of one sort that fit no more, each with the name that is called; not of what is called
+/// by the side that changed it too in a way that does not fit: that may be another thing, or was not right before.
 fn unfit_of_a_sort<'s>(
     trees: &Versions<Tree<'s>>,
     callable: Versions<&Callable<'s>>,
@@ -61,13 +62,19 @@ fn unfit_of_a_sort<'s>(
 ) -> Vec<(NodeId, &'s [u8])> {
     let user = Version::from(side.other());
     let takes = callable.map(Callable::by_path);
+    let own = Version::from(side);
+    let own_calls = LazyCell::new(|| callable.get(own).calls(trees.get(own)).collect::<Vec<_>>());
     let calls = callable.get(user).calls(trees.get(user)).filter(|(_, _, name, _)| names.contains(name));
     let unfit = calls.filter(|(_, path, _, given)| {
         let taken = |version: Version| takes.get(version).get(path);
         let (Some(old), Some(new), Some(now)) = (taken(Version::Base), taken(user), taken(side.into())) else {
             return false;
         };
-        old == new && new != now && new.fits(given) && !now.fits(given)
+        old == new
+            && new != now
+            && new.fits(given)
+            && !now.fits(given)
+            && own_calls.iter().all(|(_, called, _, given)| called != path || now.fits(given))
     });
     unfit.map(|(call, _, name, _)| (call, name)).collect()
 }
