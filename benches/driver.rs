@@ -4,8 +4,8 @@
 //!
 //! Both are run in turn, in a repository with one commit in which pleach is installed, on files that are copied anew: a
 //! machine that is slower for a while is so for both. The program is a copy, as an installed one is: what a linker has just
-//! written may be kept in smaller pieces in memory, and takes longer to be read. To start a process that does nothing is most of what git takes, and
-//! no less of it is pleach's.
+//! written may be kept in smaller pieces in memory, and takes longer to be read. To start a process that does nothing is
+//! most of what git takes, and no less of it is pleach's.
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};

@@ -50,14 +50,17 @@ impl<'s> Case<'s> {
             let trees = || Some(self.view()?.trees);
             let (hidden, used_outside) = hidden();
             let Reading { parsed: sides, trees: looked_into } = reading;
+            let edited = self.edited_part(&parsed, sides);
+            let perhaps = edited.as_ref().and_then(|edited| self.perhaps_out_of_reach(edited, looked_into, &hidden));
             let fault = match hidden.is_empty() {
-                true => self.out_of_reach(&parsed, sides, looked_into),
-                false => self.perhaps_out_of_reach(&parsed, sides, looked_into, &hidden),
+                true => perhaps.and_then(|_| self.out_of_reach_in_full(&parsed, sides)),
+                false => perhaps,
             };
             // Whether a macro puts into its calls what they lack, calls that are left out may tell.
             let doubtful = !hidden.is_empty() || matches!(fault, Some(Unsound::Misfit { .. }));
-            strange =
-                used_outside || fault.is_some() && doubtful || self.may_be_walled_off(&parsed, sides, looked_into);
+            strange = used_outside
+                || fault.is_some() && doubtful
+                || edited.is_some_and(|edited| self.may_be_walled_off(&edited, looked_into));
             if fault.is_some() && !doubtful
                 || read.fault(&trees, true).is_some()
                 || self.may_list_anew() && !matches!(read.listing(&trees), Listing::Fine)

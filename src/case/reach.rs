@@ -5,7 +5,7 @@ use std::cell::LazyCell;
 use rustc_hash::FxHashSet as HashSet;
 
 use super::Case;
-use crate::checking::{Strange, Unsound};
+use crate::checking::Unsound;
 use crate::edits::Edit;
 use crate::grammar::{Head, words};
 use crate::syntax::{Parsed, Tree};
@@ -20,45 +20,32 @@ impl<'s> Case<'s> {
         parsed: &Versions<Parsed<'_>>,
         trees: &Versions<Tree<'_>>,
     ) -> Option<Unsound> {
-        self.perhaps_out_of_reach(answer, parsed, trees, &HashSet::default())?;
+        self.perhaps_out_of_reach(&self.edited_part(answer, parsed)?, trees, &HashSet::default())?;
         self.out_of_reach_in_full(answer, parsed)
     }
 
-    /// The same by the first of these alone. Of what lines leave over, that a side has a name of `hidden` so tells nothing.
+    /// The tree of a structural answer in which only what differs from base is looked into, in languages of which it is
+    /// known where a name is known.
+    pub(super) fn edited_part<'a>(&self, answer: &Parsed<'a>, parsed: &Versions<Parsed<'_>>) -> Option<Tree<'a>> {
+        let edited = || answer.to_the_end(&answer.differing_from(parsed.base.source()));
+        self.language.has_scopes().then(|| answer.tree_around(&edited(), self.loose()))
+    }
+
+    /// As [`Self::out_of_reach`] by the first of these alone, given what was edited of the answer. Of what lines leave
+    /// over, that a side has a name of `hidden` so tells nothing.
     pub(super) fn perhaps_out_of_reach(
         &self,
-        answer: &Parsed<'_>,
-        parsed: &Versions<Parsed<'_>>,
+        edited: &Tree<'_>,
         trees: &Versions<Tree<'_>>,
         hidden: &HashSet<&[u8]>,
     ) -> Option<Unsound> {
-        if !self.language.has_scopes() {
-            return None;
-        }
-        let edited = answer.to_the_end(&answer.differing_from(parsed.base.source()));
-        let own = |side: Side| trees.get(Version::from(side));
-        let answer = answer.tree_around(&edited, self.loose());
-        checking::out_of_reach(
-            &answer,
-            |side, kinds| Strange::by_kinds(own(side), kinds.clone()),
-            hidden,
-            self.edited_names(),
-        )
-        .or_else(|| checking::misfit(&answer, |side| checking::misfits(own(side))))
+        self.strange_in(edited, hidden, |side| trees.get(Version::from(side)))
     }
 
-    /// Whether an answer of which parts are left out uses something behind a wall that may be declared in those, on the
-    /// other side of the wall.
-    pub(super) fn may_be_walled_off(
-        &self,
-        answer: &Parsed<'_>,
-        parsed: &Versions<Parsed<'_>>,
-        trees: &Versions<Tree<'_>>,
-    ) -> bool {
-        let edited = || answer.to_the_end(&answer.differing_from(parsed.base.source()));
-        let answer = || answer.tree_around(&edited(), self.loose());
-        self.language.has_walls()
-            && checking::is_walled_off(&answer(), |side| Strange::of(trees.get(Version::from(side))))
+    /// Whether, of an answer of which parts are left out, what was edited uses something behind a wall that may be declared
+    /// in those parts, on the other side of the wall.
+    pub(super) fn may_be_walled_off(&self, edited: &Tree<'_>, trees: &Versions<Tree<'_>>) -> bool {
+        self.language.has_walls() && checking::is_walled_off(edited, |side| trees.get(Version::from(side)))
     }
 
     /// Whether what an answer uses is declared there, as it is for the versions.
@@ -70,17 +57,20 @@ impl<'s> Case<'s> {
     }
 
     /// Such a name by trees in which all is looked into.
-    fn out_of_reach_in_full(&self, answer: &Parsed<'_>, parsed: &Versions<Parsed<'_>>) -> Option<Unsound> {
+    pub(super) fn out_of_reach_in_full(&self, answer: &Parsed<'_>, parsed: &Versions<Parsed<'_>>) -> Option<Unsound> {
         let read = Versions::each(|v| LazyCell::new(move || parsed.get(v).tree()));
-        let own = |side: Side| &**read.get(Version::from(side));
-        let answer = answer.tree();
-        checking::out_of_reach(
-            &answer,
-            |side, kinds| Strange::by_kinds(own(side), kinds.clone()),
-            &HashSet::default(),
-            self.edited_names(),
-        )
-        .or_else(|| checking::misfit(&answer, |side| checking::misfits(own(side))))
+        self.strange_in(&answer.tree(), &HashSet::default(), |side| read.get(Version::from(side)))
+    }
+
+    /// A name that a tree uses out of reach of what declares it, or a call in it that does not fit, as on no side.
+    fn strange_in<'t, 'v: 't>(
+        &self,
+        answer: &Tree<'_>,
+        hidden: &HashSet<&[u8]>,
+        own: impl Fn(Side) -> &'t Tree<'v>,
+    ) -> Option<Unsound> {
+        checking::out_of_reach(answer, &own, hidden, self.edited_names())
+            .or_else(|| checking::misfit(answer, |side| checking::misfits(own(side))))
     }
 
     /// The words in edits, where only what moves itself can be known elsewhere than it was: signs around what stands as it

@@ -21,7 +21,7 @@ use crate::line::is_mark;
 pub use books::unbalanced;
 pub use fits::{misfit, misfits};
 pub use paths_listed::{Listing, balanced_by_lists};
-pub use reach::{Strange, is_walled_off, out_of_reach};
+pub use reach::{is_walled_off, out_of_reach};
 pub use sound::{PutTogether, Sides, plainly_sound};
 pub use statements::unbalanced_statements;
 pub use unsound::Unsound;

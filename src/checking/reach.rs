@@ -13,28 +13,29 @@ use crate::syntax::{NodeId, Span, Tree};
 
 /// The first name that is used in a tree where nothing declares it, or where the list that runs in order declares it only
 /// further below, and that neither side so uses anywhere, in a language of which it is known what hides names.
-/// What the sides so use is asked for only if that may matter, with the kinds of nodes that are names. That a side so uses a name of `hidden` tells nothing: these
-/// trees do not show how it is declared. Of names that no edit has, given those that one has, nothing has changed.
+/// The trees of the sides are asked for only if what they so use may matter. That a side so uses a name of `hidden` tells
+/// nothing: these trees do not show how it is declared. Of names that no edit has, given those that one has, nothing has
+/// changed.
 ///
 /// Rule: The Python Language Reference, 4.2.2, "Resolution of names". A function knows what is declared in it and around
 /// it, but not in the classes around it, and it is run later than the list that it stands in. Of languages with `walls`,
 /// the module `blocks` tells.
-pub fn out_of_reach<'s>(
+pub fn out_of_reach<'t, 's: 't>(
     tree: &Tree<'_>,
-    side: impl Fn(Side, &HashSet<grammar::Kind>) -> Strange<'s>,
+    side: impl Fn(Side) -> &'t Tree<'s>,
     hidden: &HashSet<&[u8]>,
     edited: Option<&HashSet<&[u8]>>,
 ) -> Option<Unsound> {
     let mut here = Strange::of(tree);
     if here.kinds.is_empty() {
         // It declares nothing: what may be a name, the sides tell.
-        let kinds = Side::BOTH.map(|at| side(at, &HashSet::default()).kinds);
+        let kinds = Side::BOTH.map(|at| Strange::of(side(at)).kinds);
         here = Strange::by_kinds(tree, kinds.into_iter().flatten().collect());
     }
     let kinds = std::mem::take(&mut here.kinds);
     let there = Side::BOTH.map(|at| {
         let (side, kinds) = (&side, &kinds);
-        LazyCell::new(move || side(at, kinds))
+        LazyCell::new(move || Strange::by_kinds(side(at), kinds.clone()))
     });
     if let Some(edited) = edited {
         here.nowhere.retain(|name, _| edited.contains(name));
@@ -90,10 +91,10 @@ pub struct Strange<'s> {
 
 /// Whether something of which these trees do not show how it is declared is used behind a wall, where neither side so uses
 /// it: it may be declared on the other side of that.
-pub fn is_walled_off<'s>(tree: &Tree<'_>, side: impl Fn(Side) -> Strange<'s>) -> bool {
+pub fn is_walled_off<'t, 's: 't>(tree: &Tree<'_>, side: impl Fn(Side) -> &'t Tree<'s>) -> bool {
     let here = Strange::of(tree).walled;
     !here.is_empty() && {
-        let there = Side::BOTH.map(side);
+        let there = Side::BOTH.map(|at| Strange::of(side(at)));
         !here.iter().all(|used| there.iter().any(|side| side.walled.contains(used)))
     }
 }
@@ -143,7 +144,7 @@ impl<'s> Strange<'s> {
     }
 
     /// Those of a tree in which what is of these kinds may be a name too, though it declares none of them.
-    pub fn by_kinds(tree: &Tree<'s>, kinds: HashSet<grammar::Kind>) -> Strange<'s> {
+    fn by_kinds(tree: &Tree<'s>, kinds: HashSet<grammar::Kind>) -> Strange<'s> {
         if tree.language.has_walls() {
             return blocks::strange(tree, kinds);
         }

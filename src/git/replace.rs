@@ -39,7 +39,7 @@ pub enum ReplaceError {
 /// # Errors
 /// The file may not be opened for writing, or the disk refuses the bytes.
 pub fn replace(path: &Path, bytes: &[u8]) -> Result<(), ReplaceError> {
-    replace_by(path, bytes, |new, path| new.persist(path).map(drop).map_err(|e| e.error))
+    replace_by(path, bytes, rename)
 }
 
 /// The same for a file that is read and removed at once, as those are that git gives a driver: after a crash of the
@@ -65,12 +65,15 @@ fn exchange(new: NamedTempFile, path: &Path) -> io::Result<()> {
             Ok(())
         }
         // There is none, or the file system cannot do it.
-        Err(_) => new.persist(path).map(drop).map_err(|e| e.error),
+        Err(_) => rename(new, path),
     }
 }
 
 #[cfg(not(target_os = "linux"))]
-fn exchange(new: NamedTempFile, path: &Path) -> io::Result<()> {
+use rename as exchange;
+
+/// Has a file take the name of the one at `path`, if there is one.
+fn rename(new: NamedTempFile, path: &Path) -> io::Result<()> {
     new.persist(path).map(drop).map_err(|e| e.error)
 }
 

@@ -8,7 +8,7 @@ mod rules;
 mod words;
 
 use std::borrow::Cow;
-use std::sync::{Arc, OnceLock};
+use std::sync::OnceLock;
 
 pub use bind::BindError;
 use bind::Bound;
@@ -24,7 +24,7 @@ pub(crate) use words::{
 #[derive(Debug)]
 pub struct Language {
     /// The descriptor as written.
-    pub descriptor: Arc<Descriptor>,
+    pub descriptor: Descriptor,
     /// The parser's language.
     pub parser: tree_sitter::Language,
     /// What the descriptor says, in the parser's numbers: read when it is first asked for.
@@ -162,7 +162,7 @@ impl Language {
 pub fn load(descriptor: &str, parser: tree_sitter::Language) -> Result<Language, BindError> {
     let descriptor: Descriptor = toml::from_str(descriptor)?;
     let bound = bind::bind(&descriptor, &parser)?.into();
-    Ok(Language { descriptor: Arc::new(descriptor), parser, bound })
+    Ok(Language { descriptor, parser, bound })
 }
 
 /// A language of the program's own. Its descriptor is read when a file is known to be of it, and bound to the parser's
@@ -201,11 +201,8 @@ impl BuiltIn {
     }
 
     fn language(&self) -> &Language {
-        let unbound = || Language {
-            descriptor: Arc::new(written(self.descriptor)),
-            parser: (self.parser)(),
-            bound: OnceLock::new(),
-        };
+        let unbound =
+            || Language { descriptor: written(self.descriptor), parser: (self.parser)(), bound: OnceLock::new() };
         self.language.get_or_init(unbound)
     }
 }
